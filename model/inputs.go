@@ -1,0 +1,146 @@
+package model
+
+import (
+	"math"
+
+	"finduel/model/core"
+	"finduel/model/quantity"
+)
+
+// Input is one number of a Rig that a study may set or sweep.
+type Input struct {
+	quantity.Quantity
+	Low, High float64             // allowed range, SI, both ends included; Rule says it in words
+	Shared    bool                // a condition of the room, the heat or the coolant: both setups always share it
+	Whole     bool                // only whole numbers
+	Part      string              // inputs of one Part set the same thing and exclude each other
+	Get       func(*Rig) float64  // SI
+	Set       func(*Rig, float64) // SI; the value must be within the range
+}
+
+// InputOf returns the input with the key, and false if there is none.
+func InputOf(key string) (Input, bool) {
+	for _, in := range Inputs {
+		if in.Key == key {
+			return in, true
+		}
+	}
+	return Input{}, false
+}
+
+// Check returns a *quantity.RangeError if v, SI, is not allowed for the input.
+func (in Input) Check(v float64) error {
+	switch {
+	case math.IsNaN(v) || math.IsInf(v, 0):
+		return &quantity.RangeError{Key: in.Key, Value: v, Low: in.Low, High: in.High, Rule: "must be a finite number"}
+	case v < in.Low || v > in.High:
+		return &quantity.RangeError{Key: in.Key, Value: v, Low: in.Low, High: in.High, Rule: "is outside its range"}
+	case in.Whole && v != math.Trunc(v):
+		return &quantity.RangeError{Key: in.Key, Value: v, Low: in.Low, High: in.High, Rule: "must be a whole number"}
+	}
+	return nil
+}
+
+// condition, part and rotor make an Input of the room, of the core and of the
+// fans.
+func condition(key string, low, high float64, at func(*Rig) *float64) Input {
+	in := rotor(key, low, high, at)
+	in.Shared = true
+	return in
+}
+
+func rotor(key string, low, high float64, at func(*Rig) *float64) Input {
+	return Input{
+		Quantity: quantity.Must(key), Low: low, High: high,
+		Get: func(r *Rig) float64 { return *at(r) },
+		Set: func(r *Rig, v float64) { *at(r) = v },
+	}
+}
+
+func metal(key string, low, high float64, at func(*core.Geometry) *float64) Input {
+	return rotor(key, low, high, func(r *Rig) *float64 { return at(&r.Core) })
+}
+
+// Inputs lists every number of a Rig that a study may set or sweep. The ranges
+// are those in which the number can be meant at all (common practice, no
+// source); where a correlation holds is another matter and makes a warning.
+var Inputs = []Input{
+	condition("air_temperature", 233.15, 353.15, func(r *Rig) *float64 { return &r.Room.Temperature }),
+	condition("altitude", -500, 5000, func(r *Rig) *float64 { return &r.Room.Altitude }),
+	condition("humidity", 0, 1, func(r *Rig) *float64 { return &r.Room.Humidity }),
+	condition("listener_distance", 0.1, 100, func(r *Rig) *float64 { return &r.Room.ListenerDistance }),
+	condition("heat_load", 0.1, 1e5, func(r *Rig) *float64 { return &r.Heat.Load }),
+	condition("plate_resistance", 0, 10, func(r *Rig) *float64 { return &r.Heat.PlateResistance }),
+	condition("pump_power", 0, 1e4, func(r *Rig) *float64 { return &r.Heat.PumpPower }),
+	condition("coolant_flow", 1e-7, 1e-2, func(r *Rig) *float64 { return &r.Coolant.Flow }),
+	withPart("face", metal("face_length", 0.005, 5, func(g *core.Geometry) *float64 { return &g.FaceLength })),
+	withPart("face", metal("face_width", 0.005, 5, func(g *core.Geometry) *float64 { return &g.FaceWidth })),
+	faceArea,
+	withPart("depth", metal("fin_depth", 0.001, 1, func(g *core.Geometry) *float64 { return &g.FinDepth })),
+	overallThickness,
+	metal("fin_density", 40, 4000, func(g *core.Geometry) *float64 { return &g.FinDensity }),
+	finHeight,
+	metal("fin_thickness", 1e-5, 1e-3, func(g *core.Geometry) *float64 { return &g.FinThickness }),
+	metal("fin_conductivity", 1, 3000, func(g *core.Geometry) *float64 { return &g.FinConductivity }),
+	metal("louver_pitch", 1e-4, 0.02, func(g *core.Geometry) *float64 { return &g.LouverPitch }),
+	metal("louver_length", 1e-4, 0.1, func(g *core.Geometry) *float64 { return &g.LouverLength }),
+	metal("louver_angle", math.Pi/180, math.Pi/3, func(g *core.Geometry) *float64 { return &g.LouverAngle }),
+	metal("tube_height", 2e-4, 0.05, func(g *core.Geometry) *float64 { return &g.TubeHeight }),
+	metal("tube_wall", 2e-5, 0.01, func(g *core.Geometry) *float64 { return &g.TubeWall }),
+	metal("tube_conductivity", 0.1, 3000, func(g *core.Geometry) *float64 { return &g.TubeConductivity }),
+	whole("passes", 1, 8, func(r *Rig) *int { return &r.Core.Passes }),
+	rotor("fan_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Speed }),
+	whole("fans", 1, 100, func(r *Rig) *int { return &r.Fans.Count }),
+	rotor("rated_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Fans.Fan.RatedSpeed }),
+	rotor("free_air_flow", 1e-6, 50, func(r *Rig) *float64 { return &r.Fans.Fan.FreeAirFlow }),
+	rotor("shut_off_pressure", 0.01, 2e4, func(r *Rig) *float64 { return &r.Fans.Fan.ShutOffPressure }),
+	rotor("rated_power", 0.001, 1e5, func(r *Rig) *float64 { return &r.Fans.Fan.RatedPower }),
+	rotor("rated_sound", -20, 150, func(r *Rig) *float64 { return &r.Fans.Fan.RatedSound }),
+	rotor("rated_density", 0.3, 2, func(r *Rig) *float64 { return &r.Fans.Fan.RatedDensity }),
+	rotor("top_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Fans.Fan.TopSpeed }),
+	rotor("curve_exponent", 1, 2, func(r *Rig) *float64 { return &r.Fans.Fan.CurveExponent }),
+	rotor("rotor_diameter", 0.005, 5, func(r *Rig) *float64 { return &r.Fans.Fan.RotorDiameter }),
+	rotor("drive_voltage", 1, 1000, func(r *Rig) *float64 { return &r.Fans.Fan.DriveVoltage }),
+	rotor("motor_efficiency", 0.01, 1, func(r *Rig) *float64 { return &r.Fans.Fan.MotorEfficiency }),
+}
+
+func withPart(part string, in Input) Input {
+	in.Part = part
+	return in
+}
+
+func whole(key string, low, high float64, at func(*Rig) *int) Input {
+	return Input{
+		Quantity: quantity.Must(key), Low: low, High: high, Whole: true,
+		Get: func(r *Rig) float64 { return float64(*at(r)) },
+		Set: func(r *Rig, v float64) { *at(r) = int(v) },
+	}
+}
+
+// faceArea is length times width; setting it keeps the shape of the face.
+var faceArea = Input{
+	Quantity: quantity.Must("face_area"), Low: 2.5e-5, High: 25, Part: "face",
+	Get: func(r *Rig) float64 { return r.Core.FaceLength * r.Core.FaceWidth },
+	Set: func(r *Rig, v float64) {
+		scale := math.Sqrt(v / (r.Core.FaceLength * r.Core.FaceWidth))
+		r.Core.FaceLength *= scale
+		r.Core.FaceWidth *= scale
+	},
+}
+
+// overallThickness stands for the fin depth inside it.
+var overallThickness = Input{
+	Quantity: quantity.Must("overall_thickness"), Low: 0.002, High: 1.2, Part: "depth",
+	Get: func(r *Rig) float64 { return core.OverallThicknessOf(r.Core.FinDepth) },
+	Set: func(r *Rig, v float64) { r.Core.FinDepth = core.FinDepthOf(v) },
+}
+
+// finHeight takes the louvers along: their share of the fin height stays.
+var finHeight = Input{
+	Quantity: quantity.Must("fin_height"), Low: 5e-4, High: 0.1,
+	Get: func(r *Rig) float64 { return r.Core.FinHeight },
+	Set: func(r *Rig, v float64) {
+		r.Core.LouverLength *= v / r.Core.FinHeight
+		r.Core.FinHeight = v
+	},
+}

@@ -1,0 +1,156 @@
+package quantity
+
+// Quantity is one thing that finduel reads or writes.
+type Quantity struct {
+	Key    string // letters, digits and underscores: the word in study files and column headers
+	Symbol string // as in formulas, e.g. "ΔT"
+	Kind   Kind   // what it measures; the number itself is kept in the SI unit of the kind
+	Shown  Unit   // the unit it is shown in
+	Label  string // in words, lower case, for axes and tables
+}
+
+// Column returns the header of the quantity's column in a table: its key and its
+// shown unit, e.g. "coolant_over_air_K"; the key alone for a pure number.
+func (q Quantity) Column() string {
+	if q.Shown.Name == "" {
+		return q.Key
+	}
+	return q.Key + "_" + q.Shown.Name
+}
+
+// Title returns the label with the shown unit behind it, e.g. "fan speed, rpm",
+// for the axis of a chart or the head of a table.
+func (q Quantity) Title() string {
+	if q.Shown.Symbol == "" {
+		return q.Label
+	}
+	return q.Label + ", " + q.Shown.Symbol
+}
+
+// Of returns the quantity with the key, and false if there is none.
+func Of(key string) (Quantity, bool) {
+	for _, q := range Table {
+		if q.Key == key {
+			return q, true
+		}
+	}
+	return Quantity{}, false
+}
+
+// Must returns the quantity with the key. It is for keys written in code, where
+// a missing one is a mistake of the programmer: it panics then.
+func Must(key string) Quantity {
+	q, ok := Of(key)
+	if !ok {
+		panic("quantity: no quantity " + key)
+	}
+	return q
+}
+
+// in returns the unit of the kind written as symbol, for the table below.
+func in(kind Kind, symbol string) Unit {
+	u, ok := Find(kind, symbol)
+	if !ok {
+		panic("quantity: no unit " + symbol)
+	}
+	return u
+}
+
+func entry(key, symbol string, kind Kind, shown, label string) Quantity {
+	return Quantity{Key: key, Symbol: symbol, Kind: kind, Shown: in(kind, shown), Label: label}
+}
+
+// Table lists every quantity: first what a setup is given, then what the model
+// answers.
+var Table = []Quantity{
+	// The room.
+	entry("air_temperature", "T_room", Temperature, "°C", "room air temperature"),
+	entry("altitude", "z", Length, "m", "altitude"),
+	entry("humidity", "φ", Ratio, "%", "relative humidity"),
+	entry("listener_distance", "r", Length, "m", "distance of the listener"),
+	// The heat.
+	entry("heat_load", "Q", Power, "W", "heat load"),
+	entry("plate_resistance", "R_plate", Resistance, "K/W", "plate resistance"),
+	entry("pump_power", "P_pump", Power, "W", "pump heat"),
+	// The coolant.
+	entry("coolant_flow", "V_c", VolumeFlow, "L/min", "coolant flow"),
+	// The core.
+	entry("face_length", "L", Length, "mm", "face length along the tubes"),
+	entry("face_width", "W", Length, "mm", "face width across the tubes"),
+	entry("face_area", "A_fr", Area, "cm²", "face area"),
+	entry("fin_depth", "F_d", Length, "mm", "fin depth"),
+	entry("overall_thickness", "t_all", Length, "mm", "overall thickness, housing included"),
+	entry("fin_density", "1/F_p", FinDensity, "fpi", "fin density"),
+	entry("fin_height", "F_l", Length, "mm", "fin height between tubes"),
+	entry("fin_thickness", "δ_f", Length, "mm", "fin thickness"),
+	entry("fin_conductivity", "k_f", Conductivity, "W/(m K)", "fin conductivity"),
+	entry("louver_pitch", "L_p", Length, "mm", "louver pitch"),
+	entry("louver_length", "L_l", Length, "mm", "louver length"),
+	entry("louver_angle", "θ", Angle, "deg", "louver angle"),
+	entry("tube_height", "D_m", Length, "mm", "tube height, across the air"),
+	entry("tube_wall", "δ_w", Length, "mm", "tube wall"),
+	entry("tube_conductivity", "k_w", Conductivity, "W/(m K)", "tube conductivity"),
+	entry("passes", "n_p", Count, "", "coolant passes"),
+	// The fans.
+	entry("fan_speed", "N", Speed, "rpm", "fan speed"),
+	entry("fans", "n", Count, "", "number of fans"),
+	entry("rated_speed", "N_0", Speed, "rpm", "rated speed"),
+	entry("free_air_flow", "V_0", VolumeFlow, "m³/h", "free-air flow at rated speed"),
+	entry("shut_off_pressure", "p_0", Pressure, "Pa", "shut-off pressure at rated speed"),
+	entry("rated_power", "P_0", Power, "W", "power at rated speed"),
+	entry("rated_sound", "L_0", SoundLevel, "dBA", "sound at rated speed, at 1 m"),
+	entry("rated_density", "ρ_0", Density, "kg/m³", "air density of the rating"),
+	entry("top_speed", "N_max", Speed, "rpm", "top speed"),
+	entry("curve_exponent", "m", Ratio, "", "exponent of the fan curve"),
+	entry("rotor_diameter", "D", Length, "mm", "rotor diameter"),
+	entry("drive_voltage", "U", Voltage, "V", "drive voltage"),
+	entry("motor_efficiency", "η_m", Ratio, "%", "motor efficiency"),
+	// What the model answers: temperatures.
+	entry("coolant_over_air", "ΔT", TemperatureDifference, "K", "coolant over air"),
+	entry("coolant_mean_over_air", "ΔT_mean", TemperatureDifference, "K", "mean coolant over air"),
+	entry("chip_over_air", "ΔT_chip", TemperatureDifference, "K", "chip over air"),
+	entry("coolant_inlet_temperature", "T_c1", Temperature, "°C", "coolant entering the core"),
+	entry("coolant_outlet_temperature", "T_c2", Temperature, "°C", "coolant leaving the core"),
+	entry("core_air_temperature", "T_a1", Temperature, "°C", "air entering the core"),
+	entry("air_outlet_temperature", "T_a2", Temperature, "°C", "air leaving the core"),
+	entry("chip_temperature", "T_chip", Temperature, "°C", "chip temperature"),
+	entry("heat_rejected", "Q_all", Power, "W", "heat rejected by the core"),
+	entry("conductance", "G", Conductance, "W/K", "conductance, coolant inlet to room air"),
+	entry("air_capacity", "C_a", Conductance, "W/K", "air capacity rate, the limit of conductance"),
+	// Air.
+	entry("airflow", "V_a", VolumeFlow, "m³/h", "airflow at room density"),
+	entry("air_mass_flow", "m_a", MassFlow, "g/s", "air mass flow"),
+	entry("face_velocity", "w", Velocity, "m/s", "face velocity"),
+	entry("core_pressure_drop", "Δp", Pressure, "Pa", "pressure drop of the core"),
+	entry("free_flow_share", "V/V_0", Ratio, "%", "share of free-air flow"),
+	entry("air_reynolds", "Re_a", Ratio, "", "Reynolds number of the air passages"),
+	// Exchange.
+	entry("air_film", "h_a", FilmCoefficient, "W/(m2 K)", "air film coefficient"),
+	entry("fin_efficiency", "η_f", Ratio, "%", "fin efficiency"),
+	entry("coolant_film", "h_c", FilmCoefficient, "W/(m2 K)", "coolant film coefficient"),
+	entry("coolant_reynolds", "Re_c", Ratio, "", "Reynolds number in the tubes"),
+	entry("core_conductance", "UA", Conductance, "W/K", "conductance of the core's walls and films"),
+	entry("ntu", "NTU", Ratio, "", "number of transfer units"),
+	entry("capacity_ratio", "C", Ratio, "", "capacity ratio"),
+	entry("effectiveness", "ε", Ratio, "", "effectiveness"),
+	// What it costs.
+	entry("fan_power", "P", Power, "W", "electrical power of the fans"),
+	entry("drive_current", "I", Current, "A", "drive current of the fans"),
+	entry("tip_speed", "u", Velocity, "m/s", "tip speed"),
+	entry("sound", "L_A", SoundLevel, "dBA", "sound at the listener"),
+	entry("exposure_limit", "t_max", Duration, "min", "permitted daily exposure (NIOSH 98-126)"),
+	// The temperature budget.
+	entry("budget_fan_heat", "ΔT_fan", TemperatureDifference, "K", "fan heat"),
+	entry("budget_air_film", "ΔT_air", TemperatureDifference, "K", "air film"),
+	entry("budget_fin", "ΔT_fin", TemperatureDifference, "K", "fin"),
+	entry("budget_wall", "ΔT_wall", TemperatureDifference, "K", "wall"),
+	entry("budget_coolant_film", "ΔT_cool", TemperatureDifference, "K", "coolant film"),
+	entry("budget_capacity", "ΔT_cap", TemperatureDifference, "K", "capacity"),
+	entry("budget_pump_heat", "ΔT_pump", TemperatureDifference, "K", "pump heat"),
+	// The comparison.
+	entry("reference_over_air", "ΔT_ref", TemperatureDifference, "K", "reference over air"),
+	entry("difference", "Δ", TemperatureDifference, "K", "challenger minus reference"),
+	entry("breakeven_speed", "N_be", Speed, "rpm", "break-even speed"),
+	entry("breakeven_upper_speed", "N_be2", Speed, "rpm", "upper end of the break-even band"),
+	entry("best_speed", "N_best", Speed, "rpm", "best speed"),
+}

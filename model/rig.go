@@ -1,0 +1,40 @@
+package model
+
+import (
+	"finduel/model/coolant"
+	"finduel/model/core"
+	"finduel/model/fan"
+)
+
+// Rig is one setup under its conditions: all that Evaluate needs. It is a plain
+// value: copying it copies everything.
+type Rig struct {
+	Room    Room
+	Heat    Heat
+	Coolant Coolant
+	Core    core.Geometry
+	Fans    fan.Bank    // equal fans side by side in front of (push) or behind (pull) the core
+	Placing fan.Placing // push or pull
+	Speed   float64     // fan speed, rev/s, above 0
+}
+
+// Room is the air around the rig and the place of the listener.
+type Room struct {
+	Temperature      float64 // air temperature, K, 233.15 to 353.15
+	Altitude         float64 // above sea level, m, -500 to 5000
+	Humidity         float64 // relative humidity, 0 to 1
+	ListenerDistance float64 // from the fans, m, 0.1 to 100
+}
+
+// Heat is what the core must get rid of.
+type Heat struct {
+	Load            float64 // heat of the chip, W, above 0
+	PlateResistance float64 // chip to the coolant that leaves the core and enters the plate, K/W, 0 or more
+	PumpPower       float64 // electrical power of the pump, all of which ends in the coolant, W, 0 or more
+}
+
+// Coolant is the liquid and how much of it flows.
+type Coolant struct {
+	Liquid coolant.Liquid
+	Flow   float64 // volume flow at the mean coolant temperature, m³/s, above 0
+}

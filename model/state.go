@@ -1,0 +1,63 @@
+package model
+
+// State is what Evaluate answers for one Rig. Every field is finite.
+type State struct {
+	// Temperatures.
+	CoolantOverAir           float64 // coolant entering the core minus room air, K
+	CoolantMeanOverAir       float64 // mean of coolant entering and leaving minus room air, K
+	ChipOverAir              float64 // coolant leaving the core + load · plate resistance, minus room air, K
+	CoolantInletTemperature  float64 // coolant entering the core, K
+	CoolantOutletTemperature float64 // coolant leaving the core, K
+	CoreAirTemperature       float64 // air entering the core, K: room air, in push warmed by the fans
+	AirOutletTemperature     float64 // mixed air leaving the core, K; in pull before the fans
+	ChipTemperature          float64 // K
+	HeatRejected             float64 // load + pump heat, W
+	Conductance              float64 // heat rejected over coolant over air (inlet), W/K
+	AirCapacity              float64 // ṁ·cp of the air, W/K: no core can conduct more
+
+	// Air.
+	Airflow          float64 // volume flow at room density, m³/s
+	AirMassFlow      float64 // kg/s
+	FaceVelocity     float64 // airflow over face area, m/s
+	CorePressureDrop float64 // Pa
+	FreeFlowShare    float64 // volume flow of a fan over its free-air flow at this speed, 0 to 1
+	AirReynolds      float64 // of the air passages; length: louver pitch (louvered), hydraulic diameter (plain)
+
+	// Exchange.
+	AirFilm         float64 // W/(m² K)
+	FinEfficiency   float64 // 0 to 1
+	CoolantFilm     float64 // W/(m² K)
+	CoolantReynolds float64 // on the hydraulic diameter of the tube bore
+	CoreConductance float64 // UA, W/K
+	NTU             float64 // UA over the smaller capacity rate
+	CapacityRatio   float64 // smaller over larger capacity rate, 0 to 1
+	Effectiveness   float64 // heat over the smaller capacity rate times the inlet temperature difference, 0 to 1
+
+	// What it costs.
+	FanPower      float64 // electrical power of all fans, W
+	DriveCurrent  float64 // of all fans at the drive voltage, A
+	TipSpeed      float64 // m/s
+	Sound         float64 // of all fans at the listener, free field, dB(A)
+	ExposureLimit float64 // permitted daily exposure at that level after NIOSH 98-126, s
+
+	Budget   Budget
+	Warnings Warnings // what a reader must know before trusting the numbers; none if zero
+}
+
+// Budget splits coolant over air (inlet) into the steps of temperature that make
+// it up. All terms are in K and none is negative. The exchange terms carry the
+// heat load; what the pump adds to them all is its own term.
+type Budget struct {
+	FanHeat     float64 // air warmed by the fans before the core; 0 in pull
+	AirFilm     float64 // between air and fin surface, were the fins all at root temperature
+	Fin         float64 // because the fins are cooler away from their roots
+	Wall        float64 // through the tube wall
+	CoolantFilm float64 // between tube wall and coolant
+	Capacity    float64 // because the air warms up and the coolant cools down on their way
+	PumpHeat    float64 // because the core must also carry the pump's heat
+}
+
+// Sum returns the sum of all terms, K: coolant over air (inlet).
+func (b Budget) Sum() float64 {
+	return b.FanHeat + b.AirFilm + b.Fin + b.Wall + b.CoolantFilm + b.Capacity + b.PumpHeat
+}

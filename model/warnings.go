@@ -1,0 +1,67 @@
+package model
+
+// Warnings is a set of facts about a State that its reader must know: the value
+// stands, but on weaker ground. The zero value is the empty set.
+type Warnings uint32
+
+// The warnings, in order of weight.
+const (
+	AirReynoldsLow    Warnings = 1 << iota // air side below the range of the correlations
+	AirReynoldsHigh                        // air side above the range of the correlations
+	CoreOutsideRange                       // a dimension of the core outside the range of the correlations
+	StalledDeep                            // fan pushed back below 35 % of its free-air flow
+	StallRegion                            // fan between 35 % and 60 % of its free-air flow
+	AboveTopSpeed                          // fan faster than its top speed
+	Compressible                           // tip Mach number or pressure beyond the fan laws
+	CapacityLimited                        // air leaves nearly as warm as the coolant enters
+	CoolantTransition                      // coolant between laminar and turbulent
+	allWarnings       = iota
+)
+
+// warningTexts holds key and text of each warning, in the order of the
+// constants.
+var warningTexts = [allWarnings][2]string{
+	{"air_reynolds_low", "air flow below the range of the correlations: the film and pressure drop rest on our own extension towards the channel limit"},
+	{"air_reynolds_high", "air flow above the range of the correlations"},
+	{"core_outside_range", "a dimension of the core lies outside the data bank of the correlations"},
+	{"stalled_deep", "the fan is pushed back below 35 % of its free-air flow: expect stall, noise and less flow than computed"},
+	{"stall_region", "the fan works between 35 % and 60 % of its free-air flow, where axial fans often have a saddle"},
+	{"above_top_speed", "the fan turns faster than its top speed"},
+	{"compressible", "blade tips beyond Mach 0.3 or pressure beyond 2 kPa: the fan laws begin to fail"},
+	{"capacity_limited", "the air leaves nearly as warm as the coolant enters: only more air would help"},
+	{"coolant_transition", "the coolant flow is between laminar and turbulent: its film is interpolated"},
+}
+
+// Warning is one warning in words.
+type Warning struct {
+	Bit  Warnings // one of the constants
+	Key  string   // for tables: letters and underscores
+	Text string   // a sentence without its full stop
+}
+
+// Has reports whether the set holds all of w.
+func (s Warnings) Has(w Warnings) bool { return s&w == w }
+
+// List returns the warnings of the set in words, in order of weight.
+func (s Warnings) List() []Warning {
+	var list []Warning
+	for i, t := range warningTexts {
+		if bit := Warnings(1) << i; s.Has(bit) {
+			list = append(list, Warning{Bit: bit, Key: t[0], Text: t[1]})
+		}
+	}
+	return list
+}
+
+// Keys returns the keys of the set joined by a semicolon, empty for the empty
+// set.
+func (s Warnings) Keys() string {
+	keys := ""
+	for _, w := range s.List() {
+		if keys != "" {
+			keys += ";"
+		}
+		keys += w.Key
+	}
+	return keys
+}

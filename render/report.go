@@ -1,0 +1,17 @@
+package render
+
+import (
+	"finduel/sweep"
+	"finduel/sweep/breakeven"
+	"finduel/sweep/study"
+)
+
+// Report is the one input of every renderer: a study, what was computed and
+// what was concluded.
+type Report struct {
+	Study   *study.Study
+	Results *sweep.Results
+	Answers []breakeven.Answer // one a design, in plan order
+	Seed    uint64
+	Version string // of finduel
+}

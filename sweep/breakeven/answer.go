@@ -1,0 +1,78 @@
+package breakeven
+
+import "finduel/model"
+
+// Status says how challenger and reference compare over the searched speeds.
+type Status int
+
+// The statuses.
+const (
+	None    Status = iota // the challenger is worse at every speed
+	One                   // the challenger equals the reference at one speed and is better above it
+	Band                  // the challenger is better between two speeds and worse on either side
+	Always                // the challenger is better at every speed
+	Unknown               // no speed gives both a value
+)
+
+// String returns the status as a word.
+func (s Status) String() string {
+	return [...]string{"none", "one", "band", "always", "unknown"}[s]
+}
+
+// Crossing is a speed at which challenger and reference are equal.
+type Crossing struct {
+	Speed      float64     // rev/s
+	Difference float64     // challenger minus reference there, K: what the root finder left
+	Slope      float64     // d difference / d speed there, K s
+	State      model.State // the challenger there
+}
+
+// Point is the challenger at one speed, against the reference.
+type Point struct {
+	Speed      float64     // rev/s
+	Difference float64     // challenger minus reference, K
+	State      model.State // the challenger there
+}
+
+// Answer is the comparison of one design of the challenger with the reference.
+type Answer struct {
+	Design    int         // number of the design in the plan
+	Status    Status      //
+	Crossings []Crossing  // every speed of equality found, rising
+	Best      Point       // the challenger at its best speed: for None, the closest approach
+	BestEnds  int         // -1: the best speed is the low end of the search; +1: the high end; 0: inside
+	Reference model.State // the reference under the same conditions
+	From, To  float64     // searched speeds, rev/s
+	Limit     Limit       // what keeps the challenger from doing better at its best speed
+	Reason    string      // the answer in one sentence
+	Failure   string      // for Unknown: why
+}
+
+// Limit names the term of the temperature budget in which the challenger loses
+// most against the reference.
+type Limit struct {
+	Term   string  // key of the budget term, e.g. "budget_coolant_film"; empty if none
+	Excess float64 // challenger's term minus the reference's, at the best speed, K
+}
+
+// Lower returns the speed from which the challenger is better, rev/s, and false
+// if there is none or it is better from the low end of the search on.
+func (a Answer) Lower() (float64, bool) {
+	for _, c := range a.Crossings {
+		if c.Slope < 0 {
+			return c.Speed, true
+		}
+	}
+	return 0, false
+}
+
+// Upper returns the speed from which the challenger is worse again, rev/s, and
+// false if there is none.
+func (a Answer) Upper() (float64, bool) {
+	for i := len(a.Crossings) - 1; i >= 0; i-- {
+		if c := a.Crossings[i]; c.Slope > 0 {
+			return c.Speed, true
+		}
+	}
+	return 0, false
+}

@@ -1,0 +1,66 @@
+package study
+
+import "finduel/model"
+
+// Study is a study file, read, checked and converted: SI units, defaults filled
+// in.
+type Study struct {
+	File   string // as given, for messages
+	Name   string // names the output folder: letters, digits, '-', '_', '.', ' '
+	About  string // one line for charts and the workbook; may be empty
+	Setups []Setup
+
+	Challenger int    // index into Setups: whose inputs are swept
+	Reference  int    // index into Setups: what the challenger is measured against
+	Metric     string // key of the output that is compared: coolant_over_air, coolant_mean_over_air or chip_over_air
+	Axes       []Axis // in file order; crossed, but for those of one group
+
+	Exclusions []Exclusion // combinations that are not evaluated
+
+	// Hash identifies what is computed: the SHA-256, in hex, of a canonical text of
+	// all values above but File and About. Two files that say the same have the same
+	// hash, whatever their layout, units and order of keys.
+	Hash string
+}
+
+// Setup is a core with its fans and how they are placed, under the conditions of
+// the study.
+type Setup struct {
+	Name string
+	Core string // name of the core
+	Fan  string // name of the fan
+	Rig  model.Rig
+}
+
+// Axis is one swept input and its values.
+type Axis struct {
+	Input  model.Input
+	Values []float64 // SI, at least one, in file order
+	Group  string    // axes of one group run in step and have equally many values; empty: crossed
+}
+
+// Exclusion is a combination that makes no sense: a point is left out if every
+// condition of it holds.
+type Exclusion []Condition
+
+// Condition holds for a point whose challenger has the input strictly above
+// Above or strictly below Below.
+type Condition struct {
+	Input        model.Input
+	Above, Below float64 // SI; +Inf or -Inf where not given
+}
+
+// Excludes reports whether a challenger's rig is a left-out combination.
+func (s *Study) Excludes(rig *model.Rig) bool {
+	for _, e := range s.Exclusions {
+		all := len(e) > 0
+		for _, c := range e {
+			v := c.Input.Get(rig)
+			all = all && (v > c.Above || v < c.Below)
+		}
+		if all {
+			return true
+		}
+	}
+	return false
+}
