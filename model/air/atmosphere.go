@@ -1,0 +1,78 @@
+package air
+
+import (
+	"math"
+
+	"finduel/model/quantity"
+)
+
+const (
+	gasConstant  = 287.042  // of dry air, J/(kg K); [2] p. 1.2
+	airPerVapour = 1.607858 // molar mass of dry air over that of water; [2] eq. (26)
+)
+
+// VapourLimit is the mole fraction of vapour up to which the properties of dry
+// air may stand for those of moist air. At the limit the viscosity of dry air is
+// 2.6 % and its conductivity 1.6 % too high, in proportion less below it (between
+// 20 °C and 60 °C; mixture rule of [3], vapour as in the IAPWS releases R12-08 and
+// R15-11). Saturated air passes it above 33 °C at sea level. Above the limit the
+// caller warns.
+const VapourLimit = 0.05
+
+// Atmosphere is the air of a room: its pressure and how much vapour it carries.
+// Both stay the same while the air is warmed. The zero value is no air at all.
+type Atmosphere struct {
+	Pressure      float64 // absolute, Pa
+	HumidityRatio float64 // mass of vapour over mass of dry air
+}
+
+// NewAtmosphere returns the air of a room at the given temperature, in K, the
+// altitude above sea level, in m, and the relative humidity, 0 to 1. The pressure
+// is that of PressureAtAltitude whatever the temperature of the room; the vapour
+// pressure is the relative humidity times SaturationPressure, so below freezing
+// relative humidity is over ice.
+//
+// It returns a *quantity.RangeError if the temperature is outside 233.15 K to
+// 353.15 K, the altitude outside -500 m to 5000 m or the relative humidity outside
+// 0 to 1, with the key air_temperature, altitude or relative_humidity.
+//
+// Check: 298.15 K, sea level, saturated gives a humidity ratio of 0.0201; [2]
+// table 2 has 0.020173 for a real gas.
+func NewAtmosphere(temperature, altitude, relativeHumidity float64) (Atmosphere, error) {
+	for _, in := range [...]quantity.RangeError{
+		{Key: "air_temperature", Value: temperature, Low: 233.15, High: 353.15, Rule: "must lie between -40 °C and 80 °C"},
+		{Key: "altitude", Value: altitude, Low: -500, High: 5000, Rule: "must lie between -500 m and 5000 m"},
+		{Key: "relative_humidity", Value: relativeHumidity, Low: 0, High: 1, Rule: "must lie between 0 and 100 %"},
+	} {
+		if !(in.Value >= in.Low && in.Value <= in.High) { // so written that NaN is refused
+			return Atmosphere{}, &in
+		}
+	}
+	p := PressureAtAltitude(altitude)
+	w, err := HumidityRatio(relativeHumidity*SaturationPressure(temperature), p)
+	if err != nil {
+		return Atmosphere{}, err
+	}
+	return Atmosphere{Pressure: p, HumidityRatio: w}, nil
+}
+
+// PressureAtAltitude returns the pressure, in Pa, of the standard atmosphere at
+// the geometric altitude, in m above sea level:
+//
+//	H = r z/(r + z),  r = 6356766 m                            [1] eq. (18)
+//	p = 101325 (1 - 0.0065 H/288.15)^5.25588                   [1] eq. (33a)
+//
+// with the exponent g0 M/(R* L) = 9.80665·28.9644/(8314.32·0.0065). It holds from
+// -5000 m to 11000 m; the weather moves the real pressure by about ±3 % (common
+// practice, no source). Far above 11 km the formula has no value: the caller
+// keeps the altitude in range, as NewAtmosphere does.
+//
+// Check: 1000 m gives 89876 Pa.
+func PressureAtAltitude(altitude float64) float64 {
+	const (
+		earthRadius = 6356766.0
+		exponent    = 9.80665 * 28.9644 / (8314.32 * 0.0065)
+	)
+	h := earthRadius * altitude / (earthRadius + altitude)
+	return 101325 * math.Pow(1-0.0065*h/288.15, exponent)
+}
