@@ -78,7 +78,7 @@ func TestHumidityRatioRefusesVapourAboveTheTotalPressure(t *testing.T) {
 	} {
 		w, err := air.HumidityRatio(c.vapour, c.pressure)
 		var re *quantity.RangeError
-		if !errors.As(err, &re) || re.Key != "vapour_pressure" || w != 0 {
+		if !errors.As(err, &re) || re.Key != "vapour_pressure" || re.Low != 0 || w != 0 {
 			t.Errorf("%+v: %g, %v, want 0 and a RangeError", c, w, err)
 		}
 	}
@@ -153,7 +153,7 @@ func TestSaturationPressureGrowsByTheLatentHeat(t *testing.T) {
 	near(t, "latent heat of evaporation", slope(273.18)*461.5*273.18*273.18, 2.5009e6, 3e-3)
 	near(t, "latent heat of sublimation", slope(273.14)*461.5*273.14*273.14, 2.8345e6, 3e-3)
 	near(t, "pressure across the triple point",
-		air.SaturationPressure(math.Nextafter(273.16, 300)), air.SaturationPressure(273.16), 1e-4)
+		air.SaturationPressure(math.Nextafter(273.16, 300)), air.SaturationPressure(273.16), 1e-8)
 }
 
 func TestDryAirObeysTheGasLaw(t *testing.T) {
@@ -177,7 +177,8 @@ func TestMoistAirIsTheSumOfItsParts(t *testing.T) {
 	dry := (1 - x) * a.Pressure / (287.042 * 308.15)
 	vapour := x * a.Pressure / (461.524 * 308.15)
 	near(t, "density", a.Density(308.15), dry+vapour, 1e-6)
-	near(t, "heat capacity of a cubic metre", a.Density(308.15)*a.SpecificHeat(), dry*1006+vapour*1860, 1e-6)
+	p := a.At(308.15)
+	near(t, "heat capacity of a cubic metre", p.Density*p.SpecificHeat, dry*1006+vapour*1860, 1e-6)
 }
 
 func TestPropertiesAreSmoothAndMonotone(t *testing.T) {

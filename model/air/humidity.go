@@ -18,7 +18,7 @@ const vapourPerAir = 0.621945 // molar mass of water over that of dry air; [2] e
 //	               - 1.4452093e-8 t³ + 6.5459673 ln t
 //
 // It holds from 173.15 K to 473.15 K within 0.03 % of the handbook's own table.
-// The two meet at the triple point within 0.01 %.
+// The two meet at the triple point within 1e-8.
 //
 // Check: 298.15 K gives 3169.7 Pa.
 func SaturationPressure(t float64) float64 {
