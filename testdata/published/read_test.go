@@ -3,7 +3,10 @@ package published
 import (
 	"fmt"
 	"math"
+	"os"
+	"os/exec"
 	"runtime"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -146,7 +149,7 @@ func TestMissingInputAndMissingTableStopTheTest(t *testing.T) {
 	if r := told(func(t testing.TB) { Row{Case: "x", Line: 4}.Arg(t, "t_C") }); !r.fatal || !strings.Contains(r.text, `"t_C"`) {
 		t.Errorf("missing input: %+v", r)
 	}
-	if r := told(func(t testing.TB) { Rows(t, "no such table") }); !r.fatal {
+	if r := told(func(t testing.TB) { Rows(t, "no such table") }); !r.fatal || !strings.Contains(r.text, "not exist") {
 		t.Errorf("missing table: %+v", r)
 	}
 }
@@ -165,6 +168,37 @@ func TestRunHandsEveryRowToItsCheck(t *testing.T) {
 	})
 	if want := "[3 4 5]"; fmt.Sprint(lines) != want {
 		t.Errorf("lines %v were checked, want %s", lines, want)
+	}
+}
+
+// A row that deviates must fail the whole test: seen from outside, by running
+// this test again in a process of its own.
+func TestRunFailsOnARowThatDeviates(t *testing.T) {
+	const again = "FINDUEL_TEST_DEVIATION"
+	if text := os.Getenv(again); text != "" {
+		deviation, err := strconv.ParseFloat(text, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		Run(t, "reader", map[string]func(t *testing.T, r Row) float64{
+			"sum":  func(t *testing.T, r Row) float64 { return r.Arg(t, "a") + r.Arg(t, "b") },
+			"root": func(t *testing.T, r Row) float64 { return math.Sqrt(r.Arg(t, "a")) + deviation },
+		})
+		return
+	}
+	for _, c := range []struct {
+		deviation string
+		fails     bool
+	}{{"0", false}, {"1e-6", true}} {
+		cmd := exec.Command(os.Args[0], "-test.run=^"+t.Name()+"$")
+		cmd.Env = append(os.Environ(), again+"="+c.deviation)
+		out, err := cmd.CombinedOutput()
+		if (err != nil) != c.fails {
+			t.Errorf("deviation %s: %v\n%s", c.deviation, err, out)
+		}
+		if c.fails && !strings.Contains(string(out), "source: arithmetic") {
+			t.Errorf("deviation %s: no source in\n%s", c.deviation, out)
+		}
 	}
 }
 
