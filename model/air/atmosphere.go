@@ -7,7 +7,7 @@ import (
 )
 
 const (
-	gasConstant  = 287.042  // of dry air, J/(kg K); [2] p. 1.2
+	gasConstant  = 287.042  // of dry air, J/(kg K); [2] eq. (1)
 	airPerVapour = 1.607858 // molar mass of dry air over that of water; [2] eq. (26)
 )
 

@@ -44,7 +44,7 @@ func (a Atmosphere) At(t float64) Properties {
 
 // Density returns the density of the moist air, in kg/m³, at temperature t, in K:
 //
-//	ρ = p (1 + W)/(287.042 t (1 + 1.607858 W))           [2] eqs. (26), (28)
+//	ρ = p (1 + W)/(287.042 t (1 + 1.607858 W))           [2] eqs. (11), (26)
 //
 // as an ideal gas; t must be positive. At 25 °C and 101325 Pa that is 0.04 % below
 // the real gas of [2] table 2.

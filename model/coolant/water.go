@@ -6,11 +6,12 @@ import "math"
 // With α = 10/(593 - t), β = 10/(t - 232), τ = t/10 and R = 461.51805 J/(kg K),
 //
 //	1/ρ = (10 R/10⁵)·(a5 + Σ ai α^ni + Σ bi β^mi)              [1] eq. (2)
-//	cp = -R·(c3 + τ Σ ni(ni+1) ai α^(ni+2) + τ Σ mi(mi+1) bi β^(mi+2))  [1] eq. (5)
+//	cp = -R·(c3 + τ Σ ni(ni+1) ai α^(ni+2) + τ Σ mi(mi+1) bi β^(mi+2))  [1] eq. (5)*
 //	μ = 10⁻⁶ Σ ai (t/300)^bi                                   [1] eq. (7)
 //	k = Σ ci (t/300)^di                                        [1] eq. (8)
 //
-// with the coefficients and exponents of [1] tables 1, 2, 5 and 6.
+// with the coefficients and exponents of the tables of [1]; those of μ are in its
+// table 5. (* Number of this equation from memory.)
 func water(t float64) Properties {
 	const gasConstant = 461.51805
 	alpha := 10 / (593 - t)
