@@ -149,3 +149,13 @@ func (p *Plan) Excluded(k int) bool {
 	rig := p.Challenger(k)
 	return p.Study.Excludes(&rig)
 }
+
+// ExcludesDesign reports whether the study leaves a design out at every speed.
+func (p *Plan) ExcludesDesign(design int) bool {
+	for i := range p.speeds() {
+		if !p.Excluded(p.Point(design, i)) {
+			return false
+		}
+	}
+	return true
+}

@@ -38,9 +38,9 @@ func TestNewAtmosphereRefusesWhatLiesOutsideItsRange(t *testing.T) {
 		{293, -500.1, 0.5, "altitude", -500.1},
 		{293, 5000.1, 0.5, "altitude", 5000.1},
 		{293, math.NaN(), 0.5, "altitude", math.NaN()},
-		{293, 0, -0.001, "relative_humidity", -0.001},
-		{293, 0, 1.001, "relative_humidity", 1.001},
-		{293, 0, math.NaN(), "relative_humidity", math.NaN()},
+		{293, 0, -0.001, "humidity", -0.001},
+		{293, 0, 1.001, "humidity", 1.001},
+		{293, 0, math.NaN(), "humidity", math.NaN()},
 	} {
 		a, err := air.NewAtmosphere(c.temperature, c.altitude, c.humidity)
 		var re *quantity.RangeError

@@ -42,7 +42,7 @@ func NewAtmosphere(temperature, altitude, relativeHumidity float64) (Atmosphere,
 	for _, in := range [...]quantity.RangeError{
 		{Key: "air_temperature", Value: temperature, Low: 233.15, High: 353.15, Rule: "must lie between -40 °C and 80 °C"},
 		{Key: "altitude", Value: altitude, Low: -500, High: 5000, Rule: "must lie between -500 m and 5000 m"},
-		{Key: "relative_humidity", Value: relativeHumidity, Low: 0, High: 1, Rule: "must lie between 0 and 100 %"},
+		{Key: "humidity", Value: relativeHumidity, Low: 0, High: 1, Rule: "must lie between 0 and 100 %"},
 	} {
 		if !(in.Value >= in.Low && in.Value <= in.High) { // so written that NaN is refused
 			return Atmosphere{}, &in

@@ -7,16 +7,17 @@ type Status int
 
 // The statuses.
 const (
-	None    Status = iota // the challenger is worse at every speed
-	One                   // the challenger equals the reference at one speed and is better above it
-	Band                  // the challenger is better between two speeds and worse on either side
-	Always                // the challenger is better at every speed
-	Unknown               // no speed gives both a value
+	None     Status = iota // the challenger is worse at every speed
+	One                    // the challenger equals the reference at one speed and is better above it
+	Band                   // the challenger is better between two speeds and worse on either side
+	Always                 // the challenger is better at every speed
+	Unknown                // no speed gives both a value
+	Excluded               // the study leaves the design out
 )
 
 // String returns the status as a word.
 func (s Status) String() string {
-	return [...]string{"none", "one", "band", "always", "unknown"}[s]
+	return [...]string{"none", "one", "band", "always", "unknown", "excluded"}[s]
 }
 
 // Crossing is a speed at which challenger and reference are equal.

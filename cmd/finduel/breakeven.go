@@ -1,0 +1,38 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"finduel/render"
+	"finduel/render/sheet"
+	"finduel/sweep"
+	"finduel/sweep/breakeven"
+	"finduel/sweep/study"
+)
+
+func breakevenCommand() *cobra.Command {
+	var asJSON bool
+	c := &cobra.Command{
+		Use:   "breakeven STUDY",
+		Short: "print the break-even answers only; write nothing",
+		Args:  studyArgument,
+		RunE: func(c *cobra.Command, args []string) error {
+			s, err := study.Load(args[0])
+			if err != nil {
+				return err
+			}
+			plan := sweep.Lay(s)
+			answers, err := breakeven.All(c.Context(), plan, sweep.Options{})
+			if err != nil {
+				return err
+			}
+			rep := &render.Report{Study: s, Results: &sweep.Results{Plan: plan}, Answers: answers, Version: version}
+			if asJSON {
+				return sheet.BreakevenJSON(c.OutOrStdout(), rep)
+			}
+			return sheet.Terminal(c.OutOrStdout(), rep, terminalWidth)
+		},
+	}
+	c.Flags().BoolVar(&asJSON, "json", false, "print JSON")
+	return c
+}

@@ -1,0 +1,51 @@
+package main
+
+import (
+	"context"
+	"io"
+
+	"github.com/spf13/cobra"
+)
+
+// version of finduel; part of what a run's bytes depend on.
+const version = "0.1.0"
+
+// run executes the command line and returns the exit code. The product goes to
+// stdout; everything else goes to stderr.
+func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
+	root := &cobra.Command{
+		Use:   "finduel",
+		Short: "find the fan speed at which a small core equals a large, quiet one",
+		Long: `finduel finds the fan speed at which a small, dense core equals a large, quiet
+one - or says that there is none, and why - and what it costs in noise and watts.`,
+		Example: `  finduel new bench.yaml          write a commented study to start from
+  finduel check bench.yaml        read it, count its points, name its faults
+  finduel run bench.yaml          compute it; charts and workbook go to out/<study name>`,
+		Version:       version,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          cobra.NoArgs,
+		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+	}
+	root.SetArgs(args)
+	root.SetOut(stdout)
+	root.SetErr(stderr)
+	root.SetVersionTemplate("finduel {{.Version}}\n")
+	root.CompletionOptions.HiddenDefaultCmd = true
+	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
+		return usage(err.Error(), "see "+c.CommandPath()+" --help")
+	})
+	root.AddCommand(newCommand(), checkCommand(), pointCommand(), runCommand(), breakevenCommand())
+	return report(stderr, root.ExecuteContext(ctx))
+}
+
+// studyArgument accepts exactly one argument, the study file.
+func studyArgument(c *cobra.Command, args []string) error {
+	switch {
+	case len(args) == 0:
+		return usage("which study? "+c.CommandPath()+" needs the name of a study file", "finduel new bench.yaml writes one to start from")
+	case len(args) > 1:
+		return usage("one study at a time, got "+quoted(args), "run finduel once for each")
+	}
+	return nil
+}

@@ -1,0 +1,343 @@
+package model
+
+import (
+	"errors"
+	"math"
+
+	"finduel/model/air"
+	"finduel/model/coolant"
+	"finduel/model/core"
+	"finduel/model/fan"
+	"finduel/model/quantity"
+	"finduel/model/solve"
+	"finduel/model/sound"
+)
+
+// Reasons why a Rig has no State.
+var (
+	ErrBoils        = errors.New("the coolant would boil: the setup cannot carry the heat below the boiling point")
+	ErrFreezes      = errors.New("the coolant would freeze")
+	ErrNotConverged = errors.New("the heat balance did not converge")
+)
+
+// Evaluate returns the steady state of a rig. It returns joined
+// *quantity.RangeError if the rig is impossible, ErrBoils or ErrFreezes if the
+// coolant would leave its liquid range, and ErrNotConverged if the solver gives
+// up.
+func Evaluate(r Rig) (State, error) {
+	ready, err := Prepare(r)
+	if err != nil {
+		return State{}, err
+	}
+	return ready.At(r.Speed)
+}
+
+// Ready is a Rig made ready for any fan speed: what does not depend on the speed
+// is computed once. It is a plain value and is not changed by At.
+type Ready struct {
+	rig  Rig
+	core core.Core
+	air  air.Atmosphere
+	heat float64 // load and pump heat, W
+	room float64 // density of room air, kg/m³
+}
+
+// Prepare makes a rig ready. It returns joined *quantity.RangeError if the rig is
+// impossible at any speed.
+func Prepare(r Rig) (Ready, error) {
+	atmosphere, errAir := air.NewAtmosphere(r.Room.Temperature, r.Room.Altitude, r.Room.Humidity)
+	c, errCore := core.New(r.Core)
+	if err := errors.Join(errAir, errCore, r.Fans.Check(), r.checkConditions()); err != nil {
+		return Ready{}, err
+	}
+	return Ready{
+		rig: r, core: c, air: atmosphere,
+		heat: r.Heat.Load + r.Heat.PumpPower,
+		room: atmosphere.Density(r.Room.Temperature),
+	}, nil
+}
+
+// checkConditions checks what no other package owns: heat, coolant flow,
+// listener and placing.
+func (r *Rig) checkConditions() error {
+	return errors.Join(
+		above(r.Heat.Load, 0, "heat_load"),
+		atLeast(r.Heat.PlateResistance, 0, "plate_resistance"),
+		atLeast(r.Heat.PumpPower, 0, "pump_power"),
+		above(r.Coolant.Flow, 0, "coolant_flow"),
+		above(r.Room.ListenerDistance, 0, "listener_distance"),
+	)
+}
+
+func above(v, low float64, key string) error {
+	if v > low && v <= math.MaxFloat64 {
+		return nil
+	}
+	return &quantity.RangeError{Key: key, Value: v, Low: low, High: math.MaxFloat64, Rule: "must be above zero and finite"}
+}
+
+func atLeast(v, low float64, key string) error {
+	if v >= low && v <= math.MaxFloat64 {
+		return nil
+	}
+	return &quantity.RangeError{Key: key, Value: v, Low: low, High: math.MaxFloat64, Rule: "must be zero or more and finite"}
+}
+
+// At returns the steady state at a fan speed in rev/s, which must be above 0;
+// errors are those of Evaluate.
+func (p *Ready) At(speed float64) (State, error) {
+	if err := above(speed, 0, "fan_speed"); err != nil {
+		return State{}, err
+	}
+	stream, err := p.airStream(speed)
+	if err != nil {
+		return State{}, err
+	}
+	exchange, err := p.exchange(&stream)
+	if err != nil {
+		return State{}, err
+	}
+	return p.state(speed, &stream, &exchange), nil
+}
+
+// stream is the air on its way through the rig at one mass flow.
+type stream struct {
+	massFlow     float64        // kg/s
+	inlet        float64        // entering the core, K
+	outlet       float64        // leaving the core, K
+	fanDensity   float64        // where the fans breathe, kg/m³
+	pressureDrop float64        // of the core, Pa
+	film         air.Properties // at the film temperature
+}
+
+// airStream finds where the fans meet the core: the mass flow at which the
+// pressure they make equals the pressure the core takes.
+//
+// The air warms up by heat/(ṁ·cp), so every mass flow has its own temperatures
+// and densities; they are part of the function whose root is sought. Air can
+// leave no hotter than the coolant enters. The mass flow at which it would leave
+// at the boiling point of the coolant is therefore the least that can carry the
+// heat, and the low end of the bracket; free delivery is the high end.
+func (p *Ready) airStream(speed float64) (stream, error) {
+	bank := &p.rig.Fans
+	cp := p.air.SpecificHeat()
+	headroom := p.rig.Coolant.Liquid.Boiling() - p.rig.Room.Temperature
+	if headroom <= 0 {
+		return stream{}, ErrBoils
+	}
+	least := p.heat / (cp * headroom)
+	most := bank.FreeFlow(speed) * p.room
+	if most <= least {
+		return stream{}, ErrBoils
+	}
+	excess := func(massFlow float64) float64 {
+		s := p.streamAt(speed, massFlow)
+		return bank.Pressure(speed, s.massFlow/s.fanDensity, s.fanDensity) - s.pressureDrop
+	}
+	atLeast := excess(least)
+	if atLeast <= 0 {
+		return stream{}, ErrBoils
+	}
+	root := solve.RootFrom(excess, least, atLeast, most, excess(most), 1e-13*most)
+	if root.Outcome != solve.Converged {
+		return stream{}, ErrNotConverged
+	}
+	return p.streamAt(speed, root.X), nil
+}
+
+// streamAt returns the air's state at a mass flow, fans and core not yet in
+// balance.
+//
+// The film temperature lies halfway between the mean air and the mean surface of
+// the fins, which is warmer by heat/(h·A); h at the mean air temperature is near
+// enough for that (the film moves by less than 1 % of the step).
+func (p *Ready) streamAt(speed, massFlow float64) stream {
+	s := stream{massFlow: massFlow, inlet: p.rig.Room.Temperature, fanDensity: p.room}
+	capacity := massFlow * p.air.SpecificHeat()
+	if p.rig.Placing == fan.Push {
+		bank := &p.rig.Fans
+		s.inlet += bank.HeatToAir(bank.Power(speed, p.room)) / capacity
+	}
+	s.outlet = s.inlet + p.heat/capacity
+	mean := (s.inlet + s.outlet) / 2
+	h := p.core.AirFilm(massFlow, p.air.At(mean))
+	s.film = p.air.At(mean + p.heat/(2*h*p.core.AirArea()))
+	outletDensity := p.air.Density(s.outlet)
+	if p.rig.Placing == fan.Pull {
+		s.fanDensity = outletDensity
+	}
+	s.pressureDrop = p.core.PressureDrop(massFlow, p.air.Density(s.inlet), outletDensity, s.film.Viscosity)
+	return s
+}
+
+// exchange is the heat's way from the coolant into the air.
+type exchange struct {
+	airFilm, fins, wall, coolantFilm float64 // resistances, K/W: h·A, what the fins add, wall, coolant
+
+	h               float64 // air film coefficient, W/(m² K)
+	coolantH        float64 // W/(m² K)
+	coolantReynolds float64
+	airCapacity     float64 // W/K
+	coolantCapacity float64 // W/K
+	conductance     float64 // UA, W/K
+	effectiveness   float64
+	inlet, outlet   float64 // coolant temperatures, K
+	film            float64 // coolant film temperature that this state asks for, K
+}
+
+// exchange closes the heat balance: it finds the coolant temperature at which
+// the core rejects the heat. The coolant's film temperature is the unknown; a
+// secant iteration brings the film temperature that is assumed and the one that
+// follows from it together. Both differ by far less than the step in either, so
+// the iteration is a contraction and needs three or four steps.
+func (p *Ready) exchange(s *stream) (exchange, error) {
+	const tolerance = 1e-10 // K
+	air := p.airExchange(s)
+	film := s.outlet
+	e := p.coolantExchange(s, air, film)
+	residual := e.film - film
+	next := e.film
+	for range 40 {
+		if math.Abs(residual) <= tolerance {
+			return e, p.liquid(&e)
+		}
+		e = p.coolantExchange(s, air, next)
+		r := e.film - next
+		slope := (r - residual) / (next - film)
+		film, residual = next, r
+		if slope < -0.1 {
+			next = film - residual/slope
+		} else {
+			next = e.film
+		}
+	}
+	return e, errors.Join(ErrNotConverged, p.liquid(&e))
+}
+
+// liquid returns why the coolant cannot be as hot or cold as it must.
+func (p *Ready) liquid(e *exchange) error {
+	switch l := p.rig.Coolant.Liquid; {
+	case e.inlet >= l.Boiling():
+		return ErrBoils
+	case e.outlet <= l.Freezing():
+		return ErrFreezes
+	}
+	return nil
+}
+
+// airExchange returns the air's half of the exchange.
+func (p *Ready) airExchange(s *stream) exchange {
+	h := p.core.AirFilm(s.massFlow, s.film)
+	bare := 1 / (h * p.core.AirArea())
+	return exchange{
+		h: h, airFilm: bare,
+		fins:        bare/p.core.SurfaceEfficiency(h) - bare,
+		wall:        p.core.WallResistance(),
+		airCapacity: s.massFlow * p.air.SpecificHeat(),
+	}
+}
+
+// coolantExchange completes the exchange with the coolant's properties at a film
+// temperature. While the search passes through temperatures outside the range of
+// the property formulas these are held at its ends; liquid refuses such a result.
+func (p *Ready) coolantExchange(s *stream, e exchange, film float64) exchange {
+	l := p.rig.Coolant.Liquid
+	c := l.At(math.Min(math.Max(film, l.Freezing()), l.Boiling()))
+	massFlow := p.rig.Coolant.Flow * c.Density
+	e.coolantCapacity = massFlow * c.SpecificHeat
+	e.coolantH, e.coolantReynolds = p.core.CoolantFilm(massFlow, c)
+	e.coolantFilm = 1 / (e.coolantH * p.core.TubeInsideArea())
+	e.conductance = 1 / (e.airFilm + e.fins + e.wall + e.coolantFilm)
+	e.effectiveness = p.core.Effectiveness(e.conductance, e.airCapacity, e.coolantCapacity)
+	e.inlet = s.inlet + p.heat/(e.effectiveness*math.Min(e.airCapacity, e.coolantCapacity))
+	e.outlet = e.inlet - p.heat/e.coolantCapacity
+	e.film = (e.inlet+e.outlet)/2 - p.heat*e.coolantFilm/2
+	return e
+}
+
+// state puts the answer together.
+func (p *Ready) state(speed float64, s *stream, e *exchange) State {
+	room, heat, bank := p.rig.Room.Temperature, p.rig.Heat, &p.rig.Fans
+	least := math.Min(e.airCapacity, e.coolantCapacity)
+	power := bank.Power(speed, s.fanDensity)
+	level := sound.AtDistance(bank.Sound(speed), 1, p.rig.Room.ListenerDistance)
+	airflow := s.massFlow / p.room
+	st := State{
+		CoolantOverAir:           e.inlet - room,
+		CoolantMeanOverAir:       (e.inlet+e.outlet)/2 - room,
+		ChipOverAir:              e.outlet - room + heat.Load*heat.PlateResistance,
+		CoolantInletTemperature:  e.inlet,
+		CoolantOutletTemperature: e.outlet,
+		CoreAirTemperature:       s.inlet,
+		AirOutletTemperature:     s.outlet,
+		ChipTemperature:          e.outlet + heat.Load*heat.PlateResistance,
+		HeatRejected:             p.heat,
+		Conductance:              p.heat / (e.inlet - room),
+		AirCapacity:              e.airCapacity,
+
+		Airflow:          airflow,
+		AirMassFlow:      s.massFlow,
+		FaceVelocity:     airflow / p.core.FaceArea(),
+		CorePressureDrop: s.pressureDrop,
+		FreeFlowShare:    s.massFlow / s.fanDensity / bank.FreeFlow(speed),
+		AirReynolds:      p.core.Reynolds(s.massFlow, s.film.Viscosity),
+
+		AirFilm:         e.h,
+		FinEfficiency:   p.core.FinEfficiency(e.h),
+		CoolantFilm:     e.coolantH,
+		CoolantReynolds: e.coolantReynolds,
+		CoreConductance: e.conductance,
+		NTU:             e.conductance / least,
+		CapacityRatio:   least / math.Max(e.airCapacity, e.coolantCapacity),
+		Effectiveness:   e.effectiveness,
+
+		FanPower:      power,
+		DriveCurrent:  bank.DriveCurrent(speed, s.fanDensity),
+		TipSpeed:      bank.Fan.TipSpeed(speed),
+		Sound:         level,
+		ExposureLimit: sound.PermittedNIOSH(level),
+
+		Budget: p.budget(s, e),
+	}
+	st.Warnings = p.warnings(speed, s, &st)
+	return st
+}
+
+// budget splits coolant over air. Heat flows from coolant to air through the
+// films, the fins and the wall; the inlet temperature difference exceeds the sum
+// of those steps by what the two streams change on their way. The pump's heat
+// takes its share of all of them.
+func (p *Ready) budget(s *stream, e *exchange) Budget {
+	load := p.rig.Heat.Load
+	whole := e.inlet - s.inlet
+	return Budget{
+		FanHeat:     s.inlet - p.rig.Room.Temperature,
+		AirFilm:     load * e.airFilm,
+		Fin:         load * e.fins,
+		Wall:        load * e.wall,
+		CoolantFilm: load * e.coolantFilm,
+		Capacity:    load/p.heat*whole - load/e.conductance,
+		PumpHeat:    p.rig.Heat.PumpPower / p.heat * whole,
+	}
+}
+
+// warnings returns what a reader of the state must know.
+func (p *Ready) warnings(speed float64, s *stream, st *State) Warnings {
+	var w Warnings
+	add := func(is bool, bit Warnings) {
+		if is {
+			w |= bit
+		}
+	}
+	in := p.core.InRange(st.AirReynolds)
+	add(in.ReynoldsLow, AirReynoldsLow)
+	add(in.ReynoldsHigh, AirReynoldsHigh)
+	add(in.Geometry, CoreOutsideRange)
+	add(st.FreeFlowShare < fan.DeepStall, StalledDeep)
+	add(st.FreeFlowShare >= fan.DeepStall && st.FreeFlowShare < fan.StallRegion, StallRegion)
+	add(speed > p.rig.Fans.Fan.TopSpeed, AboveTopSpeed)
+	add(st.TipSpeed > 0.3*air.SpeedOfSound(p.rig.Room.Temperature) || s.pressureDrop > 2000, Compressible)
+	add(s.outlet-s.inlet > 0.98*(st.CoolantInletTemperature-s.inlet), CapacityLimited)
+	add(st.CoolantReynolds > coolant.LaminarEnd && st.CoolantReynolds < coolant.TurbulentStart, CoolantTransition)
+	return w
+}

@@ -1,0 +1,159 @@
+package breakeven
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"runtime"
+
+	"golang.org/x/sync/errgroup"
+
+	"finduel/model"
+	"finduel/sweep"
+)
+
+// All compares every design of a plan with the reference. Answers come in the
+// order of the designs and do not depend on the number of workers. It returns
+// what ctx says if ctx ends first.
+func All(ctx context.Context, p *sweep.Plan, o sweep.Options) ([]Answer, error) {
+	if o.Workers <= 0 {
+		o.Workers = runtime.GOMAXPROCS(0)
+	}
+	if o.Model == nil {
+		o.Model = sweep.Physics
+	}
+	answers := make([]Answer, p.Designs())
+	pool, inner := errgroup.WithContext(ctx)
+	pool.SetLimit(o.Workers)
+	for design := range answers {
+		if inner.Err() != nil {
+			break
+		}
+		pool.Go(func() error {
+			if err := inner.Err(); err != nil {
+				return err
+			}
+			answers[design] = compare(p, o.Model, design)
+			return nil
+		})
+	}
+	if err := pool.Wait(); err != nil {
+		return nil, err
+	}
+	return answers, ctx.Err()
+}
+
+// Speeds returns the fan speeds over which a plan's challenger is searched,
+// rev/s: those of its axis from the least to the greatest, or a fifth of the top
+// speed to the top speed if the speed is not swept.
+func Speeds(p *sweep.Plan) (low, high float64) {
+	axis, ok := p.SpeedAxis()
+	if !ok {
+		top := p.Study.Setups[p.Study.Challenger].Rig.Fans.Fan.TopSpeed
+		return top / 5, top
+	}
+	low, high = math.Inf(1), 0
+	for _, v := range p.Study.Axes[axis].Values {
+		low, high = min(low, v), max(high, v)
+	}
+	return low, high
+}
+
+// compare answers for one design.
+func compare(p *sweep.Plan, m sweep.Model, design int) Answer {
+	a := Answer{Design: design, Status: Unknown}
+	a.From, a.To = Speeds(p)
+	k := p.Point(design, 0)
+	if p.ExcludesDesign(design) {
+		a.Status, a.Reason = Excluded, "left out by the study"
+		return a
+	}
+	fail := func(why string) Answer {
+		a.Failure, a.Reason = why, "no answer: "+why
+		return a
+	}
+	reference, err := sweep.Evaluate(m, p.Reference(k))
+	if err != nil {
+		return fail("the reference has no value: " + err.Error())
+	}
+	a.Reference = reference
+	ready, err := sweep.Ready(m, p.Challenger(k))
+	if err != nil {
+		return fail("the challenger has no value: " + err.Error())
+	}
+
+	metric := p.Metric()
+	level := metric(&reference)
+	at := func(speed float64) Point {
+		state, err := ready.At(speed)
+		if err != nil {
+			return Point{Speed: speed, Difference: math.Inf(1)}
+		}
+		return Point{Speed: speed, Difference: metric(&state) - level, State: state}
+	}
+	difference := func(speed float64) float64 { return at(speed).Difference }
+
+	f := search(difference, a.From, a.To)
+	if !f.any {
+		_, err := ready.At(a.To)
+		return fail(fmt.Sprintf("the challenger has no value at any speed: %v", err))
+	}
+	for _, speed := range f.crossings {
+		c := at(speed)
+		a.Crossings = append(a.Crossings, Crossing{
+			Speed: speed, Difference: c.Difference, State: c.State,
+			Slope: slope(difference, speed, a.From, a.To),
+		})
+	}
+	a.Best, a.BestEnds = at(f.best), f.ends
+	a.Status = status(a.Crossings, f.betterLow)
+	a.Limit = limit(&a.Best.State, &reference)
+	a.Reason = reason(p, &a)
+	return a
+}
+
+// slope returns the slope of the difference at a speed by central difference, or
+// one-sided where a neighbour has no value or lies outside the search.
+func slope(difference func(float64) float64, speed, low, high float64) float64 {
+	step := 1e-5 * speed
+	a, b := max(speed-step, low), min(speed+step, high)
+	fa, fb := difference(a), difference(b)
+	if math.IsInf(fa, 1) {
+		a, fa = speed, difference(speed)
+	}
+	if math.IsInf(fb, 1) {
+		b, fb = speed, difference(speed)
+	}
+	if b <= a || math.IsInf(fa, 1) || math.IsInf(fb, 1) {
+		return 0
+	}
+	return (fb - fa) / (b - a)
+}
+
+// status reads the crossings.
+func status(crossings []Crossing, betterLow bool) Status {
+	switch {
+	case len(crossings) == 0 && betterLow:
+		return Always
+	case len(crossings) == 0:
+		return None
+	}
+	for _, c := range crossings {
+		if c.Slope > 0 {
+			return Band
+		}
+	}
+	return One
+}
+
+// limit names the budget term in which the challenger loses most.
+func limit(challenger, reference *model.State) Limit {
+	var l Limit
+	for _, key := range model.BudgetTerms {
+		output, _ := model.OutputOf(key)
+		if excess := output.Get(challenger) - output.Get(reference); excess > l.Excess {
+			l = Limit{Term: key, Excess: excess}
+		}
+	}
+	return l
+}

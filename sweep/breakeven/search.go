@@ -1,0 +1,144 @@
+package breakeven
+
+import (
+	"math"
+	"slices"
+
+	"finduel/model/solve"
+)
+
+// samples is how many speeds the search looks at first.
+const samples = 49
+
+// found is what a search over speeds yields.
+type found struct {
+	crossings []float64 // speeds at which the difference is zero, rising
+	best      float64   // speed of the least difference
+	ends      int       // -1 or +1 if best is the low or high end of the search
+	any       bool      // whether any speed has a value
+	betterLow bool      // whether the challenger is better at the lowest speed
+}
+
+// search finds the roots and the least value of difference over the speeds from
+// low to high, 0 < low <= high. difference returns +Inf where it has no value.
+func search(difference func(speed float64) float64, low, high float64) found {
+	n := samples
+	if !(high > low) {
+		n = 1
+	}
+	speeds := make([]float64, n)
+	values := make([]float64, n)
+	for i := range speeds {
+		speeds[i] = low
+		if n > 1 {
+			speeds[i] = low * math.Pow(high/low, float64(i)/float64(n-1))
+		}
+		if i == n-1 {
+			speeds[i] = high
+		}
+		values[i] = difference(speeds[i])
+	}
+	speeds, values = deepen(difference, speeds, values)
+
+	var f found
+	least := 0
+	for i, v := range values {
+		f.any = f.any || !math.IsInf(v, 1)
+		if v < values[least] {
+			least = i
+		}
+		if v == 0 {
+			f.crossings = append(f.crossings, speeds[i])
+		}
+		if i > 0 && (values[i-1] < 0) != (v < 0) && values[i-1] != 0 && v != 0 {
+			f.crossings = append(f.crossings, root(difference, speeds[i-1], values[i-1], speeds[i], v))
+		}
+	}
+	f.best = speeds[least]
+	switch least {
+	case 0:
+		f.ends = -1
+	case len(speeds) - 1:
+		f.ends = 1
+	}
+	f.betterLow = values[0] < 0
+	return f
+}
+
+// deepen adds, for every sample lower (or higher) than both its neighbours, the
+// bottom of the dip (the top of the bump) between them. A bump only matters where
+// the difference is negative, since only there it can hide a pair of roots.
+func deepen(difference func(float64) float64, speeds, values []float64) ([]float64, []float64) {
+	n := len(speeds)
+	for i := 1; i < n-1; i++ {
+		a, v, b := values[i-1], values[i], values[i+1]
+		var turn solve.Result
+		switch {
+		case v <= a && v <= b && !math.IsInf(v, 1):
+			turn = solve.Minimum(finite(difference), speeds[i-1], speeds[i+1], 1e-7*speeds[i])
+		case v >= a && v >= b && v < 0:
+			turn = solve.Minimum(func(s float64) float64 { return -difference(s) }, speeds[i-1], speeds[i+1], 1e-7*speeds[i])
+			turn.F = -turn.F
+		default:
+			continue
+		}
+		speeds, values = append(speeds, turn.X), append(values, turn.F)
+	}
+	return inOrder(speeds, values)
+}
+
+// finite stands in for a difference where it has no value: far above any
+// temperature difference, and a number a minimiser can reckon with.
+func finite(difference func(float64) float64) func(float64) float64 {
+	return func(speed float64) float64 { return math.Min(difference(speed), 1e6) }
+}
+
+// inOrder sorts samples by speed and drops repeated speeds.
+func inOrder(speeds, values []float64) ([]float64, []float64) {
+	order := make([]int, len(speeds))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(i, j int) int {
+		switch {
+		case speeds[i] < speeds[j]:
+			return -1
+		case speeds[i] > speeds[j]:
+			return 1
+		}
+		return 0
+	})
+	var s, v []float64
+	for _, i := range order {
+		if len(s) > 0 && s[len(s)-1] == speeds[i] {
+			continue
+		}
+		s, v = append(s, speeds[i]), append(v, values[i])
+	}
+	return s, v
+}
+
+// root returns the speed between a and b at which the difference changes its
+// sign. Where one end has no value the stretch is halved until both ends have
+// one, or the end with a value is so close to the edge that the edge is the
+// answer.
+func root(difference func(float64) float64, a, fa, b, fb float64) float64 {
+	for range 200 {
+		if !math.IsInf(fa, 1) && !math.IsInf(fb, 1) {
+			return solve.RootFrom(difference, a, fa, b, fb, 1e-14*b).X
+		}
+		middle := a + (b-a)/2
+		if middle <= a || middle >= b {
+			break
+		}
+		if f := difference(middle); (f < 0) == (fa < 0) {
+			a, fa = middle, f
+		} else {
+			b, fb = middle, f
+		}
+	}
+	if math.IsInf(fa, 1) {
+		return b
+	}
+	return a
+}
