@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"finduel/model/air"
-	"finduel/model/coolant"
 	"finduel/model/core"
 	"finduel/model/fan"
 	"finduel/model/quantity"
@@ -338,6 +337,6 @@ func (p *Ready) warnings(speed float64, s *stream, st *State) Warnings {
 	add(speed > p.rig.Fans.Fan.TopSpeed, AboveTopSpeed)
 	add(st.TipSpeed > 0.3*air.SpeedOfSound(p.rig.Room.Temperature) || s.pressureDrop > 2000, Compressible)
 	add(s.outlet-s.inlet > 0.98*(st.CoolantInletTemperature-s.inlet), CapacityLimited)
-	add(st.CoolantReynolds > coolant.LaminarEnd && st.CoolantReynolds < coolant.TurbulentStart, CoolantTransition)
+	add(st.CoolantReynolds > core.LaminarEnd && st.CoolantReynolds < core.TurbulentStart, CoolantTransition)
 	return w
 }

@@ -1,0 +1,115 @@
+package core
+
+import "finduel/model/air"
+
+// Core is a geometry made ready: its areas and all that does not depend on flow.
+// It is a plain value.
+type Core struct {
+	geometry Geometry
+
+	tubes    float64 // number of tubes, and of fin rows between them
+	faceArea float64 // m²
+	flowArea float64 // least free-flow area of the air, m²
+	airArea  float64 // all surface that the air touches, m²
+	finArea  float64 // the fins' part of it, m²
+	sigma    float64 // flow area over face area
+	diameter float64 // hydraulic diameter of the air passages, m
+
+	finRoot float64 // half a fin's length, tube to mid-plane, m
+	finFlow float64 // m² = finFlow · h: 2 (1 + δ/F_d) / (k δ), 1/(W/K)
+
+	passage  duct // the air passage, a rectangle
+	louvered louvered
+	plain    plain
+	tube     tube
+	outside  bool // a dimension outside the correlations' data bank
+}
+
+// New makes a geometry ready. It returns the errors of Geometry.Check.
+func New(g Geometry) (Core, error) {
+	if err := g.Check(); err != nil {
+		return Core{}, err
+	}
+	pitch := 1 / g.FinDensity
+	gap, height := pitch-g.FinThickness, g.FinHeight-g.FinThickness
+	c := Core{geometry: g}
+	c.tubes = g.FaceWidth / (g.FinHeight + g.TubeHeight)
+	c.faceArea = g.FaceLength * g.FaceWidth
+	c.sigma = height * gap / ((g.FinHeight + g.TubeHeight) * pitch)
+	c.flowArea = c.sigma * c.faceArea
+	passages := c.tubes * g.FaceLength / pitch
+	c.finArea = passages * 2 * height * g.FinDepth
+	c.airArea = c.finArea + passages*2*gap*g.FinDepth
+	c.diameter = 2 * gap * height / (gap + height)
+	c.finRoot = g.FinHeight/2 - g.FinThickness
+	c.finFlow = 2 * (1 + g.FinThickness/g.FinDepth) / (g.FinConductivity * g.FinThickness)
+	c.passage = newDuct(gap, height)
+	c.tube = newTube(g, c.tubes)
+	if g.Surface == Louvered {
+		c.louvered = newLouvered(g, c.diameter, c.passage)
+		c.outside = louveredOutside(g, c.diameter) != ""
+	} else {
+		c.plain = newPlain(g, c.passage)
+	}
+	return c, nil
+}
+
+// FaceArea returns the area of the face, m².
+func (c *Core) FaceArea() float64 { return c.faceArea }
+
+// FlowArea returns the least free-flow area of the air, m².
+func (c *Core) FlowArea() float64 { return c.flowArea }
+
+// Sigma returns the free-flow area over the face area:
+//
+//	σ = (F_l − δ)(F_p − δ) / ((F_l + D_m) F_p)                          [4]
+func (c *Core) Sigma() float64 { return c.sigma }
+
+// AirArea returns the surface that the air touches, m², fins and tube walls
+// between them:
+//
+//	A = A_fr F_d · 2 (F_l − δ + F_p − δ) / (F_p (F_l + D_m))            [4]
+func (c *Core) AirArea() float64 { return c.airArea }
+
+// FinArea returns the fins' part of the air's surface, m².
+func (c *Core) FinArea() float64 { return c.finArea }
+
+// HydraulicDiameter returns 4 A_c F_d / A of the air passages, m; louver edges do
+// not count.                                                               [4]
+func (c *Core) HydraulicDiameter() float64 { return c.diameter }
+
+// Tubes returns the number of tubes side by side in the face: its width over the
+// tube pitch. It is not rounded to a whole number, so that answers change smoothly
+// with the size of the face.
+func (c *Core) Tubes() float64 { return c.tubes }
+
+// Reynolds returns the Reynolds number of the air, from the mass flow through the
+// whole core, kg/s, and the viscosity, Pa s, at the film temperature. The velocity
+// is that in the least free-flow area; the length is the louver pitch of louvered
+// fins, the hydraulic diameter of plain ones.
+func (c *Core) Reynolds(massFlow, viscosity float64) float64 {
+	length := c.diameter
+	if c.geometry.Surface == Louvered {
+		length = c.geometry.LouverPitch
+	}
+	return massFlow / c.flowArea * length / viscosity
+}
+
+// AirFilm returns the air film coefficient, W/(m² K), at a mass flow through the
+// whole core, kg/s, above 0, with air properties at the film temperature.
+func (c *Core) AirFilm(massFlow float64, p air.Properties) float64 {
+	re := c.Reynolds(massFlow, p.Viscosity)
+	if c.geometry.Surface == Plain {
+		return c.plain.film(re, p, &c.passage)
+	}
+	return c.louvered.film(massFlow/c.flowArea, re, p, c.geometry.LouverPitch)
+}
+
+// Friction returns the Fanning friction factor of the air passages, on the surface
+// over the least free-flow area, at the Reynolds number of Reynolds, above 0.
+func (c *Core) Friction(re float64) float64 {
+	if c.geometry.Surface == Plain {
+		return c.plain.frictionFactor(re, &c.passage)
+	}
+	return c.louvered.frictionFactor(re)
+}

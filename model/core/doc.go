@@ -1,0 +1,48 @@
+// Package core models a finned core: folded fins between flat tubes, air through
+// the fins, coolant through the tubes.
+//
+// One mechanism a file:
+//
+//	geometry.go       dimensions, what is typical, what is impossible
+//	core.go           areas and ratios; the flow-independent parts of the correlations
+//	duct.go           fully developed laminar flow in rectangular passages
+//	louvered.go       louvered fins: film and friction
+//	plain.go          plain fins: film and friction, developing flow
+//	fin.go            fin and surface efficiency
+//	pressure.go       pressure drop of the core
+//	tube.go           coolant film in the tubes, wall
+//	effectiveness.go  crossflow, both streams unmixed, exact; passes side by side
+//	ranges.go         where the correlations hold
+//
+// Not modelled: half-cooled fins at the edges of the face, several tube rows with
+// gaps, uneven flow, contact resistance between fin and tube (brazed or soldered
+// cores have none), the coolant's pressure drop.
+//
+// References
+//
+//	[1]  Y.-J. Chang, C.-C. Wang, A generalized heat transfer correlation for louver
+//	     fin geometry, Int. J. Heat Mass Transfer 40 (1997) 533-544.
+//	[2]  Y.-J. Chang, K.-C. Hsu, Y.-T. Lin, C.-C. Wang, A generalized friction
+//	     correlation for louver fin geometry, Int. J. Heat Mass Transfer 43 (2000)
+//	     2237-2243.
+//	[3]  Y.-J. Chang, W.-J. Chang, M.-C. Li, C.-C. Wang, An amendment of the
+//	     generalized friction correlation for louver fin geometry, Int. J. Heat Mass
+//	     Transfer 49 (2006) 4250-4253.
+//	[4]  A. M. Jacobi, Engineering Data Book III, Wolverine Tube, chapter 6.
+//	[5]  R. K. Shah, A. L. London, Laminar Flow Forced Convection in Ducts,
+//	     Academic Press 1978.
+//	[6]  Y. S. Muzychka, M. M. Yovanovich, Laminar forced convection heat transfer in
+//	     the combined entry region of non-circular ducts, J. Heat Transfer 126 (2004)
+//	     54-61.
+//	[7]  Y. S. Muzychka, M. M. Yovanovich, Pressure drop in laminar developing flow in
+//	     noncircular ducts: a scaling and modeling approach, J. Fluids Eng. 131 (2009)
+//	     111105.
+//	[8]  W. M. Kays, A. L. London, Compact Heat Exchangers, 3rd ed., McGraw-Hill 1984.
+//	[9]  R. K. Shah, D. P. Sekulic, Fundamentals of Heat Exchanger Design, Wiley 2003.
+//	[10] VDI-Wärmeatlas, 9th ed. 2002, section Gb, equations 36-43.
+//	[11] V. Gnielinski, On heat transfer in tubes, Int. J. Heat Mass Transfer 63 (2013)
+//	     134-140; corrigendum 81 (2015) 638.
+//	[12] A. Achaichia, T. A. Cowell, Heat transfer and pressure drop characteristics of
+//	     flat tube and louvered plate fin surfaces, Exp. Thermal Fluid Sci. 1 (1988)
+//	     147-157: flow through louvers turns to duct flow as the Reynolds number falls.
+package core

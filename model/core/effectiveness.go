@@ -1,0 +1,81 @@
+package core
+
+import "math"
+
+// CrossflowEffectiveness returns the effectiveness, 0 to 1, of crossflow with both
+// streams unmixed, from the number of transfer units N = UA/C_min, 0 or more, and
+// the capacity ratio C = C_min/C_max, 0 to 1. It is exact:
+//
+//	ε = 1/(C N) Σ_{n>=0} P_n(N) P_n(C N),  P_n(x) = 1 − e^−x Σ_{m<=n} x^m/m!
+//
+// a series of positive terms equal to the one in [9]. The common approximation
+// with N^0.22 errs by up to 3.8 %.
+//
+// Check: N = 1, C = 1 give 0.476222; N = 5, C = 0.7 give 0.844482.
+func CrossflowEffectiveness(n, c float64) float64 {
+	small := c * n
+	if small < 1e-9 {
+		// The first terms of the series in C N: ε = 1 − e^−N − C N/2 · (1 − e^−N − N e^−N) …
+		return -math.Expm1(-n)
+	}
+	// sum counts both Poisson tails from the start; where x is so large that e^−x
+	// vanishes, the terms up to first are 1 and need no adding up.
+	first := firstTerm(small)
+	sum := first
+	tail1, mass1 := tailFrom(n, first)
+	tail2, mass2 := tailFrom(small, first)
+	for k := first; ; k++ {
+		term := tail1 * tail2
+		sum += term
+		if term <= 1e-17*sum || tail2 <= 0 {
+			return math.Min(sum/small, 1)
+		}
+		mass1 *= n / (k + 1)
+		mass2 *= small / (k + 1)
+		tail1 = math.Max(tail1-mass1, 0)
+		tail2 = math.Max(tail2-mass2, 0)
+	}
+}
+
+// farTail is the x up to which e^−x is far from vanishing.
+const farTail = 500
+
+// firstTerm returns the n up to which P_n(x) differs from 1 by less than 1e-17: x
+// less ten standard deviations of the Poisson distribution of mean x.
+func firstTerm(x float64) float64 {
+	if x < farTail {
+		return 0
+	}
+	return math.Floor(x - 10*math.Sqrt(x))
+}
+
+// tailFrom returns P_n(x) at n = first, and e^−x x^n/n! there.
+func tailFrom(x, first float64) (tail, mass float64) {
+	if first == 0 {
+		return -math.Expm1(-x), math.Exp(-x)
+	}
+	logGamma, _ := math.Lgamma(first + 1)
+	return 1, math.Exp(first*math.Log(x) - x - logGamma)
+}
+
+// Effectiveness returns the effectiveness of the whole core, 0 to 1, heat over the
+// smaller capacity rate times the inlet temperature difference, from its
+// conductance UA and the capacity rates of air and coolant, all in W/K.
+//
+// The passes lie side by side: each has its share of the conductance and of the
+// air, fresh, and all of the coolant, one pass after the other. A pass leaves the
+// coolant with the same share s of its excess temperature over the air, so p
+// passes leave s^p:
+//
+//	Q = C_c (1 − s^p)(T_c − T_a),  s = 1 − ε₁ C_min,1/C_c
+func (c *Core) Effectiveness(ua, airCapacity, coolantCapacity float64) float64 {
+	passes := float64(c.geometry.Passes)
+	air := airCapacity / passes
+	least, most := math.Min(air, coolantCapacity), math.Max(air, coolantCapacity)
+	one := CrossflowEffectiveness(ua/passes/least, least/most)
+	if c.geometry.Passes == 1 {
+		return one
+	}
+	left := math.Log1p(-one * least / coolantCapacity)
+	return coolantCapacity * -math.Expm1(passes*left) / math.Min(airCapacity, coolantCapacity)
+}

@@ -1,0 +1,35 @@
+package fan
+
+import "math"
+
+// Pressure returns the static pressure, Pa, of the fan at a speed in rev/s, a
+// volume flow in m³/s and an air density in kg/m³ at its inlet, all above 0
+// (flow may be 0):
+//
+//	p = p_0 (N/N_0)² (ρ/ρ_0) [1 − (V/V_free)^m],  V_free = V_0 N/N_0       [1]
+//
+// Beyond the free-air flow the pressure is negative: the fan would brake the air.
+func (f Fan) Pressure(speed, flow, density float64) float64 {
+	share := flow / f.FreeFlow(speed)
+	if f.CurveExponent != 1 {
+		share = math.Pow(share, f.CurveExponent)
+	}
+	return f.ShutOff(speed, density) * (1 - share)
+}
+
+// FreeFlow returns the volume flow without resistance, m³/s, at a speed in
+// rev/s. It does not depend on density.                                       [1]
+//
+// Check: twice the speed moves twice the volume.
+func (f Fan) FreeFlow(speed float64) float64 {
+	return f.FreeAirFlow * speed / f.RatedSpeed
+}
+
+// ShutOff returns the static pressure without flow, Pa, at a speed in rev/s and
+// an inlet density in kg/m³: it grows with N² ρ.                              [1]
+//
+// Check: twice the speed makes four times the pressure.
+func (f Fan) ShutOff(speed, density float64) float64 {
+	n := speed / f.RatedSpeed
+	return f.ShutOffPressure * n * n * density / f.RatedDensity
+}

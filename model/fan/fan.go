@@ -1,0 +1,117 @@
+package fan
+
+import (
+	"errors"
+	"math"
+
+	"finduel/model/quantity"
+)
+
+// Fan is one fan by its data sheet.
+type Fan struct {
+	RatedSpeed      float64 // speed of the rating, rev/s, above 0
+	FreeAirFlow     float64 // volume flow without resistance at rated speed, m³/s, above 0
+	ShutOffPressure float64 // static pressure without flow at rated speed and density, Pa, above 0
+	RatedPower      float64 // electrical power at rated speed and density, W, above 0
+	RatedSound      float64 // sound pressure level at rated speed, at 1 m, dB(A)
+	RatedDensity    float64 // air density of the rating, kg/m³, above 0
+	TopSpeed        float64 // highest speed, rev/s, above 0; only warned of, not enforced
+	CurveExponent   float64 // m of the curve, 1 to 2
+	RotorDiameter   float64 // m, above 0; 0: estimated from the free-air flow
+	DriveVoltage    float64 // V, above 0
+	MotorEfficiency float64 // shaft power over electrical power, above 0, to 1; matters only for a motor outside
+	Motor           Motor   // where the motor's own heat goes
+}
+
+// Motor says where the motor sits.
+type Motor int
+
+// The places of the motor.
+const (
+	InStream Motor = iota // in the air stream, which takes up all electrical power
+	Outside               // outside the stream, which takes up the shaft power only
+)
+
+// String returns the place as written in studies.
+func (m Motor) String() string {
+	if m == Outside {
+		return "outside"
+	}
+	return "in stream"
+}
+
+// ParseMotor returns the place written as s, and false if there is none.
+func ParseMotor(s string) (Motor, bool) {
+	for _, m := range []Motor{InStream, Outside} {
+		if s == m.String() {
+			return m, true
+		}
+	}
+	return 0, false
+}
+
+// Placing says on which side of the core the fans sit.
+type Placing int
+
+// The placings.
+const (
+	Push Placing = iota // before the core: the fans breathe room air and warm it
+	Pull                // behind the core: the fans breathe what leaves the core
+)
+
+// String returns the placing as written in studies.
+func (p Placing) String() string {
+	if p == Pull {
+		return "pull"
+	}
+	return "push"
+}
+
+// ParsePlacing returns the placing written as s, and false if there is none.
+func ParsePlacing(s string) (Placing, bool) {
+	for _, p := range []Placing{Push, Pull} {
+		if s == p.String() {
+			return p, true
+		}
+	}
+	return 0, false
+}
+
+// Typical returns what is taken for a fan where its data sheet is silent: rating
+// density 1.2 kg/m³ [2], a straight curve, 12 V, a motor in the stream (small
+// axial fans have it in their hub) and, should the motor be outside, an efficiency
+// of 60 % (common practice, no source). The rated values are left at 0: there is
+// no typical fan.
+func Typical() Fan {
+	return Fan{RatedDensity: 1.2, CurveExponent: 1, DriveVoltage: 12, MotorEfficiency: 0.6, Motor: InStream}
+}
+
+// Check returns joined *quantity.RangeError for every number that no fan can
+// have.
+func (f Fan) Check() error {
+	return errors.Join(
+		positive(f.RatedSpeed, "rated_speed"),
+		positive(f.FreeAirFlow, "free_air_flow"),
+		positive(f.ShutOffPressure, "shut_off_pressure"),
+		positive(f.RatedPower, "rated_power"),
+		positive(f.RatedDensity, "rated_density"),
+		positive(f.TopSpeed, "top_speed"),
+		positive(f.DriveVoltage, "drive_voltage"),
+		within(f.RatedSound, -20, 150, "rated_sound", "must lie between -20 and 150 dB(A)"),
+		within(f.CurveExponent, 1, 2, "curve_exponent", "must lie between 1 and 2"),
+		within(f.RotorDiameter, 0, 10, "rotor_diameter", "must lie between 0 and 10 m"),
+		within(f.MotorEfficiency, 1e-3, 1, "motor_efficiency", "must lie between 0.1 % and 100 %"),
+	)
+}
+
+func positive(v float64, key string) error {
+	return within(v, math.SmallestNonzeroFloat64, math.MaxFloat64, key, "must be above zero and finite")
+}
+
+// within is false for NaN too.
+func within(v, low, high float64, key, rule string) error {
+	if v >= low && v <= high {
+		return nil
+	}
+	return &quantity.RangeError{Key: key, Value: v, Low: low, High: high, Rule: rule}
+}

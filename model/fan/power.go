@@ -1,0 +1,26 @@
+package fan
+
+// Power returns the electrical power, W, at a speed in rev/s and an inlet density
+// in kg/m³: it grows with N³ ρ.                                               [1]
+//
+// It is taken as the same all along the curve: that of axial fans changes by
+// about ±20 % (common practice, no source). Small fans whose electronics take a
+// fixed share draw more at low speed than this says.
+//
+// Check: twice the speed takes eight times the power.
+func (f Fan) Power(speed, density float64) float64 {
+	n := speed / f.RatedSpeed
+	return f.RatedPower * n * n * n * density / f.RatedDensity
+}
+
+// HeatToAir returns how much of an electrical power, W, ends as heat in the air
+// that the fan moves, W: all of it if the motor sits in the stream, else the shaft
+// power. Flow work is no exception: it turns to heat in the core's passages and
+// behind them, and the whole rise of an ideal gas's temperature appears at the
+// fan (steady-flow energy balance).
+func (f Fan) HeatToAir(power float64) float64 {
+	if f.Motor == Outside {
+		return power * f.MotorEfficiency
+	}
+	return power
+}

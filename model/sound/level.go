@@ -1,0 +1,54 @@
+package sound
+
+import "math"
+
+// Sum returns the level, dB(A), of sources that sound together with no fixed
+// phase, from the level of each, dB(A):
+//
+//	L = 10 log10 Σ 10^(Lᵢ/10)                                          [2]
+//
+// No source at all has the level -Inf.
+//
+// Check: 60 and 60 make 63.01, 60 and 63 make 64.76.
+func Sum(levels ...float64) float64 {
+	power := 0.0
+	for _, l := range levels {
+		power += math.Pow(10, l/10)
+	}
+	return 10 * math.Log10(power)
+}
+
+// SumOfEqual returns the level, dB(A), of n sources, n >= 1, of the same level,
+// dB(A):
+//
+//	L_n = L + 10 log10 n                                               [2]
+//
+// Check: nine equal sources are 9.54 dB above one.
+func SumOfEqual(level float64, n int) float64 {
+	return level + 10*math.Log10(float64(n))
+}
+
+// AtSpeed returns the level, dB(A), of a fan at a speed, from its rated level,
+// dB(A), at its rated speed; speeds in any one unit, above 0:
+//
+//	L = L_0 + 50 log10(N/N_0)                                          [1]
+//
+// It holds for one fan on one system, below stall, with tips well below the speed
+// of sound.
+//
+// Check: twice the speed is 15.05 dB louder.
+func AtSpeed(rated, ratedSpeed, speed float64) float64 {
+	return rated + 50*math.Log10(speed/ratedSpeed)
+}
+
+// AtDistance returns the level, dB(A), at distance to, from the level at distance
+// from, both in m and above 0, in a free field:
+//
+//	L₂ = L₁ − 20 log10(r₂/r₁)                                          [2]
+//
+// In a room the level falls less with distance, since walls send sound back.
+//
+// Check: twice the distance is 6.02 dB quieter.
+func AtDistance(level, from, to float64) float64 {
+	return level - 20*math.Log10(to/from)
+}
