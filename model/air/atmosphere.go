@@ -34,19 +34,20 @@ type Atmosphere struct {
 //
 // It returns a *quantity.RangeError if the temperature is outside 233.15 K to
 // 353.15 K, the altitude outside -500 m to 5000 m or the relative humidity outside
-// 0 to 1, with the key air_temperature, altitude or relative_humidity.
+// 0 to 1, with the key air_temperature, altitude or humidity.
 //
 // Check: 298.15 K, sea level, saturated gives a humidity ratio of 0.0201; [2]
 // table 2 has 0.020173 for a real gas.
 func NewAtmosphere(temperature, altitude, relativeHumidity float64) (Atmosphere, error) {
-	for _, in := range [...]quantity.RangeError{
-		{Key: "air_temperature", Value: temperature, Low: 233.15, High: 353.15, Rule: "must lie between -40 °C and 80 °C"},
-		{Key: "altitude", Value: altitude, Low: -500, High: 5000, Rule: "must lie between -500 m and 5000 m"},
-		{Key: "humidity", Value: relativeHumidity, Low: 0, High: 1, Rule: "must lie between 0 and 100 %"},
-	} {
-		if !(in.Value >= in.Low && in.Value <= in.High) { // so written that NaN is refused
-			return Atmosphere{}, &in
-		}
+	err := outside(temperature, 233.15, 353.15, "air_temperature", "must lie between -40 °C and 80 °C")
+	if err == nil {
+		err = outside(altitude, -500, 5000, "altitude", "must lie between -500 m and 5000 m")
+	}
+	if err == nil {
+		err = outside(relativeHumidity, 0, 1, "humidity", "must lie between 0 and 100 %")
+	}
+	if err != nil {
+		return Atmosphere{}, err
 	}
 	p := PressureAtAltitude(altitude)
 	w, err := HumidityRatio(relativeHumidity*SaturationPressure(temperature), p)
@@ -54,6 +55,15 @@ func NewAtmosphere(temperature, altitude, relativeHumidity float64) (Atmosphere,
 		return Atmosphere{}, err
 	}
 	return Atmosphere{Pressure: p, HumidityRatio: w}, nil
+}
+
+// outside returns a *quantity.RangeError unless v lies between low and high; NaN
+// lies nowhere.
+func outside(v, low, high float64, key, rule string) error {
+	if v >= low && v <= high {
+		return nil
+	}
+	return &quantity.RangeError{Key: key, Value: v, Low: low, High: high, Rule: rule}
 }
 
 // PressureAtAltitude returns the pressure, in Pa, of the standard atmosphere at

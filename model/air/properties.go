@@ -33,13 +33,17 @@ func (p Properties) Prandtl() float64 { return p.Viscosity * p.SpecificHeat / p.
 // Check: dry air at 288.15 K and 101325 Pa gives 1.2250 kg/m³, 1.78938e-5 Pa s
 // and 0.025326 W/(m K).
 func (a Atmosphere) At(t float64) Properties {
-	t15 := t * math.Sqrt(t)
 	return Properties{
 		Density:      a.Density(t),
-		Viscosity:    1.458e-6 * t15 / (t + 110.4),
-		Conductivity: 2.64638e-3 * t15 / (t + 245.4*math.Exp(-12*math.Ln10/t)),
+		Viscosity:    a.Viscosity(t),
+		Conductivity: 2.64638e-3 * t * math.Sqrt(t) / (t + 245.4*math.Exp(-12*math.Ln10/t)),
 		SpecificHeat: a.SpecificHeat(),
 	}
+}
+
+// Viscosity returns the viscosity alone, in Pa s; see At.
+func (a Atmosphere) Viscosity(t float64) float64 {
+	return 1.458e-6 * t * math.Sqrt(t) / (t + 110.4)
 }
 
 // Density returns the density of the moist air, in kg/m³, at temperature t, in K:

@@ -47,7 +47,7 @@ func New(g Geometry) (Core, error) {
 	c.tube = newTube(g, c.tubes)
 	if g.Surface == Louvered {
 		c.louvered = newLouvered(g, c.diameter, c.passage)
-		c.outside = louveredOutside(g, c.diameter) != ""
+		c.outside = louveredOutside(&c.geometry, c.diameter) != ""
 	} else {
 		c.plain = newPlain(g, c.passage)
 	}

@@ -30,8 +30,9 @@ func CrossflowEffectiveness(n, c float64) float64 {
 		if term <= 1e-17*sum || tail2 <= 0 {
 			return math.Min(sum/small, 1)
 		}
-		mass1 *= n / (k + 1)
-		mass2 *= small / (k + 1)
+		share := 1 / (k + 1)
+		mass1 *= n * share
+		mass2 *= small * share
 		tail1 = math.Max(tail1-mass1, 0)
 		tail2 = math.Max(tail2-mass2, 0)
 	}
@@ -51,8 +52,13 @@ func firstTerm(x float64) float64 {
 
 // tailFrom returns P_n(x) at n = first, and e^−x x^n/n! there.
 func tailFrom(x, first float64) (tail, mass float64) {
+	if first == 0 && x < 1 {
+		tail = -math.Expm1(-x)
+		return tail, 1 - tail
+	}
 	if first == 0 {
-		return -math.Expm1(-x), math.Exp(-x)
+		mass = math.Exp(-x)
+		return 1 - mass, mass
 	}
 	logGamma, _ := math.Lgamma(first + 1)
 	return 1, math.Exp(first*math.Log(x) - x - logGamma)
@@ -63,11 +69,11 @@ func tailFrom(x, first float64) (tail, mass float64) {
 // conductance UA and the capacity rates of air and coolant, all in W/K.
 //
 // The passes lie side by side: each has its share of the conductance and of the
-// air, fresh, and all of the coolant, one pass after the other. A pass leaves the
-// coolant with the same share s of its excess temperature over the air, so p
-// passes leave s^p:
+// air, fresh, and all of the coolant, one pass after the other. Every pass takes
+// the same share x of what is left of the coolant's excess temperature over the
+// air, so p passes take 1 − (1 − x)^p:
 //
-//	Q = C_c (1 − s^p)(T_c − T_a),  s = 1 − ε₁ C_min,1/C_c
+//	Q = C_c [1 − (1 − x)^p] (T_c − T_a),  x = ε₁ C_min,1/C_c
 func (c *Core) Effectiveness(ua, airCapacity, coolantCapacity float64) float64 {
 	passes := float64(c.geometry.Passes)
 	air := airCapacity / passes
@@ -76,6 +82,9 @@ func (c *Core) Effectiveness(ua, airCapacity, coolantCapacity float64) float64 {
 	if c.geometry.Passes == 1 {
 		return one
 	}
-	left := math.Log1p(-one * least / coolantCapacity)
-	return coolantCapacity * -math.Expm1(passes*left) / math.Min(airCapacity, coolantCapacity)
+	share, taken := one*least/coolantCapacity, 0.0
+	for range c.geometry.Passes {
+		taken += share * (1 - taken)
+	}
+	return coolantCapacity * taken / math.Min(airCapacity, coolantCapacity)
 }

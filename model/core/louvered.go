@@ -39,41 +39,41 @@ const (
 const steepest = -1.8
 
 func newLouvered(g Geometry, diameter float64, passage duct) louvered {
-	pitch := 1 / g.FinDensity
+	pitch, tubePitch := 1/g.FinDensity, g.FinHeight+g.TubeHeight
 	degrees := g.LouverAngle * 180 / math.Pi
-	louver, log := g.LouverPitch, math.Log
-	tubePitch := g.FinHeight + g.TubeHeight
+	// Logarithms of the angle in degrees and of lengths over the louver pitch.
+	angle := math.Log(degrees)
+	over := func(length float64) float64 { return math.Log(length / g.LouverPitch) }
+	finPitch, finHeight, finThickness := over(pitch), over(g.FinHeight), over(g.FinThickness)
+	depth, cut, tubes, bore := over(g.FinDepth), over(g.LouverLength), over(tubePitch), over(diameter)
 
 	var l louvered
-	l.colburn = 0.27*log(degrees/90) - 0.14*log(pitch/louver) - 0.29*log(g.FinHeight/louver) -
-		0.23*log(g.FinDepth/louver) + 0.68*log(g.LouverLength/louver) - 0.28*log(tubePitch/louver) -
-		0.05*log(g.FinThickness/louver)
-	l.duct = passage.nusselt * louver / diameter
-	l.friction = passage.friction * louver / diameter
+	l.colburn = 0.27*(angle-ln90) - 0.14*finPitch - 0.29*finHeight - 0.23*depth + 0.68*cut - 0.28*tubes - 0.05*finThickness
+	l.duct = passage.nusselt * g.LouverPitch / diameter
+	l.friction = passage.friction * g.LouverPitch / diameter
 
-	root := math.Sqrt(g.FinThickness / pitch)
+	thin := finThickness - finPitch
 	l.lowExponent = -0.805 * pitch / g.FinHeight
-	l.lowConstant = log(14.39) + 3.04*log(log(1+pitch/louver)) -
-		1.435*log(log(math.Exp(0.96*log(root))+0.9)) - 3.01*log(diameter/louver) -
-		0.308*log(pitch/g.LouverLength) - 0.308*log(g.FinDepth/g.LouverLength) -
-		0.1167*tubePitch/g.TubeHeight + 0.35*log(degrees)
-	l.highExponent = 0.6049 - 1.064/math.Exp(0.2*log(degrees))
-	l.highConstant = log(4.97) - 0.527*log(log(root+0.9)) -
-		2.966*log(diameter/louver) - 0.7931*tubePitch/g.FinHeight*log(pitch/g.LouverLength) -
-		0.0446*log(tubePitch/g.TubeHeight) - 3.553*log(log(1.2+math.Exp(1.4*log(louver/pitch)))) -
-		0.477*log(degrees)
+	l.lowConstant = ln1439 + 3.04*math.Log(math.Log1p(pitch/g.LouverPitch)) -
+		1.435*math.Log(math.Log(math.Exp(0.48*thin)+0.9)) - 3.01*bore -
+		0.308*(finPitch-cut) - 0.308*(depth-cut) - 0.1167*tubePitch/g.TubeHeight + 0.35*angle
+	l.highExponent = 0.6049 - 1.064*math.Exp(-0.2*angle)
+	l.highConstant = ln497 - 0.527*math.Log(math.Log(math.Sqrt(g.FinThickness/pitch)+0.9)) -
+		2.966*bore - 0.7931*tubePitch/g.FinHeight*(finPitch-cut) -
+		0.0446*math.Log(tubePitch/g.TubeHeight) - 3.553*math.Log(math.Log(1.2+math.Exp(-1.4*finPitch))) -
+		0.477*angle
 
 	l.at100, l.at130 = l.lowBranch(louveredLow), l.lowBranch(bridgeLow)
-	l.bridge = log(l.highBranch(bridgeHigh)/l.at130) / log(bridgeHigh/bridgeLow)
+	l.bridge = math.Log(l.highBranch(bridgeHigh)/l.at130) / lnBridge
 	if l.bridge < steepest {
 		l.bridge, l.clamped = steepest, true
 	}
 
-	r := pitch / (louver * math.Sin(g.LouverAngle))
-	r = math.Min(math.Max(r, leastSpacing), greatestSpacing)
-	l.efficiencyHigh = 1 - 0.0230*math.Exp(1.374*log(r))
-	l.efficiencyLow = l.efficiencyHigh / (1 + math.Exp(3.139*log(r/2.493)))
-	l.turn = 13.77 * math.Exp(0.866*log(r))
+	r := pitch / (g.LouverPitch * math.Sin(g.LouverAngle))
+	spacing := math.Log(math.Min(math.Max(r, leastSpacing), greatestSpacing))
+	l.efficiencyHigh = 1 - 0.0230*math.Exp(1.374*spacing)
+	l.efficiencyLow = l.efficiencyHigh / (1 + math.Exp(3.139*(spacing-ln2493)))
+	l.turn = 13.77 * math.Exp(0.866*spacing)
 	l.at100Efficient = l.flowEfficiency(louveredLow)
 	return l
 }
@@ -116,7 +116,15 @@ func (l *louvered) highBranch(re float64) float64 {
 	return math.Exp(l.highConstant + l.highExponent*x - 2.966*math.Log(x+lnThreeTenths))
 }
 
-const lnThreeTenths = -1.2039728043259361
+// Logarithms of constants.
+const (
+	ln90          = 4.499809670330265   // 90
+	ln1439        = 2.6665335208992764  // 14.39
+	ln497         = 1.6034198401085373  // 4.97
+	lnThreeTenths = -1.2039728043259361 // 0.3
+	ln2493        = 0.9134868045414208  // 2.493
+	lnBridge      = 0.5705448584676129  // 230/130
+)
 
 // inertial is the share of the friction at Re = 100 that stays as the Reynolds
 // number falls further; the rest grows with 1/Re as in a duct.

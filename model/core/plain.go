@@ -63,7 +63,7 @@ func (pl *plain) film(re float64, p air.Properties, d *duct) float64 {
 	prandtl := p.Prandtl()
 	nu := pl.nusselt(re*d.root/d.diameter, prandtl, d.aspect, d.root)
 	if re > LaminarEnd {
-		turbulent := turbulentNusselt(math.Max(re, TurbulentStart), prandtl, d.diameter/pl.depth) * d.root / d.diameter
+		turbulent := turbulentNusselt(math.Max(re, TurbulentStart), prandtl, entryFactor(d.diameter/pl.depth)) * d.root / d.diameter
 		nu += turbulentShare(re) * math.Max(0, turbulent-nu)
 	}
 	return nu * p.Conductivity / d.root

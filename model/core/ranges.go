@@ -27,30 +27,36 @@ func (c *Core) Outside() string {
 	if c.geometry.Surface == Plain {
 		return ""
 	}
-	return louveredOutside(c.geometry, c.diameter)
+	return louveredOutside(&c.geometry, c.diameter)
 }
 
 // louveredBank is the range of the data behind the correlations of louvered fins,
-// as given in [4], in mm and degrees.
+// as given in [4], in mm and degrees, in the order of bankValues.
 var louveredBank = [...]struct {
 	key       string
 	low, high float64
-	get       func(g *Geometry, diameter float64) float64
 }{
-	{"louver_pitch", 0.5, 3, func(g *Geometry, _ float64) float64 { return 1000 * g.LouverPitch }},
-	{"louver_length", 0.94, 18.5, func(g *Geometry, _ float64) float64 { return 1000 * g.LouverLength }},
-	{"louver_angle", 8.43, 35, func(g *Geometry, _ float64) float64 { return 180 / math.Pi * g.LouverAngle }},
-	{"fin_density", 0.51, 3.33, func(g *Geometry, _ float64) float64 { return 1000 / g.FinDensity }},
-	{"fin_depth", 15.6, 50, func(g *Geometry, _ float64) float64 { return 1000 * g.FinDepth }},
-	{"fin_height", 6, 20, func(g *Geometry, _ float64) float64 { return 1000 * g.FinHeight }},
-	{"fin_thickness", 0.04, 0.16, func(g *Geometry, _ float64) float64 { return 1000 * g.FinThickness }},
-	{"tube_height", 7.51, 25, func(g *Geometry, _ float64) float64 { return 1000 * (g.FinHeight + g.TubeHeight) }},
-	{"fin_density", 0.824, 4.94, func(_ *Geometry, diameter float64) float64 { return 1000 * diameter }},
+	{"louver_pitch", 0.5, 3},
+	{"louver_length", 0.94, 18.5},
+	{"louver_angle", 8.43, 35},
+	{"fin_density", 0.51, 3.33}, // fin pitch
+	{"fin_depth", 15.6, 50},
+	{"fin_height", 6, 20},
+	{"fin_thickness", 0.04, 0.16},
+	{"tube_height", 7.51, 25},    // tube pitch
+	{"fin_density", 0.824, 4.94}, // hydraulic diameter
 }
 
-func louveredOutside(g Geometry, diameter float64) string {
-	for _, b := range louveredBank {
-		if v := b.get(&g, diameter); v < b.low || v > b.high {
+func bankValues(g *Geometry, diameter float64) [len(louveredBank)]float64 {
+	return [...]float64{
+		1000 * g.LouverPitch, 1000 * g.LouverLength, 180 / math.Pi * g.LouverAngle, 1000 / g.FinDensity,
+		1000 * g.FinDepth, 1000 * g.FinHeight, 1000 * g.FinThickness, 1000 * (g.FinHeight + g.TubeHeight), 1000 * diameter,
+	}
+}
+
+func louveredOutside(g *Geometry, diameter float64) string {
+	for i, v := range bankValues(g, diameter) {
+		if b := &louveredBank[i]; v < b.low || v > b.high {
 			return b.key
 		}
 	}

@@ -10,23 +10,24 @@ import (
 type tube struct {
 	bore     float64 // cross-section of the tubes of one pass, m²
 	passage  duct
-	length   float64 // of one pass, m
 	inside   float64 // inside surface of all tubes, m²
 	wall     float64 // resistance of all walls, K/W
-	diameter float64 // hydraulic diameter over length
+	diameter float64 // hydraulic diameter over length of a pass
+	entry    float64 // what the entry adds to turbulent flow
 }
 
 func newTube(g Geometry, tubes float64) tube {
 	wide, high := g.FinDepth-2*g.TubeWall, g.TubeHeight-2*g.TubeWall
 	inner := 2 * (wide + high)
 	outer := 2 * (g.FinDepth + g.TubeHeight)
+	diameter := 2 * wide * high / (wide + high) / g.FaceLength
 	return tube{
 		bore:     wide * high * tubes / float64(g.Passes),
 		passage:  newDuct(wide, high),
-		length:   g.FaceLength,
 		inside:   inner * g.FaceLength * tubes,
 		wall:     g.TubeWall / (g.TubeConductivity * (inner + outer) / 2 * g.FaceLength * tubes),
-		diameter: 2 * wide * high / (wide + high) / g.FaceLength,
+		diameter: diameter,
+		entry:    entryFactor(diameter),
 	}
 }
 
@@ -61,10 +62,10 @@ func (c *Core) CoolantFilm(massFlow float64, p coolant.Properties) (h, re float6
 	case re <= LaminarEnd:
 		nu = t.laminarNusselt(re, prandtl)
 	case re >= TurbulentStart:
-		nu = turbulentNusselt(re, prandtl, t.diameter)
+		nu = turbulentNusselt(re, prandtl, t.entry)
 	default:
 		share := turbulentShare(re)
-		nu = (1-share)*t.laminarNusselt(LaminarEnd, prandtl) + share*turbulentNusselt(TurbulentStart, prandtl, t.diameter)
+		nu = (1-share)*t.laminarNusselt(LaminarEnd, prandtl) + share*turbulentNusselt(TurbulentStart, prandtl, t.entry)
 	}
 	return nu * p.Conductivity / d, re
 }
@@ -77,20 +78,25 @@ func (t *tube) laminarNusselt(re, prandtl float64) float64 {
 }
 
 // turbulentNusselt returns the mean Nusselt number of turbulent flow in a smooth
-// duct, Re >= 4000, 0.1 <= Pr <= 1000, of hydraulic diameter over length d, after
-// Gnielinski:
+// duct, Re >= 4000, 0.1 <= Pr <= 1000, with its entryFactor, after Gnielinski:
 //
-//	Nu = (f/8)(Re − 1000) Pr / [1 + 12.7 (f/8)^½ (Pr^⅔ − 1)] · [1 + d^⅔]           [11]
+//	Nu = (f/8)(Re − 1000) Pr / [1 + 12.7 (f/8)^½ (Pr^⅔ − 1)] · entry                [11]
 //
 // The dependence on the wall's temperature, a few parts in a hundred, is left out:
 // properties are those at the film temperature.
 //
-// Check: Re 10 000, Pr 6, d = 0.01 give 77.275.
-func turbulentNusselt(re, prandtl, d float64) float64 {
+// Check: Re 10 000, Pr 6, diameter over length 0.01 give 77.275.
+func turbulentNusselt(re, prandtl, entry float64) float64 {
 	f := smoothFriction(re) / 8
-	cubeRoot := math.Cbrt(prandtl)
-	entry := math.Cbrt(d)
-	return f * (re - 1000) * prandtl / (1 + 12.7*math.Sqrt(f)*(cubeRoot*cubeRoot-1)) * (1 + entry*entry)
+	root := math.Cbrt(prandtl)
+	return f * (re - 1000) * prandtl / (1 + 12.7*math.Sqrt(f)*(root*root-1)) * entry
+}
+
+// entryFactor returns what the entry of a duct adds to its mean turbulent Nusselt
+// number, from its hydraulic diameter over its length d: 1 + d^⅔.                [11]
+func entryFactor(d float64) float64 {
+	root := math.Cbrt(d)
+	return 1 + root*root
 }
 
 // smoothFriction returns the Darcy friction factor of turbulent flow in a smooth

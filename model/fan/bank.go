@@ -22,7 +22,7 @@ type Bank struct {
 }
 
 // Check returns joined *quantity.RangeError for what no bank can be.
-func (b Bank) Check() error {
+func (b *Bank) Check() error {
 	err := b.Fan.Check()
 	if b.Count < 1 {
 		err = errors.Join(err, &quantity.RangeError{Key: "fans", Value: float64(b.Count), Low: 1, High: 1e6, Rule: "must be one or more"})
@@ -32,33 +32,33 @@ func (b Bank) Check() error {
 
 // Pressure returns the static pressure, Pa, of the bank at a speed in rev/s, the
 // volume flow of all fans in m³/s and the inlet density in kg/m³.
-func (b Bank) Pressure(speed, flow, density float64) float64 {
+func (b *Bank) Pressure(speed, flow, density float64) float64 {
 	return b.Fan.Pressure(speed, flow/float64(b.Count), density)
 }
 
 // FreeFlow returns the volume flow of all fans without resistance, m³/s.
-func (b Bank) FreeFlow(speed float64) float64 {
+func (b *Bank) FreeFlow(speed float64) float64 {
 	return b.Fan.FreeFlow(speed) * float64(b.Count)
 }
 
 // Power returns the electrical power of all fans, W, at a speed in rev/s and an
 // inlet density in kg/m³.
-func (b Bank) Power(speed, density float64) float64 {
+func (b *Bank) Power(speed, density float64) float64 {
 	return b.Fan.Power(speed, density) * float64(b.Count)
 }
 
 // HeatToAir returns how much of an electrical power, W, of the bank ends in the
 // air, W; see Fan.HeatToAir.
-func (b Bank) HeatToAir(power float64) float64 { return b.Fan.HeatToAir(power) }
+func (b *Bank) HeatToAir(power float64) float64 { return b.Fan.HeatToAir(power) }
 
 // DriveCurrent returns the current of all fans together at their drive voltage,
 // A, at a speed in rev/s and an inlet density in kg/m³.
-func (b Bank) DriveCurrent(speed, density float64) float64 {
+func (b *Bank) DriveCurrent(speed, density float64) float64 {
 	return b.Power(speed, density) / b.Fan.DriveVoltage
 }
 
 // Sound returns the level of all fans together at 1 m, dB(A), at a speed in
 // rev/s; see sound.AtSpeed and sound.SumOfEqual.
-func (b Bank) Sound(speed float64) float64 {
+func (b *Bank) Sound(speed float64) float64 {
 	return sound.SumOfEqual(sound.AtSpeed(b.Fan.RatedSound, b.Fan.RatedSpeed, speed), b.Count)
 }

@@ -9,7 +9,7 @@ import "math"
 //	p = p_0 (N/N_0)² (ρ/ρ_0) [1 − (V/V_free)^m],  V_free = V_0 N/N_0       [1]
 //
 // Beyond the free-air flow the pressure is negative: the fan would brake the air.
-func (f Fan) Pressure(speed, flow, density float64) float64 {
+func (f *Fan) Pressure(speed, flow, density float64) float64 {
 	share := flow / f.FreeFlow(speed)
 	if f.CurveExponent != 1 {
 		share = math.Pow(share, f.CurveExponent)
@@ -21,7 +21,7 @@ func (f Fan) Pressure(speed, flow, density float64) float64 {
 // rev/s. It does not depend on density.                                       [1]
 //
 // Check: twice the speed moves twice the volume.
-func (f Fan) FreeFlow(speed float64) float64 {
+func (f *Fan) FreeFlow(speed float64) float64 {
 	return f.FreeAirFlow * speed / f.RatedSpeed
 }
 
@@ -29,7 +29,7 @@ func (f Fan) FreeFlow(speed float64) float64 {
 // an inlet density in kg/m³: it grows with N² ρ.                              [1]
 //
 // Check: twice the speed makes four times the pressure.
-func (f Fan) ShutOff(speed, density float64) float64 {
+func (f *Fan) ShutOff(speed, density float64) float64 {
 	n := speed / f.RatedSpeed
 	return f.ShutOffPressure * n * n * density / f.RatedDensity
 }

@@ -88,7 +88,7 @@ func Typical() Fan {
 
 // Check returns joined *quantity.RangeError for every number that no fan can
 // have.
-func (f Fan) Check() error {
+func (f *Fan) Check() error {
 	return errors.Join(
 		positive(f.RatedSpeed, "rated_speed"),
 		positive(f.FreeAirFlow, "free_air_flow"),

@@ -8,7 +8,7 @@ package fan
 // fixed share draw more at low speed than this says.
 //
 // Check: twice the speed takes eight times the power.
-func (f Fan) Power(speed, density float64) float64 {
+func (f *Fan) Power(speed, density float64) float64 {
 	n := speed / f.RatedSpeed
 	return f.RatedPower * n * n * n * density / f.RatedDensity
 }
@@ -18,7 +18,7 @@ func (f Fan) Power(speed, density float64) float64 {
 // power. Flow work is no exception: it turns to heat in the core's passages and
 // behind them, and the whole rise of an ideal gas's temperature appears at the
 // fan (steady-flow energy balance).
-func (f Fan) HeatToAir(power float64) float64 {
+func (f *Fan) HeatToAir(power float64) float64 {
 	if f.Motor == Outside {
 		return power * f.MotorEfficiency
 	}

@@ -11,7 +11,7 @@ const freeFlowCoefficient = 0.26
 // free-air flow with a flow coefficient of 0.26:
 //
 //	D = [4 V_0 / (π² φ N_0)]^(1/3)
-func (f Fan) Diameter() float64 {
+func (f *Fan) Diameter() float64 {
 	if f.RotorDiameter > 0 {
 		return f.RotorDiameter
 	}
@@ -23,6 +23,6 @@ func (f Fan) Diameter() float64 {
 //	u = π D N
 //
 // Check: 127 mm at 20 000 rpm is 133.0 m/s.
-func (f Fan) TipSpeed(speed float64) float64 {
+func (f *Fan) TipSpeed(speed float64) float64 {
 	return math.Pi * f.Diameter() * speed
 }
