@@ -22,7 +22,7 @@ type louvered struct {
 	friction       float64 // f Re of the plain passage, on the louver pitch
 	efficiencyLow  float64 // flow efficiency as Re goes to 0, and to infinity
 	efficiencyHigh float64
-	turn           float64 // Re at which the flow efficiency is halfway
+	turn           float64 // ln of the Re at which the flow efficiency is halfway
 	at100Efficient float64 // flow efficiency at Re = 100
 }
 
@@ -63,8 +63,11 @@ func newLouvered(g Geometry, diameter float64, passage duct) louvered {
 		0.0446*math.Log(tubePitch/g.TubeHeight) - 3.553*math.Log(math.Log(1.2+math.Exp(-1.4*finPitch))) -
 		0.477*angle
 
-	l.at100, l.at130 = l.lowBranch(louveredLow), l.lowBranch(bridgeLow)
-	l.bridge = math.Log(l.highBranch(bridgeHigh)/l.at130) / lnBridge
+	foot := l.lowConstant + l.lowExponent*ln130 - 3.01*lnLn65
+	top := l.highConstant + l.highExponent*ln230 - 2.966*lnLn69
+	l.at100 = math.Exp(l.lowConstant + l.lowExponent*ln100 - 3.01*lnLn50)
+	l.at130 = math.Exp(foot)
+	l.bridge = (top - foot) / (ln230 - ln130)
 	if l.bridge < steepest {
 		l.bridge, l.clamped = steepest, true
 	}
@@ -73,8 +76,8 @@ func newLouvered(g Geometry, diameter float64, passage duct) louvered {
 	spacing := math.Log(math.Min(math.Max(r, leastSpacing), greatestSpacing))
 	l.efficiencyHigh = 1 - 0.0230*math.Exp(1.374*spacing)
 	l.efficiencyLow = l.efficiencyHigh / (1 + math.Exp(3.139*(spacing-ln2493)))
-	l.turn = 13.77 * math.Exp(0.866*spacing)
-	l.at100Efficient = l.flowEfficiency(louveredLow)
+	l.turn = ln1377 + 0.866*spacing
+	l.at100Efficient = l.flowEfficiency(ln100)
 	return l
 }
 
@@ -116,14 +119,21 @@ func (l *louvered) highBranch(re float64) float64 {
 	return math.Exp(l.highConstant + l.highExponent*x - 2.966*math.Log(x+lnThreeTenths))
 }
 
-// Logarithms of constants.
+// Logarithms of constants, and logarithms of logarithms for the friction
+// branches where they join: half of 100, half of 130, three tenths of 230.
 const (
-	ln90          = 4.499809670330265   // 90
-	ln1439        = 2.6665335208992764  // 14.39
-	ln497         = 1.6034198401085373  // 4.97
-	lnThreeTenths = -1.2039728043259361 // 0.3
-	ln2493        = 0.9134868045414208  // 2.493
-	lnBridge      = 0.5705448584676129  // 230/130
+	ln90          = 4.499809670330265
+	ln1439        = 2.6665335208992764 // 14.39
+	ln497         = 1.6034198401085373 // 4.97
+	ln2493        = 0.9134868045414208 // 2.493
+	ln1377        = 2.6224923127405635 // 13.77
+	lnThreeTenths = -1.2039728043259361
+	ln100         = 4.605170185988092
+	ln130         = 4.867534450455582
+	ln230         = 5.438079308923196
+	lnLn50        = 1.3640546328884455
+	lnLn65        = 1.4289675858306226
+	lnLn69        = 1.4431723270012284
 )
 
 // inertial is the share of the friction at Re = 100 that stays as the Reynolds
@@ -170,7 +180,7 @@ const (
 )
 
 // flowEfficiency returns how far the air follows the louvers, mean flow angle
-// over louver angle, at a Reynolds number on the louver pitch:
+// over louver angle, from the logarithm of the Reynolds number on the louver pitch:
 //
 //	η = lo + (hi − lo) / [1 + (13.77 r^0.866 / Re)^1.965]
 //	hi = 1 − 0.0230 r^1.374,  lo = hi / [1 + (r/2.493)^3.139],  r = F_p/(L_p sin θ)
@@ -178,8 +188,8 @@ const (
 // It is our own fit to two-dimensional flow computations of ten geometries, for
 // 1.5 <= r <= 5.2 and Re from 10 to 200, within 0.1; not a published correlation.
 // That flow through louvers turns to duct flow as Re falls is known [12].
-func (l *louvered) flowEfficiency(re float64) float64 {
-	return l.efficiencyLow + (l.efficiencyHigh-l.efficiencyLow)/(1+math.Exp(1.965*math.Log(l.turn/re)))
+func (l *louvered) flowEfficiency(lnRe float64) float64 {
+	return l.efficiencyLow + (l.efficiencyHigh-l.efficiencyLow)/(1+math.Exp(1.965*(l.turn-lnRe)))
 }
 
 // film returns the air film coefficient, W/(m² K), at a mass velocity in the least
@@ -192,10 +202,11 @@ func (l *louvered) flowEfficiency(re float64) float64 {
 // as the air comes to rest.
 func (l *louvered) film(massVelocity, re float64, p air.Properties, pitch float64) float64 {
 	prandtl := p.Prandtl()
-	cut := massVelocity * p.SpecificHeat * math.Exp(l.colburn-0.49*math.Log(re)-2./3*math.Log(prandtl))
+	lnRe := math.Log(re)
+	cut := massVelocity * p.SpecificHeat * math.Exp(l.colburn-0.49*lnRe-2./3*math.Log(prandtl))
 	duct := l.duct * p.Conductivity / pitch
 	if re < louveredLow {
-		w := math.Min(1, l.flowEfficiency(re)/l.at100Efficient)
+		w := math.Min(1, l.flowEfficiency(lnRe)/l.at100Efficient)
 		cut = w*cut + (1-w)*duct
 	}
 	return math.Max(cut, duct)
