@@ -14,28 +14,27 @@ import "math"
 // Check: N = 1, C = 1 give 0.476222; N = 5, C = 0.7 give 0.844482.
 func CrossflowEffectiveness(n, c float64) float64 {
 	small := c * n
-	if small < 1e-9 {
-		// The first terms of the series in C N: ε = 1 − e^−N − C N/2 · (1 − e^−N − N e^−N) …
+	if small < 1e-16 { // the terms beyond 1 − e^−N are lost in rounding
 		return -math.Expm1(-n)
 	}
-	// sum counts both Poisson tails from the start; where x is so large that e^−x
-	// vanishes, the terms up to first are 1 and need no adding up.
+	// Where x is so large that e^−x vanishes, the terms up to first are 1 and need
+	// no adding up.
 	first := firstTerm(small)
 	sum := first
 	tail1, mass1 := tailFrom(n, first)
 	tail2, mass2 := tailFrom(small, first)
-	for k := first; ; k++ {
-		term := tail1 * tail2
-		sum += term
-		if term <= 1e-17*sum || tail2 <= 0 {
-			return math.Min(sum/small, 1)
-		}
-		share := 1 / (k + 1)
+	// The end is told by the mass, which falls to 0 for sure; the tail keeps what
+	// rounding has left in it.
+	for k := first; k <= small || mass2 > 1e-17*sum; {
+		sum += tail1 * tail2
+		k++
+		share := 1 / k
 		mass1 *= n * share
 		mass2 *= small * share
-		tail1 = math.Max(tail1-mass1, 0)
-		tail2 = math.Max(tail2-mass2, 0)
+		tail1 -= mass1
+		tail2 -= mass2
 	}
+	return math.Min(sum/small, 1)
 }
 
 // farTail is the x up to which e^−x is far from vanishing.
