@@ -5,15 +5,22 @@ import "math"
 // goldenStep is the smaller part of the golden section.
 const goldenStep = 0.3819660112501051
 
-// Minimum returns a local minimum of f between a and b, a < b: the only one if f
-// falls and then rises. It stops when the minimum is known to within tolerance,
-// an absolute width in x, or to a few parts in 1e-8 of x, which is as near as a
-// minimum can be told from function values.
+// Minimum returns a local minimum of f between a and b: the only one if f falls
+// and then rises. It stops when the minimum is known to within tolerance, an
+// absolute width in x above 0, or to a few parts in 1e-8 of x, which is as near
+// as a minimum can be told from function values.
 //
 // Brent's method [2]: a parabola through the three lowest points where that is
 // safe, golden section otherwise. An end of the bracket is approached to within
-// the tolerance but not evaluated.
+// the tolerance but not evaluated. The outcome is NotFinite, without an
+// evaluation and with F NaN, if an end or the width of the bracket is not finite.
+//
+// Check: x log x between 0 and 1 is least, −1/e, at 1/e.
 func Minimum(f func(float64) float64, a, b, tolerance float64) Result {
+	a, b = math.Min(a, b), math.Max(a, b)
+	if !finite(b - a) {
+		return Result{X: a, F: math.NaN(), Low: a, High: b, Outcome: NotFinite}
+	}
 	x := a + goldenStep*(b-a)
 	w, v := x, x
 	fx := f(x)

@@ -8,7 +8,7 @@ const (
 	Converged    Outcome = iota // the bracket is as narrow as asked, or the function is exactly zero
 	NoSignChange                // a root was sought, but the function has one sign at both ends
 	TooManySteps                // the bracket would not narrow
-	NotFinite                   // the function was NaN or infinite
+	NotFinite                   // the function, or the bracket, was NaN or infinite
 )
 
 // String returns the outcome in words.
@@ -28,7 +28,7 @@ func (o Outcome) String() string {
 
 // Result is what a search found.
 type Result struct {
-	X, F        float64 // the best abscissa and the function there
+	X, F        float64 // the best abscissa and the function there; where it was not finite, if that is the outcome
 	Low, High   float64 // the bracket at the end, Low <= X <= High
 	Evaluations int     // of the function, the given ends not counted
 	Outcome     Outcome

@@ -2,12 +2,14 @@ package solve
 
 import "math"
 
-// maxSteps is far beyond what halving needs for any bracket of doubles.
+// maxSteps is twice what halving takes to narrow a bracket by 1e-30. Only a root
+// beside zero that is sought without a tolerance can need more.
 const maxSteps = 200
 
-// Root returns a root of f between a and b, where f must differ in sign. It stops
-// when the bracket is narrower than tolerance, an absolute width in x, or than
-// the spacing of doubles allows. f must be defined everywhere in the bracket.
+// Root returns a root of f between a and b, in either order, where f must differ
+// in sign. It stops when the bracket is no wider than tolerance, an absolute width
+// in x, 0 or more, and what the spacing of doubles adds. f must be finite
+// everywhere in the bracket. Method and outcomes are those of RootFrom.
 func Root(f func(float64) float64, a, b, tolerance float64) Result {
 	fa, fb := f(a), f(b)
 	r := RootFrom(f, a, fa, b, fb, tolerance)
@@ -18,31 +20,38 @@ func Root(f func(float64) float64, a, b, tolerance float64) Result {
 // RootFrom is Root where f is known at both ends: fa at a, fb at b.
 //
 // Chandrupatla's method [1]: inverse quadratic interpolation where the last three
-// points say that it is safe, bisection otherwise. A smooth function takes six to
-// nine evaluations, the worst one about three times those of bisection.
+// points say that it is safe, bisection otherwise. A smooth function takes five to
+// nine evaluations for twelve digits; the worst of some hundred thousand kinked and
+// lopsided ones took twice those of bisection.
+//
+// A jump from one sign to the other counts as a root. The outcome is NoSignChange
+// or NotFinite, without an evaluation, if the ends do not bracket a root, or if
+// they, their values or their distance are not finite.
+//
+// Check: x³ − 2x − 5 between 2 and 3 is zero at 2.0945514815 (Wallis's cubic).
 func RootFrom(f func(float64) float64, a, fa, b, fb, tolerance float64) Result {
+	r := Result{Low: math.Min(a, b), High: math.Max(a, b)}
+	r.X, r.F = nearer(a, fa, b, fb)
 	switch {
-	case !finite(fa) || !finite(fb):
-		return Result{X: a, F: fa, Low: math.Min(a, b), High: math.Max(a, b), Outcome: NotFinite}
-	case fa == 0:
-		return Result{X: a, Low: a, High: a}
-	case fb == 0:
-		return Result{X: b, Low: b, High: b}
+	case !finite(fa) || !finite(b-a):
+		r.X, r.F, r.Outcome = a, fa, NotFinite
+		return r
+	case !finite(fb):
+		r.X, r.F, r.Outcome = b, fb, NotFinite
+		return r
+	case r.F == 0:
+		r.Low, r.High = r.X, r.X
+		return r
 	case (fa < 0) == (fb < 0):
-		return Result{X: a, F: fa, Low: math.Min(a, b), High: math.Max(a, b), Outcome: NoSignChange}
+		r.Outcome = NoSignChange
+		return r
 	}
 	// a is the newest point, b brackets the root with it, c is the point before.
 	a, b, fa, fb = b, a, fb, fa
 	c, fc := b, fb
 	share := 0.5
-	best := func() (x, fx float64) {
-		if math.Abs(fa) < math.Abs(fb) {
-			return a, fa
-		}
-		return b, fb
-	}
-	r := Result{Outcome: TooManySteps}
-	for step := 0; step < maxSteps; step++ {
+	r.Outcome = TooManySteps
+	for range maxSteps {
 		x := a + share*(b-a)
 		fx := f(x)
 		r.Evaluations++
@@ -56,13 +65,10 @@ func RootFrom(f func(float64) float64, a, fa, b, fb, tolerance float64) Result {
 			c, fc, b, fb = b, fb, a, fa
 		}
 		a, fa = x, fx
-		r.X, r.F = best()
+		r.X, r.F = nearer(a, fa, b, fb)
 		narrow := 2*2.3e-16*math.Abs(r.X) + 0.5*tolerance
 		width := math.Abs(b - a)
 		if fx == 0 || width <= 2*narrow {
-			if fx == 0 {
-				r.X, r.F = x, 0
-			}
 			r.Outcome = Converged
 			break
 		}
@@ -75,4 +81,12 @@ func RootFrom(f func(float64) float64, a, fa, b, fb, tolerance float64) Result {
 	}
 	r.Low, r.High = math.Min(a, b), math.Max(a, b)
 	return r
+}
+
+// nearer returns the end whose value is nearer to zero, a if they are alike.
+func nearer(a, fa, b, fb float64) (x, fx float64) {
+	if math.Abs(fb) < math.Abs(fa) {
+		return b, fb
+	}
+	return a, fa
 }
