@@ -1,0 +1,294 @@
+package render
+
+import (
+	"cmp"
+	"slices"
+
+	"finduel/model"
+	"finduel/model/quantity"
+	"finduel/sweep"
+	"finduel/sweep/breakeven"
+	"finduel/sweep/study"
+)
+
+// Statuses lists the statuses of an answer in the order in which they are shown.
+var Statuses = []breakeven.Status{
+	breakeven.One, breakeven.Band, breakeven.Always, breakeven.None, breakeven.Unknown, breakeven.Excluded,
+}
+
+// Digest is what is said of a report as a whole.
+type Digest struct {
+	Points    int // of the plan, excluded ones included
+	Evaluated int // rows with a value
+	Failed    int // rows without a value
+	LeftOut   int // points without a row: excluded by the study
+	Designs   int // combinations of all inputs but the fan speed
+
+	Statuses []int // number of designs by status, in the order of render.Statuses
+
+	Base    *breakeven.Answer // of the base design; nil if the report has no answer for it
+	Lowest  *breakeven.Answer // the design with the lowest break-even speed; nil if none has one
+	Highest *breakeven.Answer // the design with the highest break-even speed; nil if none has one
+	Coolest *breakeven.Answer // the design that at its best speed is furthest below the reference; nil if no design has a value
+
+	Warnings []WarningCount // those that occur, in order of weight
+	Failures []FailureCount // the commonest first
+	Cautions []Caution
+}
+
+// WarningCount says how often a warning occurs.
+type WarningCount struct {
+	model.Warning
+	Points     int // of the challenger
+	Answers    int // designs whose challenger carries it where it breaks even, at the end of its band or at its best speed
+	References int // designs whose reference carries it
+}
+
+// FailureCount says how often points have no value for one reason.
+type FailureCount struct {
+	Reason string
+	Points int
+}
+
+// Answered reports whether an answer has a best speed and a reference: whether
+// its states mean anything.
+func Answered(a *breakeven.Answer) bool {
+	return a.Status != breakeven.Unknown && a.Status != breakeven.Excluded
+}
+
+// Ends returns the crossings at which the challenger first becomes the better one
+// and last ceases to be; nil where there is none.
+func Ends(a *breakeven.Answer) (lower, upper *breakeven.Crossing) {
+	if !Answered(a) {
+		return nil, nil
+	}
+	low, hasLower := a.Lower()
+	high, hasUpper := a.Upper()
+	for i := range a.Crossings {
+		c := &a.Crossings[i]
+		if hasLower && lower == nil && c.Speed == low {
+			lower = c
+		}
+		if hasUpper && c.Speed == high {
+			upper = c
+		}
+	}
+	return lower, upper
+}
+
+// Challenger returns the setup whose inputs are swept.
+func (rep *Report) Challenger() *study.Setup { return &rep.Study.Setups[rep.Study.Challenger] }
+
+// Reference returns the setup that the challenger is measured against.
+func (rep *Report) Reference() *study.Setup { return &rep.Study.Setups[rep.Study.Reference] }
+
+// Metric returns the output in which the setups are compared: the study's, or
+// coolant over air if it names none.
+func (rep *Report) Metric() model.Output {
+	if o, ok := model.OutputOf(rep.Study.Metric); ok {
+		return o
+	}
+	o, _ := model.OutputOf("coolant_over_air")
+	return o
+}
+
+// plan returns the plan of the report.
+func (rep *Report) plan() *sweep.Plan { return rep.Results.Plan }
+
+// Speed returns the challenger's fan speed at point k, rev/s.
+func (rep *Report) Speed(k int) float64 {
+	if axis, ok := rep.plan().SpeedAxis(); ok {
+		return rep.Study.Axes[axis].Values[rep.plan().Step(k, axis)]
+	}
+	rig := rep.plan().Challenger(k)
+	return rig.Speed
+}
+
+// DesignAxes returns the axes that make a design, as indices into Study.Axes in
+// file order: all but the fan speed that is searched.
+func (rep *Report) DesignAxes() []int {
+	speed, swept := rep.plan().SpeedAxis()
+	var list []int
+	for i := range rep.Study.Axes {
+		if !swept || i != speed {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// FreeAxes returns those of the design axes that can be chosen one by one: of
+// axes that step together only the first.
+func (rep *Report) FreeAxes() []int {
+	seen := map[string]bool{}
+	var list []int
+	for _, i := range rep.DesignAxes() {
+		group := rep.Study.Axes[i].Group
+		if group == "" || !seen[group] {
+			list = append(list, i)
+		}
+		seen[group] = true
+	}
+	return list
+}
+
+// DesignValue returns the value of an axis in a design, in the SI unit of the
+// axis's input.
+func (rep *Report) DesignValue(design, axis int) float64 {
+	return rep.Study.Axes[axis].Values[rep.DesignStep(design, axis)]
+}
+
+// DesignStep returns which of an axis's values a design has.
+func (rep *Report) DesignStep(design, axis int) int {
+	return rep.plan().Step(rep.plan().Point(design, 0), axis)
+}
+
+// Held returns the answers of the designs in which every free axis but those
+// named is at the value nearest to what the challenger has in the study, in plan
+// order. With none named that is the base design alone.
+func (rep *Report) Held(but ...int) []*breakeven.Answer {
+	var fixed []int
+	for _, i := range rep.FreeAxes() {
+		if !slices.Contains(but, i) {
+			fixed = append(fixed, i)
+		}
+	}
+	nearest := make([]int, len(fixed))
+	for i, axis := range fixed {
+		nearest[i] = rep.plan().Nearest(axis)
+	}
+	var list []*breakeven.Answer
+next:
+	for i := range rep.Answers {
+		for j, axis := range fixed {
+			if rep.DesignStep(rep.Answers[i].Design, axis) != nearest[j] {
+				continue next
+			}
+		}
+		list = append(list, &rep.Answers[i])
+	}
+	return list
+}
+
+// Digest counts and picks what is said of the report as a whole. Of equals the
+// first in plan order is picked.
+func (rep *Report) Digest() Digest {
+	d := Digest{
+		Points: rep.plan().Points(), Failed: rep.Results.Failed(), Designs: rep.plan().Designs(),
+		Statuses: make([]int, len(Statuses)), Cautions: Cautions(rep),
+	}
+	d.Evaluated = len(rep.Results.Rows) - d.Failed
+	d.LeftOut = d.Points - len(rep.Results.Rows)
+	if base := rep.Held(); len(base) > 0 {
+		d.Base = base[0]
+	}
+	for i := range rep.Answers {
+		a := &rep.Answers[i]
+		if s := slices.Index(Statuses, a.Status); s >= 0 {
+			d.Statuses[s]++
+		}
+		if !Answered(a) {
+			continue
+		}
+		if d.Coolest == nil || a.Best.Difference < d.Coolest.Best.Difference {
+			d.Coolest = a
+		}
+		if speed, ok := a.Lower(); ok {
+			if low, _ := lower(d.Lowest); d.Lowest == nil || speed < low {
+				d.Lowest = a
+			}
+			if high, _ := lower(d.Highest); d.Highest == nil || speed > high {
+				d.Highest = a
+			}
+		}
+	}
+	d.Warnings = rep.countWarnings()
+	d.Failures = rep.countFailures()
+	return d
+}
+
+// lower returns the break-even speed of an answer that may be nil.
+func lower(a *breakeven.Answer) (float64, bool) {
+	if a == nil {
+		return 0, false
+	}
+	return a.Lower()
+}
+
+// countWarnings counts the warnings of all rows and of all answers.
+func (rep *Report) countWarnings() []WarningCount {
+	var counts []WarningCount
+	for _, w := range (^model.Warnings(0)).List() {
+		counts = append(counts, WarningCount{Warning: w})
+	}
+	count := func(of func(*WarningCount) *int, set model.Warnings) {
+		for i := range counts {
+			if set.Has(counts[i].Bit) {
+				*of(&counts[i])++
+			}
+		}
+	}
+	for i := range rep.Results.Rows {
+		if row := &rep.Results.Rows[i]; row.Failure == "" {
+			count(func(c *WarningCount) *int { return &c.Points }, row.State.Warnings)
+		}
+	}
+	for i := range rep.Answers {
+		a := &rep.Answers[i]
+		if !Answered(a) {
+			continue
+		}
+		set := a.Best.State.Warnings
+		for j := range a.Crossings {
+			set |= a.Crossings[j].State.Warnings
+		}
+		count(func(c *WarningCount) *int { return &c.Answers }, set)
+		count(func(c *WarningCount) *int { return &c.References }, a.Reference.Warnings)
+	}
+	return slices.DeleteFunc(counts, func(c WarningCount) bool {
+		return c.Points == 0 && c.Answers == 0 && c.References == 0
+	})
+}
+
+// countFailures counts the rows without a value by reason.
+func (rep *Report) countFailures() []FailureCount {
+	var list []FailureCount
+	place := map[string]int{}
+	for i := range rep.Results.Rows {
+		reason := rep.Results.Rows[i].Failure
+		if reason == "" {
+			continue
+		}
+		at, ok := place[reason]
+		if !ok {
+			at = len(list)
+			place[reason] = at
+			list = append(list, FailureCount{Reason: reason})
+		}
+		list[at].Points++
+	}
+	slices.SortStableFunc(list, func(a, b FailureCount) int {
+		return cmp.Or(cmp.Compare(b.Points, a.Points), cmp.Compare(a.Reason, b.Reason))
+	})
+	return list
+}
+
+// Compared lists what is shown beside a break-even, a best speed and the
+// reference, in this order, the metric of the study first.
+func (rep *Report) Compared() []model.Output {
+	list := []model.Output{rep.Metric()}
+	for _, key := range []string{"airflow", "fan_power", "drive_current", "sound", "exposure_limit", "tip_speed"} {
+		o, _ := model.OutputOf(key)
+		list = append(list, o)
+	}
+	return list
+}
+
+// LimitLabel returns the budget term by which an answer's challenger loses most,
+// in words; empty if there is none.
+func LimitLabel(a *breakeven.Answer) string {
+	if q, ok := quantity.Of(a.Limit.Term); ok {
+		return q.Label
+	}
+	return ""
+}

@@ -1,0 +1,122 @@
+package sheet
+
+import (
+	"encoding/csv"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	"finduel/model"
+	"finduel/model/quantity"
+	"finduel/render"
+)
+
+// Breakeven writes breakeven.csv: comma-separated values after RFC 4180, lines
+// ended by LF, one row a design in plan order.
+//
+// The columns are the design's number, its swept inputs, the status (none, one,
+// band, always, unknown or excluded), the speeds, what is compared and what it
+// costs at break-even, at the upper end of a band, at the best speed and at the
+// reference, the searched speeds, the budget term by which the challenger loses
+// most, the keys of the warnings at break-even, at the best speed and of the
+// reference, and the reason. A header is the key of the quantity and the name of
+// its unit. Cells that have no value are empty.
+//
+// A text that a spreadsheet would run as a formula, because it begins with = + - @
+// or a tab or carriage return, gets an apostrophe in front (OWASP, CSV Injection).
+// Numbers are never touched. It returns the first error of w.
+func Breakeven(w io.Writer, rep *render.Report) error {
+	out := csv.NewWriter(w)
+	compared := rep.Compared()
+	header := []string{"design"}
+	for _, i := range rep.DesignAxes() {
+		header = append(header, rep.Study.Axes[i].Input.Column())
+	}
+	header = append(header, "status", column("breakeven_speed"), column("breakeven_upper_speed"),
+		column("best_speed"), "best_"+column("difference"))
+	for _, place := range []string{"breakeven_", "upper_", "best_", "reference_"} {
+		for _, o := range compared {
+			header = append(header, place+o.Column())
+		}
+	}
+	header = append(header, "searched_from_rpm", "searched_to_rpm", "limit_term", "limit_excess_K",
+		"breakeven_warnings", "best_warnings", "reference_warnings", "reason")
+	if err := out.Write(header); err != nil {
+		return err
+	}
+
+	speed, difference := quantity.Must("fan_speed"), quantity.Must("difference")
+	for i := range rep.Answers {
+		a := &rep.Answers[i]
+		row := []string{strconv.Itoa(a.Design)}
+		for _, axis := range rep.DesignAxes() {
+			row = append(row, exact(rep.Study.Axes[axis].Input.Quantity, rep.DesignValue(a.Design, axis)))
+		}
+		places := placesOf(a)
+		row = append(row, a.Status.String())
+		for _, p := range places[:3] {
+			if p.state == nil {
+				row = append(row, "")
+				continue
+			}
+			row = append(row, exact(speed, p.speed))
+		}
+		answered := places[2].state != nil
+		if answered {
+			row = append(row, exact(difference, a.Best.Difference))
+		} else {
+			row = append(row, "")
+		}
+		for _, p := range places {
+			for _, o := range compared {
+				if p.state == nil {
+					row = append(row, "")
+					continue
+				}
+				row = append(row, exact(o.Quantity, o.Get(p.state)))
+			}
+		}
+		row = append(row, exact(speed, a.From), exact(speed, a.To), text(a.Limit.Term))
+		if answered && a.Limit.Term != "" {
+			row = append(row, exact(difference, a.Limit.Excess))
+		} else {
+			row = append(row, "")
+		}
+		row = append(row, keys(places[0].state), keys(places[2].state), keys(places[3].state), text(a.Reason))
+		if err := out.Write(row); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// column returns the header of the quantity with the key.
+func column(key string) string { return quantity.Must(key).Column() }
+
+// exact returns a number in the shown unit of q with the fewest digits that give
+// the same double back; empty if it is not finite.
+func exact(q quantity.Quantity, si float64) string {
+	v := q.Shown.Shown(si)
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return ""
+	}
+	return strconv.FormatFloat(v, 'g', -1, 64)
+}
+
+// text guards a text against being run as a formula.
+func text(s string) string {
+	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
+		return "'" + s
+	}
+	return s
+}
+
+// keys returns the keys of a state's warnings; empty for no state.
+func keys(s *model.State) string {
+	if s == nil {
+		return ""
+	}
+	return s.Warnings.Keys()
+}

@@ -1,0 +1,303 @@
+package sheet
+
+import (
+	"encoding/json"
+	"io"
+	"math"
+	"strconv"
+
+	"finduel/model"
+	"finduel/model/quantity"
+	"finduel/render"
+	"finduel/sweep/breakeven"
+	"finduel/sweep/study"
+)
+
+// format numbers the form of the JSON documents. Keys may be added under the same
+// number; readers ignore keys that they do not know.
+const format = 1
+
+// number is a float64 that is written with the fewest digits that give the same
+// double back, and as null if it is not finite.
+type number float64
+
+// MarshalJSON writes the number.
+func (n number) MarshalJSON() ([]byte, error) {
+	v := float64(n)
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return []byte("null"), nil
+	}
+	return strconv.AppendFloat(nil, v, 'g', -1, 64), nil
+}
+
+// numbers holds numbers by column name: the key of a quantity and its unit.
+type numbers map[string]number
+
+// put adds a number, SI, in the unit in which it is shown.
+func (n numbers) put(q quantity.Quantity, si float64) {
+	n[q.Column()] = number(q.Shown.Shown(si))
+}
+
+// identity says what a document is about.
+type identity struct {
+	Format  int    `json:"format"`
+	Study   string `json:"study"`
+	About   string `json:"about,omitempty"`
+	Hash    string `json:"study_sha256"`
+	Seed    uint64 `json:"seed"`
+	Version string `json:"finduel_version"`
+	Metric  string `json:"metric"` // column name of what is compared
+}
+
+func identityOf(rep *render.Report) identity {
+	return identity{
+		Format: format, Study: rep.Study.Name, About: rep.Study.About, Hash: rep.Study.Hash,
+		Seed: rep.Seed, Version: rep.Version, Metric: rep.Metric().Column(),
+	}
+}
+
+// setupJSON is one of the two setups as it is in the study.
+type setupJSON struct {
+	Name    string  `json:"name"`
+	Core    string  `json:"core"`
+	Fan     string  `json:"fan"`
+	Placing string  `json:"placing"`
+	Surface string  `json:"fin_surface"`
+	Fluid   string  `json:"fluid"`
+	Motor   string  `json:"motor"`
+	Inputs  numbers `json:"inputs"`
+}
+
+func setupOf(s *study.Setup) setupJSON {
+	out := setupJSON{
+		Name: s.Name, Core: s.Core, Fan: s.Fan,
+		Placing: s.Rig.Placing.String(), Surface: s.Rig.Core.Surface.String(),
+		Fluid: s.Rig.Coolant.Liquid.Fluid.String(), Motor: s.Rig.Fans.Fan.Motor.String(),
+		Inputs: numbers{},
+	}
+	for _, in := range model.Inputs {
+		// A zero that no study could set means that the model estimates it.
+		if v := in.Get(&s.Rig); v != 0 || in.Check(v) == nil {
+			out.Inputs.put(in.Quantity, v)
+		}
+	}
+	return out
+}
+
+// counts counts points and designs.
+type counts struct {
+	Points    int            `json:"points"`
+	Evaluated int            `json:"points_with_value"`
+	Failed    int            `json:"points_without_value"`
+	LeftOut   int            `json:"points_left_out"`
+	Designs   int            `json:"designs"`
+	Statuses  map[string]int `json:"designs_by_status"`
+}
+
+func countsOf(d *render.Digest) counts {
+	c := counts{
+		Points: d.Points, Evaluated: d.Evaluated, Failed: d.Failed, LeftOut: d.LeftOut, Designs: d.Designs,
+		Statuses: map[string]int{},
+	}
+	for i, s := range render.Statuses {
+		c.Statuses[s.String()] = d.Statuses[i]
+	}
+	return c
+}
+
+// answerJSON is the answer for one design. What a design does not have is left
+// away.
+type answerJSON struct {
+	Design      int      `json:"design"`
+	Inputs      numbers  `json:"inputs"` // the swept ones
+	Status      string   `json:"status"`
+	Speed       *number  `json:"breakeven_speed_rpm,omitempty"`
+	Upper       *number  `json:"breakeven_upper_speed_rpm,omitempty"`
+	Crossings   []number `json:"crossing_speeds_rpm"` // every speed of equality, rising
+	Best        *number  `json:"best_speed_rpm,omitempty"`
+	BestAt      string   `json:"best_speed_at,omitempty"` // low end, inside or high end of the searched speeds
+	Difference  *number  `json:"best_difference_K,omitempty"`
+	From        number   `json:"searched_from_rpm"`
+	To          number   `json:"searched_to_rpm"`
+	LimitTerm   string   `json:"limit_term,omitempty"`
+	LimitExcess *number  `json:"limit_excess_K,omitempty"`
+	Reason      string   `json:"reason"`
+
+	AtBreakeven *stateJSON `json:"at_breakeven,omitempty"`
+	AtUpper     *stateJSON `json:"at_upper,omitempty"`
+	AtBest      *stateJSON `json:"at_best,omitempty"`
+	AtReference *stateJSON `json:"at_reference,omitempty"`
+}
+
+// stateJSON is a state in part or in full.
+type stateJSON struct {
+	Outputs  numbers  `json:"outputs"`
+	Warnings []string `json:"warnings"` // keys
+}
+
+func stateOf(s *model.State, outputs []model.Output) *stateJSON {
+	if s == nil {
+		return nil
+	}
+	out := stateJSON{Outputs: numbers{}, Warnings: []string{}}
+	for _, o := range outputs {
+		out.Outputs.put(o.Quantity, o.Get(s))
+	}
+	for _, w := range s.Warnings.List() {
+		out.Warnings = append(out.Warnings, w.Key)
+	}
+	return &out
+}
+
+// answerOf returns an answer with some outputs of its states.
+func answerOf(rep *render.Report, a *breakeven.Answer, outputs []model.Output) answerJSON {
+	speed := quantity.Must("fan_speed")
+	rpm := func(v float64) *number {
+		n := number(speed.Shown.Shown(v))
+		return &n
+	}
+	out := answerJSON{
+		Design: a.Design, Inputs: numbers{}, Status: a.Status.String(), Crossings: []number{},
+		From: *rpm(a.From), To: *rpm(a.To), Reason: a.Reason,
+	}
+	for _, i := range rep.DesignAxes() {
+		out.Inputs.put(rep.Study.Axes[i].Input.Quantity, rep.DesignValue(a.Design, i))
+	}
+	if !render.Answered(a) {
+		return out
+	}
+	for _, c := range a.Crossings {
+		out.Crossings = append(out.Crossings, *rpm(c.Speed))
+	}
+	places := placesOf(a)
+	if places[0].state != nil {
+		out.Speed = rpm(places[0].speed)
+	}
+	if places[1].state != nil {
+		out.Upper = rpm(places[1].speed)
+	}
+	difference := number(a.Best.Difference)
+	out.Best, out.Difference = rpm(a.Best.Speed), &difference
+	out.BestAt = bestAt(a.BestEnds)
+	if a.Limit.Term != "" {
+		excess := number(a.Limit.Excess)
+		out.LimitTerm, out.LimitExcess = a.Limit.Term, &excess
+	}
+	out.AtBreakeven, out.AtUpper = stateOf(places[0].state, outputs), stateOf(places[1].state, outputs)
+	out.AtBest, out.AtReference = stateOf(places[2].state, outputs), stateOf(places[3].state, outputs)
+	return out
+}
+
+// bestAt says where among the searched speeds the best one lies.
+func bestAt(ends int) string {
+	switch ends {
+	case -1:
+		return "low end"
+	case 1:
+		return "high end"
+	}
+	return "inside"
+}
+
+// warningJSON counts a warning.
+type warningJSON struct {
+	Key        string `json:"key"`
+	Text       string `json:"text"`
+	Points     int    `json:"points"`
+	Answers    int    `json:"designs_whose_answer_has_it"`
+	References int    `json:"designs_whose_reference_has_it"`
+}
+
+// failureJSON counts points without a value by reason.
+type failureJSON struct {
+	Reason string `json:"reason"`
+	Points int    `json:"points"`
+}
+
+// cautionJSON is a caution; number and threshold are in the named unit.
+type cautionJSON struct {
+	What       string `json:"what"` // column name of the quantity
+	Number     number `json:"number"`
+	Threshold  number `json:"threshold"`
+	Setup      string `json:"setup"`
+	Speed      number `json:"fan_speed_rpm"`
+	Source     string `json:"source"`
+	Precaution string `json:"precaution"`
+}
+
+// answers is what BreakevenJSON writes and Summary contains.
+type answers struct {
+	Base *answerJSON  `json:"base"` // the design nearest to the study's challenger, all outputs; null if it has no answer
+	All  []answerJSON `json:"answers"`
+}
+
+func answersOf(rep *render.Report, d *render.Digest) answers {
+	out := answers{All: make([]answerJSON, len(rep.Answers))}
+	if d.Base != nil {
+		base := answerOf(rep, d.Base, model.Outputs)
+		out.Base = &base
+	}
+	compared := rep.Compared()
+	for i := range rep.Answers {
+		out.All[i] = answerOf(rep, &rep.Answers[i], compared)
+	}
+	return out
+}
+
+// BreakevenJSON writes the break-even answers as one JSON document: what it is
+// about, the counts, the base design's answer in full and all answers in plan
+// order, in the form that they have in summary.json. Keys of numbers end in their
+// unit. It returns the error of w.
+func BreakevenJSON(w io.Writer, rep *render.Report) error {
+	d := rep.Digest()
+	return write(w, struct {
+		identity
+		Counts counts `json:"counts"`
+		answers
+	}{identityOf(rep), countsOf(&d), answersOf(rep, &d)})
+}
+
+// Summary writes summary.json: the whole report but its points, as one JSON
+// document. Keys of numbers end in their unit; a number that is not finite would
+// be null. It returns the error of w.
+func Summary(w io.Writer, rep *render.Report) error {
+	d := rep.Digest()
+	out := struct {
+		identity
+		Challenger setupJSON `json:"challenger"`
+		Reference  setupJSON `json:"reference"`
+		Counts     counts    `json:"counts"`
+		answers
+		Warnings   []warningJSON `json:"warnings"`
+		Failures   []failureJSON `json:"failures"`
+		Cautions   []cautionJSON `json:"cautions"`
+		Disclaimer string        `json:"disclaimer"`
+	}{
+		identity: identityOf(rep), Challenger: setupOf(rep.Challenger()), Reference: setupOf(rep.Reference()),
+		Counts: countsOf(&d), answers: answersOf(rep, &d),
+		Warnings: []warningJSON{}, Failures: []failureJSON{}, Cautions: []cautionJSON{},
+		Disclaimer: render.Disclaimer,
+	}
+	for _, c := range d.Warnings {
+		out.Warnings = append(out.Warnings, warningJSON{c.Key, c.Text, c.Points, c.Answers, c.References})
+	}
+	for _, f := range d.Failures {
+		out.Failures = append(out.Failures, failureJSON(f))
+	}
+	for _, c := range d.Cautions {
+		out.Cautions = append(out.Cautions, cautionJSON{
+			What: c.What.Column(), Number: number(c.What.Shown.Shown(c.Number)),
+			Threshold: number(c.What.Shown.Shown(c.Threshold)), Setup: c.Setup,
+			Speed: number(quantity.Must("fan_speed").Shown.Shown(c.Speed)), Source: c.Source, Precaution: c.Precaution,
+		})
+	}
+	return write(w, out)
+}
+
+// write writes a document, readable and with a line end.
+func write(w io.Writer, document any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(document)
+}

@@ -1,0 +1,405 @@
+package sheet
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"finduel/model"
+	"finduel/model/quantity"
+	"finduel/render"
+	"finduel/sweep/breakeven"
+	"finduel/sweep/study"
+)
+
+// few is the number of designs up to which each gets a line of its own.
+const few = 24
+
+// narrow is the least width, in characters, that is set; a narrower terminal
+// breaks the lines itself.
+const narrow = 40
+
+// Terminal writes what a run prints: the setups, the answer for the base design
+// with what it costs, the other designs, warnings, points without a value, and
+// cautions. Lines are at most width characters wide where words and tables allow
+// it (80 if width is 0 or less); wide scripts are counted as one column a
+// character. It returns the error of w.
+func Terminal(w io.Writer, rep *render.Report, width int) error {
+	if width <= 0 {
+		width = 80
+	}
+	t := terminal{rep: rep, digest: rep.Digest(), width: max(width, narrow)}
+	t.head()
+	t.setups()
+	t.base()
+	t.designs()
+	t.warnings()
+	t.failures()
+	t.cautions()
+	_, err := io.WriteString(w, t.b.String())
+	return err
+}
+
+// terminal is the text on its way.
+type terminal struct {
+	rep    *render.Report
+	digest render.Digest
+	width  int
+	b      strings.Builder
+}
+
+// say writes a paragraph.
+func (t *terminal) say(head, text string) { t.b.WriteString(wrap(head, text, t.width)) }
+
+// head says what was computed.
+func (t *terminal) head() {
+	s, d := t.rep.Study, &t.digest
+	title := render.Clean(s.Name)
+	if s.About != "" {
+		title += ": " + render.Clean(s.About)
+	}
+	t.say("", title)
+	text := counted(d.Points, "point") + " in " + counted(d.Designs, "design")
+	if d.Failed > 0 {
+		text += ", " + plain(d.Failed) + " without a value"
+	}
+	if d.LeftOut > 0 {
+		text += ", " + plain(d.LeftOut) + " left out by the study"
+	}
+	t.say("", text)
+}
+
+// setups says what is compared, and under which conditions.
+func (t *terminal) setups() {
+	challenger, reference := t.rep.Challenger(), t.rep.Reference()
+	t.b.WriteByte('\n')
+	t.say("  challenger  ", setup(challenger))
+	t.say("  reference   ", setup(reference)+" at "+shown("fan_speed", reference.Rig.Speed))
+	t.say("  conditions  ", conditions(&reference.Rig))
+}
+
+// setup says a setup on a line.
+func setup(s *study.Setup) string {
+	g := &s.Rig.Core
+	return fmt.Sprintf("%s: %s, face %s × %s, fins %s deep, %s, %s; %d × %s, %s",
+		render.Clean(s.Name), render.Clean(s.Core),
+		render.Given(quantity.Must("face_length"), g.FaceLength), given("face_width", g.FaceWidth),
+		given("fin_depth", g.FinDepth), given("fin_density", g.FinDensity), g.Surface,
+		s.Rig.Fans.Count, render.Clean(s.Fan), s.Rig.Placing)
+}
+
+// conditions says what both setups share, as it is in the study.
+func conditions(r *model.Rig) string {
+	return fmt.Sprintf("room air %s, altitude %s, humidity %s; load %s, pump %s; %s %s; listener at %s",
+		given("air_temperature", r.Room.Temperature), given("altitude", r.Room.Altitude), given("humidity", r.Room.Humidity),
+		given("heat_load", r.Heat.Load), given("pump_power", r.Heat.PumpPower),
+		r.Coolant.Liquid.Fluid, given("coolant_flow", r.Coolant.Flow),
+		given("listener_distance", r.Room.ListenerDistance))
+}
+
+// base answers for the base design.
+func (t *terminal) base() {
+	a := t.digest.Base
+	t.b.WriteByte('\n')
+	if a == nil {
+		t.say("", "There is no answer for the design nearest to the study's challenger.")
+		return
+	}
+	if len(t.rep.DesignAxes()) > 0 {
+		t.say("", "The design nearest to the study's challenger: "+t.design(a.Design)+".")
+	}
+	answer := a.Reason
+	if answer == "" {
+		answer = a.Status.String()
+	}
+	t.say("", "Break-even: "+render.Sentence(answer))
+	if !render.Answered(a) {
+		return
+	}
+	if len(a.Crossings) > 2 {
+		text := "The two are equal at " + shown("fan_speed", a.Crossings[0].Speed)
+		for _, c := range a.Crossings[1:] {
+			text += ", " + shown("fan_speed", c.Speed)
+		}
+		t.say("", text+".")
+	}
+	t.b.WriteByte('\n')
+	t.compare(a)
+	t.b.WriteByte('\n')
+	text := "Compared: " + t.rep.Metric().Label + ". Searched: "
+	switch {
+	case a.From >= a.To:
+		text += shown("fan_speed", a.To) + " only."
+	default:
+		text += render.Number(quantity.Must("fan_speed"), a.From) + " to " + shown("fan_speed", a.To) + "."
+		switch a.BestEnds {
+		case -1:
+			text += " The best speed is the lowest searched: less may be better still."
+		case 1:
+			text += " The best speed is the highest searched: more may be better still."
+		}
+	}
+	t.say("", text+" Sound is at the listener; exposure after NIOSH 98-126.")
+}
+
+// compare writes the base design at its remarkable speeds beside the reference.
+func (t *terminal) compare(a *breakeven.Answer) {
+	tab := table{heads: []string{""}, left: 1, whole: true}
+	speeds := []string{quantity.Must("fan_speed").Title()}
+	var states []*model.State
+	add := func(head string, speed float64, state *model.State) {
+		tab.heads = append(tab.heads, head)
+		speeds = append(speeds, render.Number(quantity.Must("fan_speed"), speed))
+		states = append(states, state)
+	}
+	lower, upper := render.Ends(a)
+	if lower != nil {
+		add("break-even", lower.Speed, &lower.State)
+	}
+	if upper != nil {
+		add("upper end", upper.Speed, &upper.State)
+	}
+	add("best speed", a.Best.Speed, &a.Best.State)
+	add("reference", t.rep.Reference().Rig.Speed, &a.Reference)
+	tab.rows = append(tab.rows, speeds)
+	for _, o := range t.rep.Compared() {
+		row := []string{brief(o)}
+		for _, s := range states {
+			row = append(row, render.Number(o.Quantity, o.Get(s)))
+		}
+		tab.rows = append(tab.rows, row)
+	}
+	warned := []string{"warnings, as numbered below"}
+	for _, s := range states {
+		warned = append(warned, t.numbers(s.Warnings))
+	}
+	tab.rows = append(tab.rows, warned)
+	tab.write(&t.b, len(tab.heads))
+}
+
+// brief names an output in few words, with its unit.
+func brief(o model.Output) string {
+	label, ok := briefLabels[o.Key]
+	if !ok {
+		label = o.Label
+	}
+	if o.Shown.Symbol == "" || o.Kind == quantity.Duration {
+		return label
+	}
+	return label + ", " + o.Shown.Symbol
+}
+
+// briefLabels holds shorter labels than those of the quantity table.
+var briefLabels = map[string]string{
+	"airflow": "airflow", "fan_power": "fan power", "drive_current": "drive current",
+	"sound": "sound", "exposure_limit": "permitted exposure a day",
+}
+
+// numbers says the numbers under which a state's warnings are listed.
+func (t *terminal) numbers(set model.Warnings) string {
+	var list []string
+	for i, w := range t.digest.Warnings {
+		if set.Has(w.Bit) {
+			list = append(list, fmt.Sprint(i+1))
+		}
+	}
+	if list == nil {
+		return "none"
+	}
+	return strings.Join(list, " ")
+}
+
+// design says the swept inputs of a design.
+func (t *terminal) design(design int) string {
+	var parts []string
+	for _, i := range t.rep.DesignAxes() {
+		in := t.rep.Study.Axes[i].Input
+		parts = append(parts, in.Label+" "+render.WithUnit(in.Quantity, render.Given(in.Quantity, t.rep.DesignValue(design, i))))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// designs shows all designs: one by one if they are few, else their counts and
+// extremes and the map over the first two free axes.
+func (t *terminal) designs() {
+	axes := t.rep.FreeAxes()
+	switch {
+	case t.digest.Designs < 2 || len(axes) == 0:
+		return
+	case len(t.rep.Answers) <= few:
+		t.b.WriteString("\nAll designs\n")
+		t.list(t.pointers(), t.rep.DesignAxes())
+		return
+	}
+	t.b.WriteByte('\n')
+	t.say("", "All designs: "+t.statuses()+".")
+	t.extremes()
+	t.b.WriteByte('\n')
+	if len(axes) == 1 {
+		all := t.pointers()
+		places := thin(len(all), few)
+		picked := make([]*breakeven.Answer, len(places))
+		for i, at := range places {
+			picked[i] = all[at]
+		}
+		t.say("", fmt.Sprintf("%d of the %d designs (breakeven.csv has all):", len(picked), len(all)))
+		t.list(picked, t.rep.DesignAxes())
+		return
+	}
+	t.grid(axes[0], axes[1])
+}
+
+func (t *terminal) pointers() []*breakeven.Answer {
+	list := make([]*breakeven.Answer, len(t.rep.Answers))
+	for i := range list {
+		list[i] = &t.rep.Answers[i]
+	}
+	return list
+}
+
+// statuses counts the designs by status.
+func (t *terminal) statuses() string {
+	var parts []string
+	for i, n := range t.digest.Statuses {
+		if n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n, statusWords[render.Statuses[i]]))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// statusWords says a status behind a number of designs.
+var statusWords = map[breakeven.Status]string{
+	breakeven.One:      "with one break-even speed",
+	breakeven.Band:     "with a band",
+	breakeven.Always:   "always better",
+	breakeven.None:     "never equal",
+	breakeven.Unknown:  "without an answer",
+	breakeven.Excluded: "left out",
+}
+
+// extremes names the designs with the lowest and the highest break-even, and the
+// one that gets coolest against the reference.
+func (t *terminal) extremes() {
+	d := &t.digest
+	if d.Lowest != nil {
+		low, _ := d.Lowest.Lower()
+		t.say("  lowest break-even   ", shown("fan_speed", low)+" with "+t.design(d.Lowest.Design))
+		high, _ := d.Highest.Lower()
+		t.say("  highest break-even  ", shown("fan_speed", high)+" with "+t.design(d.Highest.Design))
+	}
+	if d.Coolest != nil {
+		difference := d.Coolest.Best.Difference
+		word := " below the reference at "
+		if difference > 0 {
+			word = " above the reference at "
+		} else {
+			difference = -difference
+		}
+		t.say("  best of all         ", shown("difference", difference)+word+
+			shown("fan_speed", d.Coolest.Best.Speed)+" with "+t.design(d.Coolest.Design))
+	}
+}
+
+// list writes one line a design. Columns that do not fit are left away from the
+// right.
+func (t *terminal) list(answers []*breakeven.Answer, axes []int) {
+	tab := table{left: 0}
+	for _, i := range axes {
+		tab.heads = append(tab.heads, t.rep.Study.Axes[i].Input.Title())
+	}
+	sound, power := quantity.Must("sound"), quantity.Must("fan_power")
+	tab.heads = append(tab.heads, "answer", "break-even, rpm", "up to, rpm", "best speed, rpm",
+		"best minus reference, K", "sound at break-even, dBA", "fan power there, W")
+	for _, a := range answers {
+		var row []string
+		for _, i := range axes {
+			row = append(row, render.Given(t.rep.Study.Axes[i].Input.Quantity, t.rep.DesignValue(a.Design, i)))
+		}
+		row = append(row, a.Status.String(), "", "", "", "", "", "")
+		last := row[len(axes)+1:]
+		if render.Answered(a) {
+			speed := quantity.Must("fan_speed")
+			lower, upper := render.Ends(a)
+			if lower != nil {
+				last[0] = render.Number(speed, lower.Speed)
+				last[4], last[5] = render.Number(sound, lower.State.Sound), render.Number(power, lower.State.FanPower)
+			}
+			if upper != nil {
+				last[1] = render.Number(speed, upper.Speed)
+			}
+			last[2] = render.Number(speed, a.Best.Speed)
+			last[3] = render.Number(quantity.Must("difference"), a.Best.Difference)
+		}
+		tab.rows = append(tab.rows, row)
+	}
+	tab.dropEmpty(len(axes) + 1)
+	tab.write(&t.b, tab.fits(t.width, len(axes)+1))
+}
+
+// warnings lists the warnings that occur.
+func (t *terminal) warnings() {
+	if len(t.digest.Warnings) == 0 {
+		return
+	}
+	t.b.WriteString("\nWarnings\n")
+	for i, w := range t.digest.Warnings {
+		where := []string{}
+		if w.Points > 0 {
+			where = append(where, counted(w.Points, "point")+" of "+plain(t.digest.Evaluated))
+		}
+		if w.Answers > 0 {
+			where = append(where, counted(w.Answers, "answer")+" of "+plain(len(t.rep.Answers)))
+		}
+		if w.References > 0 {
+			where = append(where, "the reference")
+		}
+		t.say(fmt.Sprintf("  %d  ", i+1), w.Text+" ("+strings.Join(where, ", ")+")")
+	}
+}
+
+// failures says how many points have no value, and why.
+func (t *terminal) failures() {
+	if t.digest.Failed == 0 {
+		return
+	}
+	first := t.digest.Failures[0]
+	t.b.WriteByte('\n')
+	t.say("", fmt.Sprintf("%s without a value. The commonest reason (%d): %s",
+		counted(t.digest.Failed, "point"), first.Points, render.Sentence(first.Reason)))
+}
+
+// cautions says what can hurt people or wiring.
+func (t *terminal) cautions() {
+	t.b.WriteByte('\n')
+	for _, c := range t.digest.Cautions {
+		t.say("Caution: ", fmt.Sprintf("%s up to %s (%s at %s; threshold %s, %s): %s.",
+			c.What.Label, render.WithUnit(c.What, render.Number(c.What, c.Number)),
+			render.Clean(c.Setup), shown("fan_speed", c.Speed),
+			render.WithUnit(c.What, render.Given(c.What, c.Threshold)), c.Source, c.Precaution))
+	}
+	t.say("", render.Disclaimer)
+}
+
+// counted says a number of things.
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return plain(n) + " " + noun + "s"
+}
+
+// plain says a whole number.
+func plain(n int) string { return render.Number(quantity.Must("fans"), float64(n)) }
+
+// shown says a computed number with its unit.
+func shown(key string, si float64) string {
+	q := quantity.Must(key)
+	return render.WithUnit(q, render.Number(q, si))
+}
+
+// given says a given number with its unit.
+func given(key string, si float64) string {
+	q := quantity.Must(key)
+	return render.WithUnit(q, render.Given(q, si))
+}

@@ -1,0 +1,154 @@
+package render
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"finduel/model/quantity"
+)
+
+// Number returns a computed number for people, without its unit: si, in the SI
+// unit of q, in the unit in which q is shown, rounded to what is worth reading
+// (speeds to 1 rpm, temperatures and sound to one decimal, differences to two, the
+// rest to three significant digits), thousands set apart by a space. A duration is
+// returned in words with its units. Numbers that are not finite have no words: the
+// text is empty.
+func Number(q quantity.Quantity, si float64) string {
+	v := q.Shown.Shown(si)
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return ""
+	}
+	switch q.Kind {
+	case quantity.Duration:
+		return duration(si)
+	case quantity.Speed, quantity.Count:
+		return group(fixed(v, 0))
+	case quantity.Temperature, quantity.SoundLevel:
+		return group(fixed(v, 1))
+	case quantity.TemperatureDifference:
+		if math.Abs(v) >= 0.005 || v == 0 {
+			return group(fixed(v, 2))
+		}
+	}
+	return significant(v, 3)
+}
+
+// Given returns a number that was given in a study, without its unit, to six
+// significant digits and no more of them than it needs.
+func Given(q quantity.Quantity, si float64) string {
+	v := q.Shown.Shown(si)
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return ""
+	}
+	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 6, 64), 64)
+	if a := math.Abs(rounded); a >= 1e9 || a > 0 && a < 1e-4 {
+		return strconv.FormatFloat(rounded, 'g', -1, 64)
+	}
+	return group(strconv.FormatFloat(rounded, 'f', -1, 64))
+}
+
+// WithUnit puts the shown unit of q behind a number's text. A duration carries its
+// units already.
+func WithUnit(q quantity.Quantity, number string) string {
+	if q.Shown.Symbol == "" || number == "" || q.Kind == quantity.Duration {
+		return number
+	}
+	return number + " " + q.Shown.Symbol
+}
+
+// fixed rounds to decimals and never says "-0".
+func fixed(v float64, decimals int) string {
+	if a := math.Abs(v); a >= 1e9 {
+		return strconv.FormatFloat(v, 'g', 4, 64)
+	}
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Trim(s, "-0.") == "" {
+		return strings.TrimPrefix(s, "-")
+	}
+	return s
+}
+
+// significant rounds to so many significant digits, but never a digit before
+// the decimal point.
+func significant(v float64, digits int) string {
+	a := math.Abs(v)
+	if a > 0 && a < 1e-4 {
+		return strconv.FormatFloat(v, 'g', digits, 64)
+	}
+	decimals := digits - 1
+	if a >= 1e-4 {
+		decimals = max(0, digits-1-int(math.Floor(math.Log10(a))))
+	}
+	return group(fixed(v, decimals))
+}
+
+// group sets thousands apart.
+func group(s string) string {
+	if strings.ContainsRune(s, 'e') {
+		return s
+	}
+	whole, rest, point := strings.Cut(s, ".")
+	sign := ""
+	if strings.HasPrefix(whole, "-") {
+		sign, whole = "-", whole[1:]
+	}
+	out := ""
+	for len(whole) > 3 {
+		out = " " + whole[len(whole)-3:] + out
+		whole = whole[:len(whole)-3]
+	}
+	out = sign + whole + out
+	if point {
+		out += "." + rest
+	}
+	return out
+}
+
+// duration says a duration, in s, in hours, minutes or seconds. A day has 24
+// hours, and a permitted exposure beyond it means no more than that.
+func duration(seconds float64) string {
+	switch {
+	case seconds >= 24*3600:
+		return "over 24 h"
+	case seconds < 1:
+		return "under 1 s"
+	case seconds < 59.5:
+		return strconv.FormatFloat(seconds, 'f', 0, 64) + " s"
+	case seconds < 3570:
+		return strconv.FormatFloat(seconds/60, 'f', 0, 64) + " min"
+	}
+	minutes := int(math.Round(seconds / 60))
+	if minutes%60 == 0 {
+		return strconv.Itoa(minutes/60) + " h"
+	}
+	return strconv.Itoa(minutes/60) + " h " + strconv.Itoa(minutes%60) + " min"
+}
+
+// Clean returns a text of the study's author for showing: line breaks and tabs
+// become spaces, and what would steer a terminal or turn the direction of writing
+// (control and format characters, broken UTF-8) becomes U+FFFD.
+func Clean(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n' || r == '\t' || r == '\r' || r == '\u2028' || r == '\u2029':
+			return ' '
+		case unicode.In(r, unicode.Cc, unicode.Cf, unicode.Co, unicode.Cs) || r == 0xFFFE || r == 0xFFFF:
+			return unicode.ReplacementChar
+		}
+		return r
+	}, strings.ToValidUTF8(s, string(unicode.ReplacementChar)))
+}
+
+// Sentence returns a clause, such as a reason, ready to stand at the end of a
+// sentence: cleaned and with a full stop. It gets no capital, since it may begin
+// with a name. The lines of a joined error are put side by side. Empty stays
+// empty.
+func Sentence(clause string) string {
+	s := strings.TrimSpace(Clean(strings.ReplaceAll(clause, "\n", "; ")))
+	if s == "" || strings.HasSuffix(s, ".") {
+		return s
+	}
+	return s + "."
+}

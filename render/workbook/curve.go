@@ -1,0 +1,202 @@
+package workbook
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"github.com/xuri/excelize/v2"
+
+	"finduel/model"
+	"finduel/model/quantity"
+	"finduel/render"
+	"finduel/sweep"
+)
+
+// curve is the base design over fan speed, and what is marked on it.
+type curve struct {
+	rep   *render.Report
+	rows  []*sweep.Row // rising in speed
+	level float64      // of the reference, SI
+	marks []mark
+	drawn bool // whether there is anything to draw
+
+	axisX, axisY axis // in the units shown
+	above        int  // points that lie above the top of the chart
+}
+
+// mark is a remarkable point of the curve.
+type mark struct {
+	name  string
+	speed float64 // rev/s
+	value float64 // of the metric, SI
+	shape string  // of its marker (ECMA-376 part 1, 21.2.3.27)
+	side  string  // where its label stands (ECMA-376 part 1, 21.2.3.10)
+}
+
+// axis is the range and the step of an axis of the chart.
+type axis struct{ low, high, step float64 }
+
+// newCurve picks the base design's rows. It is empty if there is no base design.
+func newCurve(rep *render.Report) *curve {
+	c := &curve{rep: rep}
+	base := rep.Digest().Base
+	if base == nil {
+		return c
+	}
+	plan := rep.Results.Plan
+	for i := range plan.Points() / plan.Designs() {
+		if row, ok := rep.Results.Row(plan.Point(base.Design, i)); ok {
+			c.rows = append(c.rows, row)
+		}
+	}
+	slices.SortStableFunc(c.rows, func(a, b *sweep.Row) int {
+		return cmp.Compare(rep.Speed(a.Point), rep.Speed(b.Point))
+	})
+	if !render.Answered(base) {
+		return c
+	}
+	metric := rep.Metric().Get
+	c.level = metric(&base.Reference)
+	lower, upper := render.Ends(base)
+	if lower != nil {
+		c.mark("break-even", lower.Speed, metric(&lower.State), "diamond", "t")
+	}
+	if upper != nil {
+		c.mark("upper end", upper.Speed, metric(&upper.State), "square", "t")
+	}
+	c.mark("best", base.Best.Speed, metric(&base.Best.State), "triangle", "b")
+	c.scale()
+	return c
+}
+
+// mark adds a mark, named with its speed.
+func (c *curve) mark(name string, speed, value float64, shape, side string) {
+	c.marks = append(c.marks, mark{name + " at " + computed("fan_speed", speed), speed, value, shape, side})
+}
+
+// scale chooses the axes. Near the low end of the speeds the curve may rise to
+// many times what matters; the axis ends at twice the reference then.
+func (c *curve) scale() {
+	metric, speed := c.rep.Metric(), quantity.Must("fan_speed")
+	level := metric.Shown.Shown(c.level)
+	fastest, lowest, highest := 0.0, level, level
+	see := func(rev, si float64) {
+		v := metric.Shown.Shown(si)
+		fastest = max(fastest, speed.Shown.Shown(rev))
+		lowest, highest = min(lowest, v), max(highest, v)
+	}
+	for _, m := range c.marks {
+		see(m.speed, m.value)
+	}
+	marked := highest
+	for _, row := range c.rows {
+		if row.Failure == "" {
+			see(c.rep.Speed(row.Point), metric.Get(&row.State))
+		}
+	}
+	highest = min(highest, max(2*level, 1.2*marked))
+	if math.IsNaN(lowest+highest+fastest) || math.IsInf(lowest+highest+fastest, 0) {
+		return
+	}
+	c.drawn = true
+	c.axisX = axisFor(0, 1.06*fastest) // room for the label of a mark at the end
+	for i, m := range c.marks {
+		if speed.Shown.Shown(m.speed) < 0.15*c.axisX.high {
+			c.marks[i].side = "r"
+		}
+	}
+	c.axisY = axisFor(lowest-0.15*(highest-lowest), highest)
+	for _, row := range c.rows {
+		if row.Failure == "" && metric.Shown.Shown(metric.Get(&row.State)) > c.axisY.high {
+			c.above++
+		}
+	}
+}
+
+// axisFor returns an axis that holds low and high, in five to ten steps of 1, 2 or
+// 5 times a power of ten.
+func axisFor(low, high float64) axis {
+	span := high - low
+	if span <= 0 {
+		span = max(math.Abs(high), 1)
+		low, high = high-span/2, high+span/2
+	}
+	step := math.Pow(10, math.Floor(math.Log10(span/5)))
+	for _, times := range []float64{5, 2} {
+		if span/(times*step) >= 5 {
+			step *= times
+			break
+		}
+	}
+	return axis{math.Floor(low/step) * step, math.Ceil(high/step) * step, step}
+}
+
+// heads of the columns that the chart names its lines by.
+func (c *curve) heads() (challenger, reference string) {
+	label := c.rep.Metric().Title()
+	r := c.rep.Reference()
+	return text(c.rep.Challenger().Name) + ": " + label,
+		text(r.Name) + " at " + render.WithUnit(quantity.Must("fan_speed"), render.Number(quantity.Must("fan_speed"), r.Rig.Speed)) + ": " + label
+}
+
+// curve writes the sheet of the base design over fan speed.
+func (b *book) curve(c *curve) error {
+	p := &page{name: sheetCurve, widths: []float64{12, 17, 17, 15, 14, 15, 13, 10, 4, 26, 12, 15}}
+	p.add(cell{"The base design over fan speed, and its reference: what the chart on the summary is drawn from.", look{quiet: true}})
+	challenger, reference := c.heads()
+	metric, speed, difference := c.rep.Metric(), quantity.Must("fan_speed"), quantity.Must("difference")
+	head := lookHeadR
+	cells := []cell{{speed.Title(), head}, {challenger, head}, {reference, head}, {difference.Title(), head}}
+	var outputs []model.Output
+	for _, key := range []string{"airflow", "fan_power", "sound"} {
+		o, _ := model.OutputOf(key)
+		outputs = append(outputs, o)
+		cells = append(cells, cell{o.Title(), head})
+	}
+	cells = append(cells, cell{"status", look{bold: true, filled: true, wrapped: true, indent: true}}, cell{}, cell{"mark", lookHead}, cell{speed.Title(), head}, cell{metric.Title(), head})
+	row := p.add(cells...)
+	for i, cell := range cells {
+		if cell.value != nil {
+			p.grow(row, i+1, p.widths[i])
+		}
+	}
+	for i := range max(len(c.rows), len(c.marks)) {
+		cells := make([]cell, len(p.widths))
+		if i < len(c.rows) {
+			r := c.rows[i]
+			cells[0] = number(speed, c.rep.Speed(r.Point))
+			cells[7] = cell{"failed", look{indent: true}}
+			if r.Failure == "" {
+				v := metric.Get(&r.State)
+				cells[1], cells[2], cells[3] = number(metric.Quantity, v), number(metric.Quantity, r.Reference), number(difference, v-r.Reference)
+				for j, o := range outputs {
+					cells[4+j] = number(o.Quantity, o.Get(&r.State))
+				}
+				cells[7].value = "ok"
+			}
+		}
+		if i < len(c.marks) {
+			m := c.marks[i]
+			cells[9], cells[10], cells[11] = cell{m.name, look{}}, number(speed, m.speed), number(metric.Quantity, m.value)
+		}
+		p.add(cells...)
+	}
+	if err := b.setWidths(p.name, p.widths); err != nil {
+		return err
+	}
+	if err := b.layout(p.name, "landscape", true); err != nil {
+		return err
+	}
+	if err := b.file.SetPanes(p.name, &excelize.Panes{
+		Freeze: true, YSplit: headRow, TopLeftCell: "A3", ActivePane: "bottomLeft",
+	}); err != nil {
+		return err
+	}
+	return b.write(p)
+}
+
+// number is a cell with a computed number.
+func number(q quantity.Quantity, si float64) cell {
+	return cell{shown(q, si), look{format: formatOf(q)}}
+}

@@ -1,0 +1,68 @@
+package workbook
+
+import (
+	"fmt"
+
+	"finduel/model"
+	"finduel/model/quantity"
+	"finduel/render"
+)
+
+// points writes the sheet of all points, of the first of them if they are more
+// than most.
+func (b *book) points(rep *render.Report, most int) error {
+	rows := rep.Results.Rows
+	t := table{
+		name: sheetPoints, frozen: 1 + len(rep.Study.Axes), rows: min(len(rows), most),
+		title:   fmt.Sprintf("Every point that was evaluated, %s. A point without a value has blank cells and its reason at the end.", counted(len(rows), "row")),
+		columns: []column{{head: "point", width: 8}},
+	}
+	if t.rows < len(rows) {
+		t.title = fmt.Sprintf("The first %d of %d points that were evaluated: points.csv has all. A point without a value has blank cells and its reason at the end.", t.rows, len(rows))
+	}
+	for _, a := range rep.Study.Axes {
+		t.columns = append(t.columns, givenColumn(a.Input.Quantity))
+	}
+	t.columns = append(t.columns, textColumn("status", 9))
+	for _, o := range model.Outputs {
+		t.columns = append(t.columns, outputColumn(o))
+	}
+	level, difference := quantity.Must("reference_over_air"), quantity.Must("difference")
+	t.columns = append(t.columns, numberColumn(level.Title(), level), numberColumn(difference.Title(), difference),
+		textColumn("warnings", 34), textColumn("reason", 60))
+
+	metric := rep.Metric().Get
+	t.row = func(i int, into []any) {
+		row := &rows[i]
+		into[0] = row.Point
+		at := 1
+		put := func(v any) {
+			into[at] = v
+			at++
+		}
+		for axis, a := range rep.Study.Axes {
+			put(shown(a.Input.Quantity, a.Values[rep.Results.Plan.Step(row.Point, axis)]))
+		}
+		if row.Failure != "" {
+			put("failed")
+			into[len(into)-1] = text(row.Failure)
+			return
+		}
+		put("ok")
+		for _, o := range model.Outputs {
+			put(shown(o.Quantity, o.Get(&row.State)))
+		}
+		put(shown(level, row.Reference))
+		put(shown(difference, metric(&row.State)-row.Reference))
+		put(row.State.Warnings.Keys())
+	}
+	return b.writeTable(&t)
+}
+
+// counted says a number of things.
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return render.Number(quantity.Must("fans"), float64(n)) + " " + noun + "s"
+}

@@ -1,0 +1,298 @@
+package workbook
+
+import (
+	"fmt"
+	"strings"
+
+	"finduel/model"
+	"finduel/model/quantity"
+	"finduel/render"
+	"finduel/sweep/breakeven"
+	"finduel/sweep/study"
+)
+
+// The looks of the summary.
+var (
+	lookHead   = look{bold: true, filled: true, wrapped: true}
+	lookHeadR  = look{bold: true, filled: true, wrapped: true, right: true}
+	lookText   = look{wrapped: true}
+	lookQuiet  = look{quiet: true, wrapped: true}
+	lookStrong = look{bold: true, wrapped: true}
+)
+
+// The chart takes chartRows rows, whose height is set to rowHeight, in points; the
+// library counts an unset row as rowPixels when it places a chart.
+const (
+	chartRows = 21
+	rowHeight = 15
+	rowPixels = 18
+)
+
+// summary writes the sheet that a reader sees first.
+func (b *book) summary(rep *render.Report, c *curve) error {
+	p := &page{name: sheetSummary, widths: []float64{46, 15, 15, 15, 15, 24}}
+	if err := b.setWidths(p.name, p.widths); err != nil {
+		return err
+	}
+	if err := b.layout(p.name, "portrait", true); err != nil {
+		return err
+	}
+	d := rep.Digest()
+	p.opening(rep, &d)
+	p.answer(rep, &d)
+	if c.drawn {
+		p.blank(1)
+		at := fmt.Sprintf("A%d", len(p.rows)+1)
+		p.blank(chartRows)
+		for i := range chartRows {
+			p.rows[len(p.rows)-1-i].height = rowHeight
+		}
+		if c.above > 0 {
+			p.paragraph(counted(c.above, "point")+" above the top of the chart; the sheet "+sheetCurve+" has all.", lookQuiet)
+		}
+		if err := b.draw(c, p.name, at, 1015, chartRows*rowPixels); err != nil {
+			return err
+		}
+	}
+	p.designs(rep, &d)
+	p.warnings(rep, &d)
+	p.failures(&d)
+	p.cautions(&d)
+	p.setups(rep)
+	return b.write(p)
+}
+
+// opening says what was computed.
+func (p *page) opening(rep *render.Report, d *render.Digest) {
+	title := look{bold: true, large: true}
+	p.paragraph(rep.Study.Name, title)
+	if rep.Study.About != "" {
+		p.paragraph(rep.Study.About, lookText)
+	}
+	s := counted(d.Points, "point") + " in " + counted(d.Designs, "design")
+	if d.Failed > 0 {
+		s += ", " + counted(d.Failed, "point") + " without a value"
+	}
+	if d.LeftOut > 0 {
+		s += ", " + counted(d.LeftOut, "point") + " left out by the study"
+	}
+	p.paragraph(s+". Computed by finduel "+rep.Version+"; the sheet "+sheetStudy+" says from what.", lookQuiet)
+}
+
+// answer says what holds for the base design.
+func (p *page) answer(rep *render.Report, d *render.Digest) {
+	p.section("Break-even of the design nearest to the study's challenger")
+	a := d.Base
+	if a == nil {
+		p.paragraph("There is no answer for this design.", lookStrong)
+		return
+	}
+	reason := a.Reason
+	if reason == "" {
+		reason = a.Status.String()
+	}
+	p.paragraph(render.Sentence(reason), lookStrong)
+	if held := design(rep, a.Design); held != "" {
+		p.paragraph("The design: "+held+".", lookQuiet)
+	}
+	if !render.Answered(a) {
+		return
+	}
+	p.blank(1)
+	heads := []cell{{"", lookHead}}
+	speeds := []cell{{quantity.Must("fan_speed").Title(), look{}}}
+	var states []*model.State
+	add := func(head string, speed float64, s *model.State) {
+		heads = append(heads, cell{head, lookHeadR})
+		speeds = append(speeds, number(quantity.Must("fan_speed"), speed))
+		states = append(states, s)
+	}
+	lower, upper := render.Ends(a)
+	if lower != nil {
+		add("break-even", lower.Speed, &lower.State)
+	}
+	if upper != nil {
+		add("upper end", upper.Speed, &upper.State)
+	}
+	add("best speed", a.Best.Speed, &a.Best.State)
+	add("reference", rep.Reference().Rig.Speed, &a.Reference)
+	p.add(heads...)
+	p.add(speeds...)
+	for _, o := range rep.Compared() {
+		row := []cell{{o.Title(), look{}}}
+		for _, s := range states {
+			row = append(row, number(o.Quantity, o.Get(s)))
+		}
+		p.add(row...)
+	}
+	s := "Compared: " + rep.Metric().Label + ". Searched: "
+	if a.From < a.To {
+		s += computed("fan_speed", a.From) + " to "
+	}
+	s += computed("fan_speed", a.To) + "."
+	if a.From < a.To && a.BestEnds != 0 {
+		s += " The best speed is at the end of the searched speeds: there may be a better one beyond."
+	}
+	if term := render.LimitLabel(a); term != "" {
+		s += " At its best speed the challenger loses most in: " + term + ", " + computed("difference", a.Limit.Excess) + " more than the reference."
+	}
+	p.paragraph(s, lookQuiet)
+}
+
+// statusWords says a status beside a number of designs.
+var statusWords = map[breakeven.Status]string{
+	breakeven.One:      "designs with one break-even speed",
+	breakeven.Band:     "designs better in a band of speeds",
+	breakeven.Always:   "designs better at every searched speed",
+	breakeven.None:     "designs never equal",
+	breakeven.Unknown:  "designs without an answer",
+	breakeven.Excluded: "designs left out by the study",
+}
+
+// designs says how all designs fare.
+func (p *page) designs(rep *render.Report, d *render.Digest) {
+	p.section("All designs")
+	count := look{format: "0"}
+	for i, n := range d.Statuses {
+		if n > 0 {
+			p.add(cell{statusWords[render.Statuses[i]], look{}}, cell{n, count})
+		}
+	}
+	pick := func(label string, q quantity.Quantity, value, speed float64, a *breakeven.Answer) {
+		held := design(rep, a.Design)
+		if speed != 0 {
+			held = "at " + computed("fan_speed", speed) + "; " + held
+		}
+		row := p.add(cell{label + unit(q), look{}}, number(q, value), cell{strings.TrimSuffix(held, "; "), look{quiet: true, wrapped: true, indent: true}})
+		p.span(row, 3, len(p.widths))
+	}
+	speed := quantity.Must("fan_speed")
+	if d.Lowest != nil {
+		low, _ := d.Lowest.Lower()
+		pick("lowest break-even speed", speed, low, 0, d.Lowest)
+		high, _ := d.Highest.Lower()
+		pick("highest break-even speed", speed, high, 0, d.Highest)
+	}
+	if d.Coolest != nil {
+		pick("challenger minus reference, best of all designs", quantity.Must("difference"), d.Coolest.Best.Difference, d.Coolest.Best.Speed, d.Coolest)
+	}
+}
+
+// setups puts the two setups side by side.
+func (p *page) setups(rep *render.Report) {
+	p.section("The setups, as in the study")
+	p.breaks = append(p.breaks, len(p.rows))
+	challenger, reference := rep.Challenger(), rep.Reference()
+	p.pair("", lookHead, "challenger: "+text(challenger.Name), "reference: "+text(reference.Name), lookHead)
+	for _, w := range words {
+		p.pair(w.label, look{}, text(w.of(challenger)), text(w.of(reference)), look{wrapped: true})
+	}
+	for _, in := range model.Inputs {
+		if !in.Shared && brief[in.Key] {
+			a, b := setting(in, challenger), setting(in, reference)
+			p.pair(in.Title(), look{}, a, b, look{left: true})
+		}
+	}
+	p.section("Conditions that both share, as in the study")
+	p.add(cell{"coolant", look{}}, cell{challenger.Rig.Coolant.Liquid.Fluid.String(), look{}})
+	for _, in := range model.Inputs {
+		if in.Shared {
+			p.add(cell{in.Title(), look{}}, cell{shown(in.Quantity, in.Get(&challenger.Rig)), look{left: true}})
+		}
+	}
+}
+
+// pair adds a row of two values, each over two columns.
+func (p *page) pair(label string, left look, a, b any, l look) {
+	row := p.add(cell{label, left}, cell{a, l}, cell{nil, l}, cell{b, l}, cell{nil, l})
+	p.span(row, 2, 3)
+	p.span(row, 4, 5)
+}
+
+// word is what is said of a setup in words.
+type word struct {
+	label string
+	of    func(*study.Setup) string
+}
+
+var words = []word{
+	{"core", func(s *study.Setup) string { return s.Core }},
+	{"fin surface", func(s *study.Setup) string { return s.Rig.Core.Surface.String() }},
+	{"fan", func(s *study.Setup) string { return s.Fan }},
+	{"placing", func(s *study.Setup) string { return s.Rig.Placing.String() }},
+	{"motor", func(s *study.Setup) string { return s.Rig.Fans.Fan.Motor.String() }},
+}
+
+// brief holds the inputs that the summary shows; the sheet of the study has all.
+var brief = map[string]bool{
+	"face_length": true, "face_width": true, "fin_depth": true, "fin_density": true, "fan_speed": true, "fans": true,
+	"rated_speed": true, "free_air_flow": true, "shut_off_pressure": true, "rated_power": true, "rated_sound": true, "top_speed": true,
+}
+
+// warnings counts the warnings.
+func (p *page) warnings(rep *render.Report, d *render.Digest) {
+	p.section("Warnings: the value stands, but on weaker ground")
+	if len(d.Warnings) == 0 {
+		p.paragraph("none", look{})
+		return
+	}
+	p.add(cell{nil, lookHead}, cell{nil, lookHead}, cell{nil, lookHead},
+		cell{"points", lookHeadR}, cell{"designs at their answer", lookHeadR}, cell{"designs in their reference", lookHeadR})
+	p.grow(len(p.rows), 5, p.widths[4])
+	count := look{format: "0"}
+	for _, w := range d.Warnings {
+		row := p.add(cell{w.Text, lookText}, cell{}, cell{}, cell{w.Points, count}, cell{w.Answers, count}, cell{w.References, count})
+		p.span(row, 1, 3)
+	}
+	p.paragraph(fmt.Sprintf("Of %s with a value and %s.", counted(d.Evaluated, "point"), counted(len(rep.Answers), "design")), lookQuiet)
+}
+
+// failures says why points have no value, the commonest reasons first.
+func (p *page) failures(d *render.Digest) {
+	if d.Failed == 0 {
+		return
+	}
+	p.section("Points without a value")
+	const most = 10
+	count := look{format: "0"}
+	rest := 0
+	for i, f := range d.Failures {
+		if i >= most {
+			rest += f.Points
+			continue
+		}
+		row := p.add(cell{text(f.Reason), lookText}, cell{}, cell{}, cell{f.Points, count})
+		p.span(row, 1, 3)
+	}
+	if rest > 0 {
+		p.add(cell{"other reasons", look{}}, cell{}, cell{}, cell{rest, count})
+	}
+}
+
+// cautions says what can hurt people or wiring.
+func (p *page) cautions(d *render.Digest) {
+	p.section("Cautions")
+	for _, c := range d.Cautions {
+		s := fmt.Sprintf("%s up to %s (%s at %s; threshold %s, %s): %s.", c.What.Label,
+			render.WithUnit(c.What, render.Number(c.What, c.Number)), c.Setup, computed("fan_speed", c.Speed),
+			render.WithUnit(c.What, render.Given(c.What, c.Threshold)), c.Source, c.Precaution)
+		p.paragraph(s, look{})
+	}
+	p.paragraph(render.Disclaimer, lookStrong)
+}
+
+// design says the swept inputs of a design.
+func design(rep *render.Report, design int) string {
+	var parts []string
+	for _, i := range rep.DesignAxes() {
+		in := rep.Study.Axes[i].Input
+		parts = append(parts, in.Label+" "+render.WithUnit(in.Quantity, render.Given(in.Quantity, rep.DesignValue(design, i))))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// computed says a computed number with its unit.
+func computed(key string, si float64) string {
+	q := quantity.Must(key)
+	return render.WithUnit(q, render.Number(q, si))
+}
