@@ -7,6 +7,10 @@ import (
 	"finduel/model/solve"
 )
 
+// justInside is how far, relative to the speed, inside an end of the search the
+// slope there is looked at.
+const justInside = 1e-6
+
 // samples is how many speeds the search looks at first.
 const samples = 49
 
@@ -67,22 +71,33 @@ func search(difference func(speed float64) float64, low, high float64) found {
 
 // deepen adds, for every sample lower (or higher) than both its neighbours, the
 // bottom of the dip (the top of the bump) between them. A bump only matters where
-// the difference is negative, since only there it can hide a pair of roots.
+// the difference is negative, since only there it can hide a pair of roots. An end
+// of the search that is lower than its neighbour hides a dip if the difference
+// falls away from the end.
 func deepen(difference func(float64) float64, speeds, values []float64) ([]float64, []float64) {
 	n := len(speeds)
+	dip := func(a, b float64) {
+		turn := solve.Minimum(finite(difference), a, b, 1e-7*b)
+		speeds, values = append(speeds, turn.X), append(values, turn.F)
+	}
+	if n > 1 {
+		first, last := speeds[0], speeds[n-1]
+		if values[0] <= values[1] && difference(first*(1+justInside)) < values[0] {
+			dip(first, speeds[1])
+		}
+		if values[n-1] <= values[n-2] && difference(last*(1-justInside)) < values[n-1] {
+			dip(speeds[n-2], last)
+		}
+	}
 	for i := 1; i < n-1; i++ {
 		a, v, b := values[i-1], values[i], values[i+1]
-		var turn solve.Result
 		switch {
 		case v <= a && v <= b && !math.IsInf(v, 1):
-			turn = solve.Minimum(finite(difference), speeds[i-1], speeds[i+1], 1e-7*speeds[i])
+			dip(speeds[i-1], speeds[i+1])
 		case v >= a && v >= b && v < 0:
-			turn = solve.Minimum(func(s float64) float64 { return -difference(s) }, speeds[i-1], speeds[i+1], 1e-7*speeds[i])
-			turn.F = -turn.F
-		default:
-			continue
+			turn := solve.Minimum(func(s float64) float64 { return -difference(s) }, speeds[i-1], speeds[i+1], 1e-7*speeds[i])
+			speeds, values = append(speeds, turn.X), append(values, -turn.F)
 		}
-		speeds, values = append(speeds, turn.X), append(values, turn.F)
 	}
 	return inOrder(speeds, values)
 }

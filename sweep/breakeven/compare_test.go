@@ -1,0 +1,228 @@
+package breakeven_test
+
+import (
+	"context"
+	"errors"
+	"math"
+	"reflect"
+	"strings"
+	"testing"
+
+	"finduel/model"
+	"finduel/model/coolant"
+	"finduel/model/core"
+	"finduel/model/fan"
+	"finduel/sweep"
+	"finduel/sweep/breakeven"
+	"finduel/sweep/study"
+)
+
+// bench returns an invented study of a dense little core against a wide one.
+func bench(t testing.TB, axes ...study.Axis) *sweep.Plan {
+	t.Helper()
+	g := core.TypicalGeometry(core.Copper, core.Louvered)
+	g.FaceLength, g.FaceWidth, g.FinDepth, g.FinDensity = 0.092, 0.088, 0.034, 20/0.0254
+	f := fan.Typical()
+	f.RatedSpeed, f.FreeAirFlow, f.ShutOffPressure, f.RatedPower, f.RatedSound, f.TopSpeed = 150, 250./3600, 520, 38, 68, 20000./60
+	small := model.Rig{
+		Room:    model.Room{Temperature: 296.15, Humidity: 0.45, ListenerDistance: 1},
+		Heat:    model.Heat{Load: 210, PlateResistance: 0.045, PumpPower: 9},
+		Coolant: model.Coolant{Liquid: coolant.Liquid{Fluid: coolant.Water}, Flow: 3.2 / 60000},
+		Core:    g, Fans: fan.Bank{Fan: f, Count: 1}, Placing: fan.Push, Speed: 100,
+	}
+	large := small
+	large.Core.FaceLength, large.Core.FaceWidth, large.Core.FinDepth, large.Core.FinDensity = 0.286, 0.134, 0.026, 11/0.0254
+	f.RatedSpeed, f.FreeAirFlow, f.ShutOffPressure, f.RatedPower, f.RatedSound, f.TopSpeed = 25, 150./3600, 17, 2.2, 23, 25
+	large.Fans, large.Speed = fan.Bank{Fan: f, Count: 2}, 1200./60
+	return sweep.Lay(&study.Study{
+		Name: "bench", Metric: "coolant_over_air", Challenger: 0, Reference: 1, Axes: axes,
+		Setups: []study.Setup{{Name: "small", Rig: small}, {Name: "large", Rig: large}},
+	})
+}
+
+func axis(t testing.TB, key string, values ...float64) study.Axis {
+	t.Helper()
+	in, ok := model.InputOf(key)
+	if !ok {
+		t.Fatalf("no input %s", key)
+	}
+	return study.Axis{Input: in, Values: values}
+}
+
+// On the real model: every reported speed, asked again, must be one of equality,
+// and the better and worse stretches must lie as reported.
+func TestReportedSpeedsAreEqualities(t *testing.T) {
+	p := bench(t,
+		axis(t, "fan_speed", 1500./60, 20000./60),
+		axis(t, "fin_density", 12/0.0254, 20/0.0254, 28/0.0254),
+		axis(t, "fin_depth", 0.018, 0.034),
+		axis(t, "face_area", 0.0025, 0.004, 0.006, 0.0081, 0.012),
+	)
+	answers, err := breakeven.All(context.Background(), p, sweep.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := map[breakeven.Status]int{}
+	for _, a := range answers {
+		seen[a.Status]++
+		rig := p.Challenger(p.Point(a.Design, 0))
+		reference, err := model.Evaluate(p.Reference(p.Point(a.Design, 0)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := func(speed float64) float64 {
+			rig.Speed = speed
+			s, err := model.Evaluate(rig)
+			if err != nil {
+				return math.Inf(1)
+			}
+			return s.CoolantOverAir - reference.CoolantOverAir
+		}
+		for _, c := range a.Crossings {
+			if d := at(c.Speed); math.Abs(d) > 1e-6 {
+				t.Errorf("design %d: difference %g K at %v rpm", a.Design, d, c.Speed*60)
+			}
+			if before, after := at(c.Speed*0.999), at(c.Speed*1.001); (before > after) != (c.Slope < 0) {
+				t.Errorf("design %d: slope %v at %v rpm, but %v before and %v after", a.Design, c.Slope, c.Speed*60, before, after)
+			}
+		}
+		// An independent and much finer look must find no other sign change.
+		changes := 0
+		const looks = 2000
+		last := math.NaN()
+		for i := range looks + 1 {
+			d := at(a.From * math.Pow(a.To/a.From, float64(i)/looks))
+			if !math.IsNaN(last) && (d < 0) != (last < 0) {
+				changes++
+			}
+			if d < a.Best.Difference-1e-9 {
+				t.Errorf("design %d: best is %v K at %v rpm, but there is %v K", a.Design, a.Best.Difference, a.Best.Speed*60, d)
+			}
+			last = d
+		}
+		if changes != len(a.Crossings) {
+			t.Errorf("design %d: %d crossings, a fine look finds %d", a.Design, len(a.Crossings), changes)
+		}
+		if a.Reason == "" || a.Failure != "" {
+			t.Errorf("design %d: reason %q, failure %q", a.Design, a.Reason, a.Failure)
+		}
+	}
+	for _, s := range []breakeven.Status{breakeven.None, breakeven.One, breakeven.Band} {
+		if seen[s] == 0 {
+			t.Errorf("no answer %q among %v: the test does not show what it should", s, seen)
+		}
+	}
+}
+
+func TestAnswersDoNotDependOnWorkersOrSteps(t *testing.T) {
+	density := axis(t, "fin_density", 12/0.0254, 20/0.0254)
+	coarse := bench(t, axis(t, "fan_speed", 25, 333), density)
+	fine := bench(t, axis(t, "fan_speed", 25, 60, 61, 62, 200, 333), density)
+	var all [][]breakeven.Answer
+	for _, p := range []*sweep.Plan{coarse, fine} {
+		for _, workers := range []int{1, 5} {
+			a, err := breakeven.All(context.Background(), p, sweep.Options{Workers: workers})
+			if err != nil {
+				t.Fatal(err)
+			}
+			all = append(all, a)
+		}
+	}
+	for _, a := range all[1:] {
+		if !reflect.DeepEqual(all[0], a) {
+			t.Errorf("answers differ:\n%+v\n%+v", all[0], a)
+		}
+	}
+}
+
+// made is a model whose coolant over air is a given function of speed.
+type made func(speed float64) (float64, error)
+
+func (m made) At(speed float64) (model.State, error) {
+	v, err := m(speed)
+	return model.State{CoolantOverAir: v}, err
+}
+
+// answer compares a made-up challenger with a reference that stays at 10 K.
+func answer(t *testing.T, challenger made) breakeven.Answer {
+	t.Helper()
+	p := bench(t, axis(t, "fan_speed", 20, 200))
+	m := func(r model.Rig) (sweep.AtSpeed, error) {
+		if r.Fans.Count == 2 {
+			return made(func(float64) (float64, error) { return 10, nil }), nil
+		}
+		return challenger, nil
+	}
+	a, err := breakeven.All(context.Background(), p, sweep.Options{Model: m})
+	if err != nil || len(a) != 1 {
+		t.Fatalf("%d answers, %v", len(a), err)
+	}
+	return a[0]
+}
+
+func TestAnswersInWords(t *testing.T) {
+	for _, c := range []struct {
+		name         string
+		f            made
+		status       breakeven.Status
+		lower, upper float64 // 0: none
+		says         string
+	}{
+		{"none, still falling", func(s float64) (float64, error) { return 11 + 200/s, nil }, breakeven.None, 0, 0,
+			"small stays warmer than large: closest at 12 000 rpm, by 2.00 K, the top of the searched speeds and still falling"},
+		{"none, inside", func(s float64) (float64, error) { return 12 + (s-50)*(s-50)/1e3, nil }, breakeven.None, 0, 0,
+			"small stays warmer than large: closest at 3 000 rpm, by 2.00 K; beyond it the fans heat the air faster than the core gains"},
+		{"one", func(s float64) (float64, error) { return 1000 / s, nil }, breakeven.One, 100, 0,
+			"small equals large at 6 000 rpm and is cooler above it, up to 12 000 rpm"},
+		{"band", func(s float64) (float64, error) { return 10 + (s-50)*(s-150)/1e3, nil }, breakeven.Band, 50, 150,
+			"small equals large at 3 000 rpm and is cooler up to 9 000 rpm; above it the fans heat the air faster than the core gains"},
+		{"band from the start", func(s float64) (float64, error) { return 9 + s/100, nil }, breakeven.Band, 0, 100,
+			"small is cooler than large up to 6 000 rpm"},
+		{"always", func(s float64) (float64, error) { return 5, nil }, breakeven.Always, 0, 0,
+			"small is cooler than large at every speed from 1 200 rpm to 12 000 rpm, by 5.00 K at best"},
+		{"boils at low speed", func(s float64) (float64, error) {
+			if s < 60 {
+				return 0, model.ErrBoils
+			}
+			return 4 + 600/s, nil
+		}, breakeven.One, 100, 0, "small equals large at 6 000 rpm"},
+		{"never a value", func(s float64) (float64, error) { return 0, model.ErrBoils }, breakeven.Unknown, 0, 0,
+			"no answer: the challenger has no value at any speed: the coolant would boil"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			a := answer(t, c.f)
+			if a.Status != c.status {
+				t.Fatalf("status %v, want %v: %s", a.Status, c.status, a.Reason)
+			}
+			lower, ok := a.Lower()
+			if ok != (c.lower != 0) || ok && math.Abs(lower-c.lower) > 1e-9*c.lower {
+				t.Errorf("lower %v %v, want %v", lower, ok, c.lower)
+			}
+			upper, ok := a.Upper()
+			if ok != (c.upper != 0) || ok && math.Abs(upper-c.upper) > 1e-9*c.upper {
+				t.Errorf("upper %v %v, want %v", upper, ok, c.upper)
+			}
+			if !strings.HasPrefix(a.Reason, c.says) {
+				t.Errorf("says %q, want %q", a.Reason, c.says)
+			}
+		})
+	}
+}
+
+func TestCancelledComparisonSaysSo(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := breakeven.All(ctx, bench(t), sweep.Options{}); !errors.Is(err, context.Canceled) {
+		t.Errorf("got %v", err)
+	}
+}
+
+func BenchmarkAll(b *testing.B) {
+	p := bench(b, axis(b, "fan_speed", 25, 333), axis(b, "fin_density", 500, 600, 700, 800), axis(b, "fin_depth", 0.02, 0.03))
+	for b.Loop() {
+		if _, err := breakeven.All(context.Background(), p, sweep.Options{Workers: 1}); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*p.Designs()), "µs/design")
+}
