@@ -1,0 +1,48 @@
+package study
+
+import (
+	"finduel/model"
+	"finduel/model/coolant"
+	"finduel/model/fan"
+)
+
+// Defaults returns the rig that a study starts from where it says nothing, all of
+// it common practice, no source:
+//
+//	room      air 22 °C, altitude 0 m, humidity 50 %, listener 1 m away
+//	heat      plate 0.05 K/W, pump 10 W
+//	coolant   water, 4 L/min
+//	setup     one fan, in push, at the rated speed of the fan (or its top speed, if that is lower)
+//	core      what core.TypicalGeometry has for its metal and fins, which are copper and louvered
+//	fan       what fan.Typical has; its top speed is its rated speed
+//	sweep     compared in coolant_over_air; axes are spaced evenly; without axes,
+//	          DefaultAxis
+//
+// What has no typical value must be given: the heat load, the face and the depth
+// of a core, the rating of a fan. In the rig these are 0.
+func Defaults() model.Rig {
+	return model.Rig{
+		Room:    model.Room{Temperature: 295.15, Altitude: 0, Humidity: 0.5, ListenerDistance: 1},
+		Heat:    model.Heat{PlateResistance: 0.05, PumpPower: 10},
+		Coolant: model.Coolant{Liquid: coolant.Liquid{Fluid: coolant.Water}, Flow: 4. / 60000},
+		Fans:    fan.Bank{Fan: fan.Typical(), Count: 1},
+		Placing: fan.Push,
+	}
+}
+
+// DefaultAxis returns what is swept if a study has no axes: the fan speed of the
+// challenger from 20 % of the top speed of its fan, in rev/s, to all of it, in 33
+// even steps.
+func DefaultAxis(topSpeed float64) Axis {
+	in, _ := model.InputOf("fan_speed")
+	return Axis{Input: in, Values: spaced(topSpeed/5, topSpeed, 33, even)}
+}
+
+// The metrics that setups may be compared in, the default first.
+var metrics = []metric{"coolant_over_air", "coolant_mean_over_air", "chip_over_air"}
+
+// metric is the key of an output.
+type metric string
+
+// String returns the key.
+func (m metric) String() string { return string(m) }

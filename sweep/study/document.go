@@ -1,0 +1,109 @@
+package study
+
+// document is a study file as it is written: every key that may be given, and
+// what stands behind it. The tags of a field say
+//
+//	mapstructure  its key
+//	input         the model.Input that the value sets; none: read by its own code
+//	need          that it must be given, and what it looks like
+//	like          what it looks like, if it need not be given
+type document struct {
+	Study   *leaf       `mapstructure:"study" need:"study: booth"`
+	About   *leaf       `mapstructure:"about"`
+	Room    roomPart    `mapstructure:"room" like:"room: {air: 22 °C}"`
+	Heat    heatPart    `mapstructure:"heat" need:"heat: {load: 200 W}"`
+	Coolant coolantPart `mapstructure:"coolant" like:"coolant: {fluid: water, flow: 4 L/min}"`
+	Cores   []corePart  `mapstructure:"cores" need:"cores: [{name: cube, face: [92 mm, 88 mm], fin_depth: 34 mm}, …]"`
+	Fans    []fanPart   `mapstructure:"fans" need:"fans: [{name: calm, rated_speed: 1500 rpm, …}, …]"`
+	Setups  []setupPart `mapstructure:"setups" need:"setups: [{name: small, core: cube, fan: calm}, …]"`
+	Sweep   sweepPart   `mapstructure:"sweep" need:"sweep: {challenger: small, reference: large}"`
+}
+
+type roomPart struct {
+	Air      *leaf `mapstructure:"air" input:"air_temperature"`
+	Altitude *leaf `mapstructure:"altitude" input:"altitude"`
+	Humidity *leaf `mapstructure:"humidity" input:"humidity"`
+	Listener *leaf `mapstructure:"listener" input:"listener_distance"`
+}
+
+type heatPart struct {
+	Load  *leaf `mapstructure:"load" input:"heat_load" need:"load: 200 W"`
+	Plate *leaf `mapstructure:"plate" input:"plate_resistance"`
+	Pump  *leaf `mapstructure:"pump" input:"pump_power"`
+}
+
+type coolantPart struct {
+	Fluid *leaf `mapstructure:"fluid"`
+	Flow  *leaf `mapstructure:"flow" input:"coolant_flow"`
+}
+
+// corePart is a core. The louvers come after the fin height, which takes them
+// along.
+type corePart struct {
+	Name             *leaf   `mapstructure:"name" need:"name: cube"`
+	Face             []*leaf `mapstructure:"face" need:"face: [92 mm, 88 mm], along the tubes and across"`
+	FinDepth         *leaf   `mapstructure:"fin_depth" input:"fin_depth"`
+	OverallThickness *leaf   `mapstructure:"overall_thickness" input:"overall_thickness"`
+	FinDensity       *leaf   `mapstructure:"fin_density" input:"fin_density"`
+	FinHeight        *leaf   `mapstructure:"fin_height" input:"fin_height"`
+	FinThickness     *leaf   `mapstructure:"fin_thickness" input:"fin_thickness"`
+	FinConductivity  *leaf   `mapstructure:"fin_conductivity" input:"fin_conductivity"`
+	Fins             *leaf   `mapstructure:"fins"`
+	Metal            *leaf   `mapstructure:"metal"`
+	LouverPitch      *leaf   `mapstructure:"louver_pitch" input:"louver_pitch"`
+	LouverLength     *leaf   `mapstructure:"louver_length" input:"louver_length"`
+	LouverAngle      *leaf   `mapstructure:"louver_angle" input:"louver_angle"`
+	TubeHeight       *leaf   `mapstructure:"tube_height" input:"tube_height"`
+	TubeWall         *leaf   `mapstructure:"tube_wall" input:"tube_wall"`
+	TubeConductivity *leaf   `mapstructure:"tube_conductivity" input:"tube_conductivity"`
+	Passes           *leaf   `mapstructure:"passes" input:"passes"`
+}
+
+type fanPart struct {
+	Name            *leaf `mapstructure:"name" need:"name: calm"`
+	RatedSpeed      *leaf `mapstructure:"rated_speed" input:"rated_speed" need:"rated_speed: 1500 rpm"`
+	FreeAirFlow     *leaf `mapstructure:"free_air_flow" input:"free_air_flow" need:"free_air_flow: 150 m3/h, at rated speed"`
+	ShutOffPressure *leaf `mapstructure:"shut_off_pressure" input:"shut_off_pressure" need:"shut_off_pressure: 17 Pa, at rated speed"`
+	RatedPower      *leaf `mapstructure:"rated_power" input:"rated_power" need:"rated_power: 2.2 W, electrical, at rated speed"`
+	RatedSound      *leaf `mapstructure:"rated_sound" input:"rated_sound" need:"rated_sound: 23 dBA, at rated speed and 1 m"`
+	RatedDensity    *leaf `mapstructure:"rated_density" input:"rated_density"`
+	TopSpeed        *leaf `mapstructure:"top_speed" input:"top_speed"`
+	CurveExponent   *leaf `mapstructure:"curve_exponent" input:"curve_exponent"`
+	RotorDiameter   *leaf `mapstructure:"rotor_diameter" input:"rotor_diameter"`
+	DriveVoltage    *leaf `mapstructure:"drive_voltage" input:"drive_voltage"`
+	Motor           *leaf `mapstructure:"motor"`
+	MotorEfficiency *leaf `mapstructure:"motor_efficiency" input:"motor_efficiency"`
+}
+
+type setupPart struct {
+	Name    *leaf `mapstructure:"name" need:"name: small"`
+	Core    *leaf `mapstructure:"core" need:"core: the name of one of the cores"`
+	Fan     *leaf `mapstructure:"fan" need:"fan: the name of one of the fans"`
+	Fans    *leaf `mapstructure:"fans" input:"fans"`
+	Placing *leaf `mapstructure:"placing"`
+	Speed   *leaf `mapstructure:"speed" input:"fan_speed"`
+}
+
+type sweepPart struct {
+	Challenger *leaf             `mapstructure:"challenger" need:"challenger: the name of the setup whose inputs are swept"`
+	Reference  *leaf             `mapstructure:"reference" need:"reference: the name of the setup it is measured against"`
+	Metric     *leaf             `mapstructure:"metric"`
+	Axes       []axisPart        `mapstructure:"axes" like:"axes: [{input: fin_density, list: [12 fpi, 16 fpi]}, …]"`
+	Exclude    [][]conditionPart `mapstructure:"exclude" like:"exclude: [[{input: fin_density, above: 20 fpi}, {input: fin_depth, above: 30 mm}], …]"`
+}
+
+type axisPart struct {
+	Input   *leaf   `mapstructure:"input" need:"input: fan_speed"`
+	From    *leaf   `mapstructure:"from"`
+	To      *leaf   `mapstructure:"to"`
+	Steps   *leaf   `mapstructure:"steps"`
+	Spacing *leaf   `mapstructure:"spacing"`
+	List    []*leaf `mapstructure:"list" like:"list: [12 fpi, 16 fpi]"`
+	Group   *leaf   `mapstructure:"group"`
+}
+
+type conditionPart struct {
+	Input *leaf `mapstructure:"input" need:"input: fin_density"`
+	Above *leaf `mapstructure:"above"`
+	Below *leaf `mapstructure:"below"`
+}

@@ -1,0 +1,59 @@
+package study
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"finduel/model"
+)
+
+// hashFormat is the version of the canonical text. It changes with the text, so
+// that hashes of different texts never meet.
+const hashFormat = "finduel study 1"
+
+// hash returns the hash of a study: SHA-256, in hex, of its canonical text.
+func (s *Study) hash() string {
+	sum := sha256.New()
+	s.writeCanonical(sum)
+	return hex.EncodeToString(sum.Sum(nil))
+}
+
+// writeCanonical writes the canonical text of a study: one line a thing, names in
+// quotes, numbers in SI units with the fewest digits that tell them apart, in the
+// order of the study. It covers every value of every setup in full, so that a
+// changed default changes it too; the axes with all their values; the exclusions;
+// and which setups are compared in what. It does not cover the file's name and
+// what the study is about.
+func (s *Study) writeCanonical(w io.Writer) {
+	fmt.Fprintf(w, "%s\nname %q\n", hashFormat, s.Name)
+	for _, setup := range s.Setups {
+		rig := setup.Rig
+		fmt.Fprintf(w, "setup %q core %q fan %q\n", setup.Name, setup.Core, setup.Fan)
+		fmt.Fprintf(w, "fluid %q surface %q motor %q placing %q\n",
+			rig.Coolant.Liquid.Fluid, rig.Core.Surface, rig.Fans.Fan.Motor, rig.Placing)
+		for _, in := range model.Inputs {
+			fmt.Fprintf(w, "%s %s\n", in.Key, exact(in.Get(&rig)))
+		}
+	}
+	fmt.Fprintf(w, "challenger %d reference %d metric %s\n", s.Challenger, s.Reference, s.Metric)
+	for _, a := range s.Axes {
+		values := make([]string, len(a.Values))
+		for i, v := range a.Values {
+			values[i] = exact(v)
+		}
+		fmt.Fprintf(w, "axis %s group %q values %s\n", a.Input.Key, a.Group, strings.Join(values, " "))
+	}
+	for _, e := range s.Exclusions {
+		fmt.Fprintln(w, "exclude")
+		for _, c := range e {
+			fmt.Fprintf(w, "%s above %s below %s\n", c.Input.Key, exact(c.Above), exact(c.Below))
+		}
+	}
+}
+
+// exact writes a number with the fewest digits that tell it from every other.
+func exact(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }

@@ -1,0 +1,245 @@
+package study
+
+import (
+	"errors"
+	"math"
+	"math/big"
+	"reflect"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"finduel/model"
+	"finduel/model/quantity"
+)
+
+// measure is a number of the file: its value in the SI unit of its kind, and the
+// unit it was written in.
+type measure struct {
+	si   float64
+	unit quantity.Unit
+}
+
+// number returns the value of a leaf for an input. It reports what is no number
+// in a unit of the input's kind, and what is outside the input's range.
+func (f *findings) number(l *leaf, in model.Input) (measure, bool) {
+	m, ok := f.measure(l, in.Kind)
+	if !ok {
+		return m, false
+	}
+	return m, f.within(l, in, m)
+}
+
+// within reports whether a value is allowed for an input, and reports a leaf of
+// which it is not.
+func (f *findings) within(l *leaf, in model.Input, m measure) bool {
+	var out *quantity.RangeError
+	if !errors.As(in.Check(m.si), &out) {
+		return true
+	}
+	hint := "write a value from " + show(in.Low, m.unit) + " to " + show(in.High, m.unit)
+	if in.Whole {
+		hint = "write a whole number from " + show(in.Low, m.unit) + " to " + show(in.High, m.unit)
+	}
+	if in.Kind == quantity.Ratio && m.unit.Symbol == "" && in.Check(m.si/100) == nil {
+		hint += "; did you mean " + strings.TrimSpace(l.text) + " %?"
+	}
+	f.fault(l, out.Rule, hint)
+	return false
+}
+
+// measure returns the value of a leaf of a kind. It reports what is no finite
+// number in a unit of the kind.
+func (f *findings) measure(l *leaf, kind quantity.Kind) (measure, bool) {
+	if l == nil || l.bad {
+		return measure{}, false
+	}
+	no := func(rule, hint string) (measure, bool) {
+		f.fault(l, rule, hint)
+		return measure{}, false
+	}
+	if l.kind != words && l.kind != bare {
+		return no("is "+l.kind.String()+", not "+kind.String(), unitHint(kind))
+	}
+	text := strings.TrimSpace(l.text)
+	digits, rest := splitNumber(text)
+	if word := strings.ToLower(strings.Trim(text, "+-.")); strings.HasPrefix(word, "nan") || strings.HasPrefix(word, "inf") {
+		return no("is not a finite number", unitHint(kind))
+	}
+	if digits == "" {
+		return no("is not "+kind.String(), unitHint(kind))
+	}
+	if rule, hint := badNumber(digits, rest); rule != "" {
+		return no(rule, hint)
+	}
+	symbol := strings.Join(strings.Fields(rest), " ")
+	unit, ok := quantity.Find(kind, symbol)
+	if !ok {
+		return no(wrongUnit(kind, digits, symbol))
+	}
+	si, ok := inSI(digits, unit)
+	if !ok {
+		return no("is not a number that can be computed with", "write fewer digits, or a smaller exponent")
+	}
+	return measure{si, unit}, true
+}
+
+// longestNumber is how many characters of a number are read: more than enough for
+// every double.
+const longestNumber = 40
+
+// inSI returns the value of a decimal number in a unit, in the SI unit, and false
+// if it is too long or too large. It is what Unit.SI computes, rounded once and not
+// at every step, so that 8.8 cm and 88 mm are the same number, and studies that
+// say so have the same hash.
+func inSI(digits string, u quantity.Unit) (float64, bool) {
+	v, err := strconv.ParseFloat(digits, 64)
+	if err != nil || len(digits) > longestNumber {
+		return 0, false
+	}
+	if v == 0 {
+		return u.SI(0), true
+	}
+	exact, ok := new(big.Rat).SetString(digits)
+	if !ok {
+		return 0, false
+	}
+	exact.Mul(exact, decimal(u.Times)).Quo(exact, decimal(u.Over)).Add(exact, decimal(u.Offset))
+	si, _ := exact.Float64()
+	return si, !math.IsInf(si, 0)
+}
+
+// decimal returns a constant as the decimal number that it was written as.
+func decimal(v float64) *big.Rat {
+	r, _ := new(big.Rat).SetString(strconv.FormatFloat(v, 'g', -1, 64))
+	return r
+}
+
+// splitNumber parts a text behind the decimal number it starts with: sign,
+// digits, point, digits, and an exponent if one follows at once.
+func splitNumber(s string) (number, rest string) {
+	whole := signLength(s)
+	end := whole + digitLength(s[whole:])
+	digits := end - whole
+	if end < len(s) && s[end] == '.' {
+		part := digitLength(s[end+1:])
+		digits, end = digits+part, end+1+part
+	}
+	if digits == 0 {
+		return "", s
+	}
+	if end < len(s) && (s[end] == 'e' || s[end] == 'E') {
+		power := end + 1 + signLength(s[end+1:])
+		if n := digitLength(s[power:]); n > 0 {
+			end = power + n
+		}
+	}
+	return s[:end], s[end:]
+}
+
+func signLength(s string) int {
+	if s != "" && (s[0] == '+' || s[0] == '-') {
+		return 1
+	}
+	return 0
+}
+
+func digitLength(s string) int { return len(s) - len(strings.TrimLeft(s, "0123456789")) }
+
+// badNumber says what is wrong with how a number is written, and what is right.
+func badNumber(digits, rest string) (rule, hint string) {
+	whole := strings.TrimLeft(digits, "+-")
+	if len(whole) > 1 && whole[0] == '0' && '0' <= whole[1] && whole[1] <= '9' {
+		return "starts with a zero", "write the number without it"
+	}
+	if rest == "" {
+		return "", ""
+	}
+	mark, size := utf8.DecodeRuneInString(rest)
+	after, tail := splitNumber(rest[size:])
+	if after == "" || !unicode.IsDigit(rune(after[0])) {
+		if mark == '_' || mark == '\'' || mark == ',' {
+			return "is not a number with its unit", "write digits, a decimal point if need be, a space and the unit"
+		}
+		return "", ""
+	}
+	switch {
+	case mark == ',' && len(after) == 3 && !strings.Contains(digits, "."):
+		return "has a comma", "write a decimal point, and nothing between thousands: " + digits + "." + after + tail + " or " + digits + after + tail
+	case mark == ',':
+		return "has a decimal comma", "write a decimal point: " + digits + "." + after + tail
+	case mark == '_' || mark == '\'' || unicode.IsSpace(mark):
+		return "has a gap in the number", "write nothing between thousands: " + digits + after + tail
+	}
+	return "", ""
+}
+
+// wrongUnit says why a symbol is no unit of a kind, and what is.
+func wrongUnit(kind quantity.Kind, digits, symbol string) (rule, hint string) {
+	hint = unitHint(kind)
+	if symbol == "" {
+		return "has no unit", hint + ", as in " + digits + " " + quantity.Units(kind)[0].Symbol
+	}
+	if others := quantity.KindsOf(symbol); len(others) > 0 {
+		return "is " + others[0].String() + ", not " + kind.String(), hint
+	}
+	if near, ok := nearest(symbol, symbols(kind)); ok {
+		hint += "; did you mean " + digits + " " + near + "?"
+	}
+	return "is not " + kind.String(), hint
+}
+
+// unitHint says how a number of a kind is written.
+func unitHint(kind quantity.Kind) string {
+	switch kind {
+	case quantity.Count:
+		return "write a whole number"
+	case quantity.Ratio:
+		return "write a number, or a number and %"
+	}
+	return "write a number and one of: " + strings.Join(symbols(kind), ", ")
+}
+
+func symbols(kind quantity.Kind) []string {
+	var list []string
+	for _, u := range quantity.Units(kind) {
+		if u.Symbol != "" {
+			list = append(list, u.Symbol)
+		}
+	}
+	return list
+}
+
+// show returns a value in SI units as a text in a unit.
+func show(si float64, u quantity.Unit) string {
+	return strings.TrimSpace(strconv.FormatFloat(u.Shown(si), 'g', 6, 64) + " " + u.Symbol)
+}
+
+// set sets what a section of the document gives of a rig. It reports values that
+// their inputs do not allow, and leaves the rig as it is there.
+func (f *findings) set(section any, rig *model.Rig) {
+	v := reflect.ValueOf(section)
+	for i := range v.NumField() {
+		in, ok := model.InputOf(v.Type().Field(i).Tag.Get("input"))
+		if !ok {
+			continue
+		}
+		if l := v.Field(i).Interface().(*leaf); l != nil {
+			if m, ok := f.number(l, in); ok {
+				in.Set(rig, m.si)
+			}
+		}
+	}
+}
+
+// leafOf returns the value that sets an input in a section, or nil.
+func leafOf(section any, key string) *leaf {
+	v := reflect.ValueOf(section)
+	for i := range v.NumField() {
+		if v.Type().Field(i).Tag.Get("input") == key {
+			return v.Field(i).Interface().(*leaf)
+		}
+	}
+	return nil
+}

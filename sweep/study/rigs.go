@@ -1,0 +1,198 @@
+package study
+
+import (
+	"slices"
+	"strings"
+
+	"finduel/model"
+	"finduel/model/coolant"
+	"finduel/model/core"
+	"finduel/model/fan"
+)
+
+// builder turns a document into a study.
+type builder struct {
+	*findings
+	doc    document
+	places map[string]place
+}
+
+// directory is a list of things by their names.
+type directory struct {
+	what  string         // what one of them is, with its article
+	names []string       // empty where a name cannot be read
+	index map[string]int // by the name in lower case
+	whole bool           // whether all names can be read
+}
+
+// directory reads the names of a list. It reports a name that another has too,
+// or has but for its case.
+func (f *findings) directory(what string, leaves []*leaf) directory {
+	d := directory{what: what, index: map[string]int{}, whole: len(leaves) > 0}
+	for i, l := range leaves {
+		name, ok := f.name(l)
+		d.names = append(d.names, name)
+		if !ok {
+			d.whole = false
+			continue
+		}
+		if j, taken := d.index[strings.ToLower(name)]; taken {
+			f.fault(l, "is the name of two: "+leaves[j].path+" has it too", "names must differ by more than upper and lower case")
+			continue
+		}
+		d.index[strings.ToLower(name)] = i
+	}
+	return d
+}
+
+// find returns which of a directory a leaf names. It reports a name that is not
+// there, unless it may be one that could not be read.
+func (f *findings) find(d directory, l *leaf) (int, bool) {
+	name, ok := f.word(l)
+	if !ok {
+		return 0, false
+	}
+	if i, ok := d.index[strings.ToLower(name)]; ok && d.names[i] == name {
+		return i, true
+	}
+	if d.whole {
+		f.fault(l, "is not the name of "+d.what, choiceHint(name, "there are", d.names))
+	}
+	return 0, false
+}
+
+// base returns the conditions that all setups share.
+func (b *builder) base() model.Rig {
+	rig := Defaults()
+	b.set(b.doc.Room, &rig)
+	b.set(b.doc.Heat, &rig)
+	b.set(b.doc.Coolant, &rig)
+	rig.Coolant.Liquid.Fluid = choice(b.findings, b.doc.Coolant.Fluid, coolant.Water)
+	return rig
+}
+
+// core returns the geometry of a core.
+func (b *builder) core(i int) core.Geometry {
+	part := b.doc.Cores[i]
+	surface := choice(b.findings, part.Fins, core.Louvered, core.Plain)
+	rig := model.Rig{Core: core.TypicalGeometry(choice(b.findings, part.Metal, core.Copper, core.Aluminium), surface)}
+	b.set(part, &rig)
+	b.face(part, itemPath("cores", i), &rig)
+	b.depth(part, itemPath("cores", i))
+	if surface == core.Plain {
+		for _, l := range []*leaf{part.LouverPitch, part.LouverLength, part.LouverAngle} {
+			if l != nil {
+				b.fault(l, "means nothing: plain fins have no louvers", "remove it, or write fins: louvered")
+			}
+		}
+	}
+	if !b.touched[itemPath("cores", i)] {
+		b.relate(rig.Core.Check(), part, itemPath("cores", i))
+	}
+	return rig.Core
+}
+
+// face sets the face of a core, length along the tubes and width across.
+func (b *builder) face(part corePart, path string, rig *model.Rig) {
+	if len(part.Face) == 0 {
+		return // reported
+	}
+	if len(part.Face) != 2 {
+		at := keyPath(path, "face")
+		b.add(b.places[at], at, "", "is not a length and a width", "write it like this: face: [92 mm, 88 mm], along the tubes and across")
+		return
+	}
+	for i, key := range []string{"face_length", "face_width"} {
+		in, _ := model.InputOf(key)
+		if m, ok := b.number(part.Face[i], in); ok {
+			in.Set(rig, m.si)
+		}
+	}
+}
+
+// depth reports a core that gives its depth not at all or twice.
+func (b *builder) depth(part corePart, path string) {
+	depth := keyPath(path, "fin_depth")
+	switch {
+	case part.FinDepth != nil && part.OverallThickness != nil:
+		b.fault(part.OverallThickness, "stands for fin_depth, which is given too", "keep one of the two: fin_depth is the fins alone, overall_thickness has the housing in it")
+	case part.FinDepth == nil && part.OverallThickness == nil && !b.sectionSpoilt(path) && !b.meant[depth] && !b.meant[keyPath(path, "overall_thickness")]:
+		b.add(b.places[path], depth, "", "is missing", "add fin_depth: 34 mm, the fins alone; or overall_thickness: 45 mm, housing included")
+	}
+}
+
+// sectionSpoilt reports whether a fault of a section as a whole is reported, as
+// that it is none: nothing is then to be missed in it.
+func (b *builder) sectionSpoilt(path string) bool {
+	return b.touched[path] && slices.ContainsFunc(b.list, func(f Fault) bool { return f.Path == path })
+}
+
+// fan returns a fan.
+func (b *builder) fan(i int) fan.Fan {
+	part, path := b.doc.Fans[i], itemPath("fans", i)
+	rig := model.Rig{Fans: fan.Bank{Fan: fan.Typical()}}
+	b.set(part, &rig)
+	made := &rig.Fans.Fan
+	if part.TopSpeed == nil {
+		made.TopSpeed = made.RatedSpeed
+	}
+	made.Motor = choice(b.findings, part.Motor, fan.InStream, fan.Outside)
+	if !b.touched[path] {
+		b.relate(made.Check(), part, path)
+	}
+	return *made
+}
+
+// setups returns the setups, and which of them have no fault, neither themselves
+// nor in their core and fan.
+func (b *builder) setups() (setups []Setup, sound []bool) {
+	base := b.base()
+	cores := b.directory("a core", nameLeaves(b.doc.Cores, func(p corePart) *leaf { return p.Name }))
+	fans := b.directory("a fan", nameLeaves(b.doc.Fans, func(p fanPart) *leaf { return p.Name }))
+	geometries := make([]core.Geometry, len(b.doc.Cores))
+	for i := range b.doc.Cores {
+		geometries[i] = b.core(i)
+	}
+	made := make([]fan.Fan, len(b.doc.Fans))
+	for i := range b.doc.Fans {
+		made[i] = b.fan(i)
+	}
+	for _, part := range b.doc.Setups {
+		rig := base
+		c, okCore := b.find(cores, part.Core)
+		if okCore {
+			rig.Core = geometries[c]
+		}
+		f, okFan := b.find(fans, part.Fan)
+		if okFan {
+			rig.Fans.Fan = made[f]
+			rig.Speed = min(made[f].RatedSpeed, made[f].TopSpeed)
+		}
+		rig.Placing = choice(b.findings, part.Placing, fan.Push, fan.Pull)
+		b.set(part, &rig)
+		ok := okCore && okFan && !b.touched[itemPath("cores", c)] && !b.touched[itemPath("fans", f)]
+		s := Setup{Rig: rig}
+		if ok {
+			s.Core, s.Fan = cores.names[c], fans.names[f]
+		}
+		if ok && part.Speed != nil && rig.Speed > rig.Fans.Fan.TopSpeed {
+			b.fault(part.Speed, aboveTop(s), "lower it, or raise top_speed of the fan")
+		}
+		setups, sound = append(setups, s), append(sound, ok)
+	}
+	return setups, sound
+}
+
+func nameLeaves[T any](parts []T, name func(T) *leaf) []*leaf {
+	var leaves []*leaf
+	for _, p := range parts {
+		leaves = append(leaves, name(p))
+	}
+	return leaves
+}
+
+// aboveTop says that a speed is above what the fan of a setup can.
+func aboveTop(s Setup) string {
+	in, _ := model.InputOf("top_speed")
+	return "is above the top speed of fan " + s.Fan + ", " + show(s.Rig.Fans.Fan.TopSpeed, in.Shown)
+}

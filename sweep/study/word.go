@@ -1,0 +1,148 @@
+package study
+
+import (
+	"strings"
+	"unicode"
+)
+
+// word returns the text of a leaf. It reports a leaf that is not a text.
+func (f *findings) word(l *leaf) (string, bool) {
+	if l == nil || l.bad {
+		return "", false
+	}
+	if l.kind != words {
+		f.fault(l, "is "+l.kind.String()+", not a text", "write it in quotes")
+		return "", false
+	}
+	return l.text, true
+}
+
+// longestName is how many characters a name may have, so that it fits into the
+// title of a chart and the name of a folder.
+const longestName = 80
+
+// name returns the text of a leaf that names something.
+func (f *findings) name(l *leaf) (string, bool) {
+	s, ok := f.word(l)
+	if !ok {
+		return "", false
+	}
+	switch {
+	case strings.IndexFunc(s, func(r rune) bool { return !unicode.IsPrint(r) }) >= 0:
+		f.fault(l, "has a line break or another character that cannot be printed", "write the name on one line; is the next line indented too far?")
+	case strings.TrimSpace(s) != s:
+		f.fault(l, "starts or ends with a space", "write "+quote(strings.TrimSpace(s)))
+	case len([]rune(s)) > longestName:
+		f.fault(l, "is too long for a name", "a name has at most 80 characters")
+	}
+	return s, !l.bad
+}
+
+// folderName returns the text of a leaf that names a folder, on any system.
+func (f *findings) folderName(l *leaf) (string, bool) {
+	s, ok := f.name(l)
+	if !ok {
+		return "", false
+	}
+	stem, _, _ := strings.Cut(s, ".")
+	switch {
+	case strings.IndexFunc(s, func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !strings.ContainsRune(" -_.", r)
+	}) >= 0:
+		f.fault(l, "cannot name a folder", "use letters, digits, spaces and - _ . only")
+	case strings.HasPrefix(s, ".") || strings.HasPrefix(s, "-") || strings.HasSuffix(s, "."):
+		f.fault(l, "cannot name a folder", "start with a letter or a digit, and do not end with a point")
+	case reserved(strings.TrimSpace(stem)):
+		f.fault(l, "cannot name a folder: some systems keep the name for a device", "choose another name")
+	}
+	return s, !l.bad
+}
+
+// reserved reports whether Windows keeps a name for a device, whatever its case
+// and extension.
+func reserved(stem string) bool {
+	stem = strings.ToUpper(stem)
+	switch stem {
+	case "CON", "PRN", "AUX", "NUL":
+		return true
+	}
+	number, ok := strings.CutPrefix(stem, "COM")
+	if !ok {
+		number, ok = strings.CutPrefix(stem, "LPT")
+	}
+	return ok && len([]rune(number)) == 1 && strings.Contains("0123456789¹²³", number)
+}
+
+// choice returns what the word of a leaf stands for: one of some values, each
+// written as its String. Without a leaf it is the first.
+func choice[T interface{ String() string }](f *findings, l *leaf, values ...T) T {
+	if l == nil {
+		return values[0]
+	}
+	s, ok := f.word(l)
+	if !ok {
+		return values[0]
+	}
+	var names []string
+	for _, v := range values {
+		if v.String() == s {
+			return v
+		}
+		names = append(names, v.String())
+	}
+	f.fault(l, "is not a choice", choiceHint(s, "write one of", names))
+	return values[0]
+}
+
+// choiceHint lists what could be written instead of s.
+func choiceHint(s, lead string, names []string) string {
+	hint := lead + ": " + strings.Join(names, ", ")
+	if near, ok := nearest(s, names); ok {
+		return "did you mean " + near + "? " + hint
+	}
+	return hint
+}
+
+// nearest returns the name that s was probably meant to be: the first with the
+// fewest letters to change, if these are few.
+func nearest(s string, names []string) (string, bool) {
+	best, changes := "", 0
+	for _, name := range names {
+		n := distance(strings.ToLower(s), strings.ToLower(name))
+		if n <= max(1, len([]rune(name))/3) && (best == "" || n < changes) {
+			best, changes = name, n
+		}
+	}
+	return best, best != ""
+}
+
+// distance returns how many letters must be added, removed, replaced or swapped
+// with their neighbour to turn a into b (optimal string alignment; Damerau 1964,
+// Communications of the ACM 7(3) 171-176, and Levenshtein 1966, Soviet Physics
+// Doklady 10(8) 707-710).
+func distance(a, b string) int {
+	s, t := []rune(a), []rune(b)
+	if len(s) > longestName || len(t) > longestName {
+		return max(len(s), len(t))
+	}
+	before, last := make([]int, len(t)+1), make([]int, len(t)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := range s {
+		row := make([]int, len(t)+1)
+		row[0] = i + 1
+		for j := range t {
+			change := 1
+			if s[i] == t[j] {
+				change = 0
+			}
+			row[j+1] = min(last[j+1]+1, row[j]+1, last[j]+change)
+			if i > 0 && j > 0 && s[i] == t[j-1] && s[i-1] == t[j] {
+				row[j+1] = min(row[j+1], before[j-1]+1)
+			}
+		}
+		before, last = last, row
+	}
+	return last[len(t)]
+}
