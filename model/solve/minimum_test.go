@@ -2,6 +2,7 @@ package solve_test
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"finduel/model/solve"
@@ -49,6 +50,39 @@ func TestMinimumStaysInNarrowBrackets(t *testing.T) {
 	}
 }
 
+// Waves send parabolas to maxima, far outside the bracket and across it. What is
+// found need not be the lowest trough, but must be as low as its surroundings.
+func TestMinimumOfManyWaves(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 4))
+	worst := 0
+	for range 20000 {
+		a, b, c, d := random.Float64(), 30*random.Float64(), random.Float64(), 9*random.Float64()
+		w := watching(func(x float64) float64 { return a*math.Cos(b*x) + c*math.Sin(d*x) })
+		r := solve.Minimum(w.at, 0, 1, 1e-6)
+		if r.Outcome != solve.Converged || w.low <= 0 || w.high >= 1 {
+			t.Fatalf("looked from %g to %g, %+v", w.low, w.high, r)
+		}
+		for _, step := range []float64{-1e-4, 1e-4} {
+			if x := r.X + step; x > 0 && x < 1 && w.f(x) < r.F {
+				t.Fatalf("f is %g at %g, but %g at the minimum %g", w.f(x), x, r.F, r.X)
+			}
+		}
+		worst = max(worst, r.Evaluations)
+	}
+	if worst > 45 {
+		t.Errorf("the worst took %d evaluations", worst)
+	}
+}
+
+// Function values cannot tell a minimum finer than the root of the spacing of
+// doubles; asked for more, the search must stop there.
+func TestMinimumStopsWhereDoublesCannotTell(t *testing.T) {
+	r := solve.Minimum(func(x float64) float64 { return math.Cosh(x-3) + x*1e-9 }, 0, 10, 1e-300)
+	if r.Outcome != solve.Converged || math.Abs(r.X-3) > 2e-7 || r.Evaluations > 60 {
+		t.Errorf("got %+v", r)
+	}
+}
+
 func TestMinimumOfAConstant(t *testing.T) {
 	r := solve.Minimum(func(float64) float64 { return 7 }, 2, 3, 1e-6)
 	if r.Outcome != solve.Converged || r.F != 7 || r.X <= 2 || r.X >= 3 || r.Evaluations > 60 {
@@ -67,21 +101,22 @@ func TestMinimumSaysWhyItFailed(t *testing.T) {
 		}
 	}
 	for _, c := range []struct {
-		name string
-		f    func(float64) float64
-		a, b float64
+		name  string
+		f     func(float64) float64
+		a, b  float64
+		looks bool // whether f is looked at
 	}{
-		{"NaN at the first look", func(float64) float64 { return nan }, 0, 1},
-		{"NaN later", from(0.3, nan), 0, 1},
-		{"infinite depth", from(0.3, math.Inf(-1)), 0, 1},
-		{"infinite height", from(0.3, math.Inf(1)), 0, 1},
-		{"infinite bracket", math.Abs, math.Inf(-1), 1},
-		{"width beyond doubles", math.Abs, -1e308, 1e308},
-		{"bracket of NaN", math.Abs, 0, nan},
+		{"NaN at the first look", func(float64) float64 { return nan }, 0, 1, true},
+		{"NaN later", from(0.3, nan), 0, 1, true},
+		{"infinite depth", from(0.3, math.Inf(-1)), 0, 1, true},
+		{"infinite height", from(0.3, math.Inf(1)), 0, 1, true},
+		{"infinite bracket", math.Abs, math.Inf(-1), 1, false},
+		{"width beyond doubles", math.Abs, -1e308, 1e308, false},
+		{"bracket of NaN", math.Abs, 0, nan, false},
 	} {
 		w := watching(c.f)
 		r := solve.Minimum(w.at, c.a, c.b, 1e-6)
-		if r.Outcome != solve.NotFinite || r.F-r.F == 0 || r.Evaluations != w.calls {
+		if r.Outcome != solve.NotFinite || r.F-r.F == 0 || r.Evaluations != w.calls || (w.calls > 0) != c.looks {
 			t.Errorf("%s: %+v after %d calls", c.name, r, w.calls)
 		}
 	}
