@@ -6,9 +6,13 @@ import "math"
 // volume flow in m³/s and an air density in kg/m³ at its inlet, all above 0
 // (flow may be 0):
 //
-//	p = p_0 (N/N_0)² (ρ/ρ_0) [1 − (V/V_free)^m],  V_free = V_0 N/N_0       [1]
+//	p = p_0 (N/N_0)² (ρ/ρ_0) [1 − (V/V_free)^m],  V_free = V_0 N/N_0
 //
+// The scaling is that of the fan laws [1]; the shape is common practice, no source.
 // Beyond the free-air flow the pressure is negative: the fan would brake the air.
+//
+// Check: at rated speed and density and half of the free-air flow a straight curve
+// makes half of the shut-off pressure, one with m = 2 three quarters.
 func (f *Fan) Pressure(speed, flow, density float64) float64 {
 	share := flow / f.FreeFlow(speed)
 	if f.CurveExponent != 1 {

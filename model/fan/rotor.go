@@ -4,13 +4,17 @@ import "math"
 
 // freeFlowCoefficient is the flow coefficient φ = 4V/(π² D³ N) of small axial
 // fans at free-air flow. Data sheets of fans of 40 to 120 mm give 0.20 to 0.31;
-// the cube root makes that ±9 % in diameter.
+// the cube root makes that 8 % too small to 6 % too large a diameter.
 const freeFlowCoefficient = 0.26
 
 // Diameter returns the rotor diameter, m: as given, or estimated from the
 // free-air flow with a flow coefficient of 0.26:
 //
 //	D = [4 V_0 / (π² φ N_0)]^(1/3)
+//
+// from the definition of φ; the coefficient is from data sheets, see above.
+//
+// Check: 54 m³/h at 25 000 rpm make 38.3 mm; the rotor of that fan has about 38 mm.
 func (f *Fan) Diameter() float64 {
 	if f.RotorDiameter > 0 {
 		return f.RotorDiameter

@@ -9,7 +9,7 @@ import "math"
 //
 // The formula is given for 80 dB(A) and more; below, it returns more than the
 // hours of a day. Sounds of any kind above 140 dB(A) are not permitted at all
-// there; the formula then gives less than a millisecond.
+// there; the formula then gives less than a tenth of a second.
 //
 // Check: 85 dB(A) may be borne for 8 h, 100 dB(A) for 15 min.
 func PermittedNIOSH(level float64) float64 {
