@@ -1,0 +1,65 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"finduel/model"
+	"finduel/render/sheet"
+	"finduel/sweep/study"
+)
+
+func pointCommand() *cobra.Command {
+	var name string
+	var settings []string
+	var asJSON bool
+	c := &cobra.Command{
+		Use:   "point STUDY --setup NAME",
+		Short: "print one setup in one state, with its temperature budget",
+		Example: `  finduel point bench.yaml --setup small
+  finduel point bench.yaml --setup small --set "fan_speed=9000 rpm" --set "fin_density=24 fpi"`,
+		Args: studyArgument,
+		RunE: func(c *cobra.Command, args []string) error {
+			s, err := study.Load(args[0])
+			if err != nil {
+				return err
+			}
+			setup, err := setupNamed(s, name)
+			if err != nil {
+				return err
+			}
+			if setup.Rig, err = study.Apply(setup.Rig, "--set", settings); err != nil {
+				return err
+			}
+			state, err := model.Evaluate(setup.Rig)
+			if err != nil {
+				return &failure{exitPartly, "this point has no value: " + err.Error(), "change the fan speed or another input with --set"}
+			}
+			if asJSON {
+				return sheet.PointJSON(c.OutOrStdout(), s.Name, version, &setup, &state)
+			}
+			return sheet.Point(c.OutOrStdout(), &setup, &state, terminalWidth)
+		},
+	}
+	c.Flags().StringVar(&name, "setup", "", "name of the setup (default the challenger)")
+	c.Flags().StringArrayVar(&settings, "set", nil, "change an input, e.g. \"fan_speed=9000 rpm\"; may be repeated")
+	c.Flags().BoolVar(&asJSON, "json", false, "print JSON")
+	return c
+}
+
+// setupNamed returns the setup of a study with a name, the challenger if the name
+// is empty.
+func setupNamed(s *study.Study, name string) (study.Setup, error) {
+	if name == "" {
+		return s.Setups[s.Challenger], nil
+	}
+	var names []string
+	for _, setup := range s.Setups {
+		if setup.Name == name {
+			return setup, nil
+		}
+		names = append(names, setup.Name)
+	}
+	return study.Setup{}, usage(fmt.Sprintf("--setup %q: the study has no such setup", name), "it has "+quoted(names))
+}
