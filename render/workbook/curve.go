@@ -114,8 +114,8 @@ func (c *curve) scale() {
 	}
 }
 
-// axisFor returns an axis that holds low and high, in five to ten steps of 1, 2 or
-// 5 times a power of ten.
+// axisFor returns an axis that holds low and high, in five to fourteen steps of 1,
+// 2 or 5 times a power of ten.
 func axisFor(low, high float64) axis {
 	span := high - low
 	if span <= 0 {

@@ -69,6 +69,10 @@ func (p *page) span(row, first, last int) {
 	p.grow(row, first, width)
 }
 
+// tallest is how high a row may be, in points (common practice, no source:
+// spreadsheets refuse more).
+const tallest = 409
+
 // grow makes a row high enough for the text in one of its cells.
 func (p *page) grow(row, column int, width float64) {
 	r := &p.rows[row-1]
@@ -87,7 +91,7 @@ func (p *page) grow(row, column int, width float64) {
 		each = 0.98
 	}
 	lines := float64(int(float64(utf8.RuneCountInString(s))*each/width) + 1)
-	r.height = max(r.height, lines*high+1.5)
+	r.height = min(max(r.height, lines*high+1.5), tallest)
 }
 
 // section adds a head over the whole width.

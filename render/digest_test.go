@@ -1,0 +1,255 @@
+package render_test
+
+import (
+	"slices"
+	"testing"
+
+	"finduel/model"
+	"finduel/model/quantity"
+	"finduel/render"
+	"finduel/sweep/breakeven"
+	"finduel/testdata/reports"
+)
+
+// Every row and every answer must be counted once.
+func TestDigestCountsAddUp(t *testing.T) {
+	for _, c := range reports.Cases() {
+		rep := c.Report()
+		d := rep.Digest()
+		if d.Evaluated+d.Failed+d.LeftOut != d.Points {
+			t.Errorf("%s: %d with a value, %d without, %d left out, but %d points", c.Name, d.Evaluated, d.Failed, d.LeftOut, d.Points)
+		}
+		sum := 0
+		for _, n := range d.Statuses {
+			sum += n
+		}
+		if sum != len(rep.Answers) || d.Designs != len(rep.Answers) {
+			t.Errorf("%s: statuses of %d designs, %d designs, %d answers", c.Name, sum, d.Designs, len(rep.Answers))
+		}
+		failures := 0
+		for i, f := range d.Failures {
+			failures += f.Points
+			if i > 0 && f.Points > d.Failures[i-1].Points {
+				t.Errorf("%s: a rarer failure comes first", c.Name)
+			}
+		}
+		if failures != d.Failed {
+			t.Errorf("%s: reasons for %d of %d failures", c.Name, failures, d.Failed)
+		}
+	}
+}
+
+// Every status that a comparison can have must have a place in the lists, and the
+// invented reports must show each of them.
+func TestStatusesAreComplete(t *testing.T) {
+	seen := map[breakeven.Status]bool{}
+	for _, c := range reports.Cases() {
+		for _, a := range c.Report().Answers {
+			seen[a.Status] = true
+		}
+	}
+	for s := breakeven.None; s <= breakeven.Excluded; s++ {
+		if !slices.Contains(render.Statuses, s) {
+			t.Errorf("status %s is not in Statuses", s)
+		}
+		if !seen[s] {
+			t.Errorf("no invented report has the status %s", s)
+		}
+	}
+}
+
+func TestBaseIsNearest(t *testing.T) {
+	rep := reports.Booth()
+	d := rep.Digest()
+	if d.Base == nil {
+		t.Fatal("no base design")
+	}
+	want := map[string]float64{"fin_density": 20, "fin_depth": 36, "face_area": 81}
+	for _, i := range rep.DesignAxes() {
+		in := rep.Study.Axes[i].Input
+		if got := render.Given(in.Quantity, rep.DesignValue(d.Base.Design, i)); got != render.Given(in.Quantity, in.Shown.SI(want[in.Key])) {
+			t.Errorf("base design: %s is %s, want %g", in.Key, got, want[in.Key])
+		}
+	}
+	if n := len(rep.Held(rep.FreeAxes()[:2]...)); n != 4*3 {
+		t.Errorf("%d designs over the first two axes, want 12", n)
+	}
+}
+
+func TestAxesOfDesigns(t *testing.T) {
+	rep := reports.Grouped()
+	if got := rep.DesignAxes(); !slices.Equal(got, []int{0, 1, 2}) {
+		t.Errorf("design axes %v, want 0 1 2", got)
+	}
+	if got := rep.FreeAxes(); !slices.Equal(got, []int{0, 1}) {
+		t.Errorf("free axes %v, want 0 1: the third steps with the first", got)
+	}
+}
+
+func TestExtremes(t *testing.T) {
+	rep := reports.Booth()
+	d := rep.Digest()
+	lowest, _ := d.Lowest.Lower()
+	highest, _ := d.Highest.Lower()
+	for i := range rep.Answers {
+		a := &rep.Answers[i]
+		if !render.Answered(a) {
+			continue
+		}
+		if speed, ok := a.Lower(); ok && (speed < lowest || speed > highest) {
+			t.Errorf("design %d breaks even at %g rev/s, outside %g to %g", a.Design, speed, lowest, highest)
+		}
+		if a.Best.Difference < d.Coolest.Best.Difference {
+			t.Errorf("design %d gets cooler than the coolest", a.Design)
+		}
+	}
+	if hopeless := reports.Hopeless().Digest(); hopeless.Lowest != nil || hopeless.Highest != nil || hopeless.Coolest != nil {
+		t.Error("a report without any value has extremes")
+	}
+}
+
+func TestEnds(t *testing.T) {
+	rep := reports.Alone()
+	a := &rep.Answers[0]
+	lower, upper := render.Ends(a)
+	if lower == nil || upper == nil || lower == upper {
+		t.Fatalf("a band has the ends %v and %v", lower, upper)
+	}
+	if !(lower.Slope < 0 && upper.Slope > 0 && lower.Speed < upper.Speed) {
+		t.Errorf("ends %g (slope %g) and %g (slope %g)", lower.Speed, lower.Slope, upper.Speed, upper.Slope)
+	}
+	// States of an answer without a value mean nothing and must not be shown.
+	a.Status = breakeven.Unknown
+	if lower, upper := render.Ends(a); lower != nil || upper != nil {
+		t.Error("an unknown answer has ends")
+	}
+}
+
+func TestWarningsAreCounted(t *testing.T) {
+	rep := reports.Few()
+	points, answers, references := 0, 0, 0
+	for _, r := range rep.Results.Rows {
+		if r.Failure == "" && r.State.Warnings.Has(model.StallRegion) {
+			points++
+		}
+	}
+	for _, a := range rep.Answers {
+		if a.Best.State.Warnings.Has(model.StallRegion) || slices.ContainsFunc(a.Crossings, func(c breakeven.Crossing) bool {
+			return c.State.Warnings.Has(model.StallRegion)
+		}) {
+			answers++
+		}
+		if a.Reference.Warnings.Has(model.AirReynoldsLow) {
+			references++
+		}
+	}
+	if points == 0 || answers == 0 || references == 0 {
+		t.Fatal("the invented report carries no warnings")
+	}
+	for _, w := range rep.Digest().Warnings {
+		switch w.Bit {
+		case model.StallRegion:
+			if w.Points != points || w.Answers != answers {
+				t.Errorf("stall region: %d points, %d answers; want %d, %d", w.Points, w.Answers, points, answers)
+			}
+		case model.AirReynoldsLow:
+			if w.References != references {
+				t.Errorf("low Reynolds number: %d references, want %d", w.References, references)
+			}
+		default:
+			t.Errorf("a warning that no state carries: %s", w.Key)
+		}
+	}
+}
+
+func TestComparedBeginsWithMetric(t *testing.T) {
+	rep := reports.Alone()
+	rep.Study.Metric = "chip_over_air"
+	if got := rep.Compared()[0].Key; got != "chip_over_air" {
+		t.Errorf("compared first: %s", got)
+	}
+	rep.Study.Metric = ""
+	if got := rep.Compared()[0].Key; got != "coolant_over_air" {
+		t.Errorf("compared first without a metric: %s", got)
+	}
+}
+
+// Thresholds: NIOSH 98-126 (1998), 1.1.1, recommends 85 dB(A) as the exposure
+// limit over eight hours; the others are common practice, no source.
+func TestCautions(t *testing.T) {
+	quiet := func() *render.Report {
+		rep := reports.OnePoint()
+		rep.Results.ReferenceCurve = nil
+		states := []*model.State{&rep.Results.Rows[0].State, &rep.Answers[0].Best.State, &rep.Answers[0].Reference}
+		for _, s := range states {
+			s.Sound, s.TipSpeed, s.DriveCurrent = 20, 5, 0.1
+		}
+		return rep
+	}
+	if got := render.Cautions(quiet()); len(got) != 0 {
+		t.Fatalf("a quiet report has cautions: %+v", got)
+	}
+	for _, c := range []struct {
+		key       string
+		set       func(*model.State, float64)
+		threshold float64
+	}{
+		{"sound", func(s *model.State, v float64) { s.Sound = v }, 85},
+		{"tip_speed", func(s *model.State, v float64) { s.TipSpeed = v }, 60},
+		{"drive_current", func(s *model.State, v float64) { s.DriveCurrent = v }, 5},
+	} {
+		below := quiet()
+		c.set(&below.Results.Rows[0].State, c.threshold-0.001)
+		if got := render.Cautions(below); len(got) != 0 {
+			t.Errorf("%s: a caution below the threshold", c.key)
+		}
+		places := map[string]func(*render.Report) *model.State{
+			"a point":       func(r *render.Report) *model.State { return &r.Results.Rows[0].State },
+			"the best":      func(r *render.Report) *model.State { return &r.Answers[0].Best.State },
+			"the reference": func(r *render.Report) *model.State { return &r.Answers[0].Reference },
+		}
+		for where, state := range places {
+			rep := quiet()
+			c.set(state(rep), c.threshold)
+			got := render.Cautions(rep)
+			if len(got) != 1 || got[0].What.Key != c.key || got[0].Number != c.threshold || got[0].Threshold != c.threshold {
+				t.Errorf("%s at the threshold in %s: %+v", c.key, where, got)
+				continue
+			}
+			setup := map[string]string{"the reference": "large"}[where]
+			if setup == "" {
+				setup = "small"
+			}
+			if got[0].Setup != setup || got[0].Source == "" || got[0].Precaution == "" {
+				t.Errorf("%s in %s: %+v", c.key, where, got[0])
+			}
+		}
+	}
+}
+
+// A caution names the greatest value, wherever it is, and the speed of it.
+func TestCautionNamesTheGreatest(t *testing.T) {
+	rep := reports.Booth()
+	greatest := 0.0
+	for _, r := range rep.Results.Rows {
+		if r.Failure == "" {
+			greatest = max(greatest, r.State.Sound)
+		}
+	}
+	got := render.Cautions(rep)
+	if len(got) != 3 || got[0].What.Key != "sound" || got[0].Number != greatest {
+		t.Fatalf("cautions %+v, want sound first, %g", got, greatest)
+	}
+	if speed := quantity.Must("fan_speed").Shown.Shown(got[0].Speed); speed < 19999 || speed > 20001 {
+		t.Errorf("the loudest at %g rpm, want 20000", speed)
+	}
+	rep.Results.ReferenceCurve[3].State.Sound = greatest + 1
+	if got := render.Cautions(rep); got[0].Setup != "large" || got[0].Speed != rep.Results.ReferenceCurve[3].Speed {
+		t.Errorf("the reference over its speeds is not looked at: %+v", got[0])
+	}
+	// States without a value are no states.
+	rep.Results.Rows[0].Failure, rep.Results.Rows[0].State.Sound = reports.Boils, greatest+50
+	if got := render.Cautions(rep); got[0].Number != greatest+1 {
+		t.Errorf("a failed point is looked at: %+v", got[0])
+	}
+}

@@ -1,0 +1,644 @@
+package workbook
+
+import (
+	"archive/zip"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+
+	"finduel/model"
+	"finduel/render"
+	"finduel/testdata/reports"
+)
+
+func bytesOf(t *testing.T, rep *render.Report, most int) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := write(&b, rep, most); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+func open(t *testing.T, data []byte) *excelize.File {
+	t.Helper()
+	f, err := excelize.OpenReader(bytes.NewReader(data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if err := f.Close(); err != nil {
+			t.Error(err)
+		}
+	})
+	return f
+}
+
+// rowsOf returns the raw values of a sheet.
+func rowsOf(t *testing.T, f *excelize.File, sheet string) [][]string {
+	t.Helper()
+	rows, err := f.GetRows(sheet, excelize.Options{RawCellValue: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rows
+}
+
+func partOf(t *testing.T, data []byte, name string) string {
+	t.Helper()
+	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := z.Open(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	content, err := io.ReadAll(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(content)
+}
+
+func name(column, row int) string {
+	at, err := excelize.CoordinatesToCellName(column, row)
+	if err != nil {
+		panic(err)
+	}
+	return at
+}
+
+// head returns the place of each column of a table by its head.
+func head(t *testing.T, rows [][]string) map[string]int {
+	t.Helper()
+	if len(rows) < headRow {
+		t.Fatal("no head")
+	}
+	place := map[string]int{}
+	for i, h := range rows[headRow-1] {
+		if _, twice := place[h]; twice || h == "" {
+			t.Errorf("head %q twice or empty", h)
+		}
+		place[h] = i
+	}
+	return place
+}
+
+func at(row []string, column int) string {
+	if column >= len(row) {
+		return ""
+	}
+	return row[column]
+}
+
+var sheets = []string{sheetSummary, sheetDesigns, sheetPoints, sheetStudy, sheetCurve}
+
+// No sheet of any report may hold a formula, an error, or a number that is a text.
+func TestCellsAreSound(t *testing.T) {
+	for _, c := range reports.Cases() {
+		f := open(t, bytesOf(t, c.Report(), maxRows))
+		if got := f.GetSheetList(); fmt.Sprint(got) != fmt.Sprint(sheets) {
+			t.Errorf("%s: sheets %v, want %v", c.Name, got, sheets)
+		}
+		numbers := 0
+		for _, sheet := range sheets {
+			for r, row := range rowsOf(t, f, sheet) {
+				for i, value := range row {
+					cell := name(i+1, r+1)
+					if formula, err := f.GetCellFormula(sheet, cell); err != nil || formula != "" {
+						t.Errorf("%s: %s!%s has the formula %q (%v)", c.Name, sheet, cell, formula, err)
+					}
+					kind, err := f.GetCellType(sheet, cell)
+					if err != nil {
+						t.Fatal(err)
+					}
+					switch kind {
+					case excelize.CellTypeUnset, excelize.CellTypeNumber:
+						if value == "" {
+							continue
+						}
+						v, err := strconv.ParseFloat(value, 64)
+						if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+							t.Errorf("%s: %s!%s is %q", c.Name, sheet, cell, value)
+						}
+						numbers++
+					case excelize.CellTypeInlineString, excelize.CellTypeSharedString:
+						if v, err := strconv.ParseFloat(value, 64); err == nil && value != "7" { // the seed is a name
+							t.Errorf("%s: %s!%s has the number %g as a text", c.Name, sheet, cell, v)
+						}
+					default:
+						t.Errorf("%s: %s!%s is of type %d: %q", c.Name, sheet, cell, kind, value)
+					}
+				}
+			}
+		}
+		if numbers < 60 {
+			t.Errorf("%s: only %d numbers", c.Name, numbers)
+		}
+	}
+}
+
+func TestPointsSheet(t *testing.T) {
+	rep := reports.Booth()
+	rows := rowsOf(t, open(t, bytesOf(t, rep, maxRows)), sheetPoints)
+	column := head(t, rows)
+	if len(rows) != headRow+len(rep.Results.Rows) {
+		t.Fatalf("%d rows for %d points", len(rows)-headRow, len(rep.Results.Rows))
+	}
+	failed := 0
+	for i := range rep.Results.Rows {
+		r, row := &rep.Results.Rows[i], rows[headRow+i]
+		number := func(head string) float64 {
+			where, ok := column[head]
+			if !ok {
+				t.Fatalf("no column %q", head)
+			}
+			v, err := strconv.ParseFloat(at(row, where), 64)
+			if err != nil {
+				t.Fatalf("point %d, %s: %v", r.Point, head, err)
+			}
+			return v
+		}
+		near := func(head string, want float64) {
+			if got := number(head); math.Abs(got-want) > 1e-8*math.Abs(want) {
+				t.Errorf("point %d: %s is %v, want %v", r.Point, head, got, want)
+			}
+		}
+		near("point", float64(r.Point))
+		near("fan speed, rpm", rep.Speed(r.Point)*60)
+		status := at(row, column["status"])
+		if r.Failure != "" {
+			failed++
+			if status != "failed" || at(row, column["reason"]) != r.Failure || at(row, column["sound at the listener, dBA"]) != "" {
+				t.Errorf("point %d without a value: %q", r.Point, row)
+			}
+			continue
+		}
+		if status != "ok" {
+			t.Errorf("point %d has the status %q", r.Point, status)
+		}
+		for _, o := range model.Outputs {
+			near(o.Title(), o.Shown.Shown(o.Get(&r.State)))
+		}
+		near("challenger minus reference, K", r.State.CoolantOverAir-r.Reference)
+		if got := at(row, column["warnings"]); got != r.State.Warnings.Keys() {
+			t.Errorf("point %d: warnings %q, want %q", r.Point, got, r.State.Warnings.Keys())
+		}
+	}
+	if failed == 0 {
+		t.Error("no point without a value was looked at")
+	}
+}
+
+func TestDesignsSheet(t *testing.T) {
+	rep := reports.Booth()
+	rows := rowsOf(t, open(t, bytesOf(t, rep, maxRows)), sheetDesigns)
+	column := head(t, rows)
+	if len(rows) != headRow+len(rep.Answers) {
+		t.Fatalf("%d rows for %d designs", len(rows)-headRow, len(rep.Answers))
+	}
+	for i := range rep.Answers {
+		a, row := &rep.Answers[i], rows[headRow+i]
+		want := map[string]float64{}
+		lower, upper := render.Ends(a)
+		if lower != nil {
+			want["break-even speed, rpm"] = lower.Speed * 60
+			want["coolant over air at break-even, K"] = lower.State.CoolantOverAir
+			want["sound at the listener at break-even, dBA"] = lower.State.Sound
+			want["electrical power of the fans at break-even, W"] = lower.State.FanPower
+			want["tip speed at break-even, m/s"] = lower.State.TipSpeed
+			want["permitted daily exposure (NIOSH 98-126) at break-even, min"] = lower.State.ExposureLimit / 60
+		}
+		if upper != nil {
+			want["upper end of the break-even band, rpm"] = upper.Speed * 60
+		}
+		if render.Answered(a) {
+			want["best speed, rpm"] = a.Best.Speed * 60
+			want["best speed: challenger minus reference, K"] = a.Best.Difference
+			want["coolant over air of the reference, K"] = a.Reference.CoolantOverAir
+			want["its excess over the reference, K"] = a.Limit.Excess
+		}
+		if at(row, column["status"]) != a.Status.String() || at(row, column["reason"]) != a.Reason {
+			t.Errorf("design %d: %q", i, row)
+		}
+		for head := range map[string]bool{
+			"break-even speed, rpm": true, "coolant over air at break-even, K": true, "sound at the listener at break-even, dBA": true,
+			"electrical power of the fans at break-even, W": true, "tip speed at break-even, m/s": true,
+			"permitted daily exposure (NIOSH 98-126) at break-even, min": true, "upper end of the break-even band, rpm": true,
+			"best speed, rpm": true, "best speed: challenger minus reference, K": true, "coolant over air of the reference, K": true,
+			"its excess over the reference, K": true,
+		} {
+			where, ok := column[head]
+			if !ok {
+				t.Fatalf("no column %q", head)
+			}
+			w, has := want[head]
+			text := at(row, where)
+			if (text != "") != has {
+				t.Errorf("design %d, %s: %q", i, head, text)
+				continue
+			}
+			if v, err := strconv.ParseFloat(text, 64); has && (err != nil || math.Abs(v-w) > 1e-8*math.Abs(w)) {
+				t.Errorf("design %d: %s is %q, want %v", i, head, text, w)
+			}
+		}
+	}
+}
+
+// A table that is cut says so on its sheet.
+func TestTablesAreCut(t *testing.T) {
+	f := open(t, bytesOf(t, reports.Many(), 10))
+	for sheet, file := range map[string]string{sheetPoints: "points.csv", sheetDesigns: "breakeven.csv"} {
+		rows := rowsOf(t, f, sheet)
+		if len(rows) != headRow+10 {
+			t.Errorf("%s has %d rows, want 10", sheet, len(rows)-headRow)
+		}
+		if !strings.Contains(rows[0][0], "first 10") || !strings.Contains(rows[0][0], file) {
+			t.Errorf("%s says %q", sheet, rows[0][0])
+		}
+	}
+	whole := rowsOf(t, open(t, bytesOf(t, reports.Many(), maxRows)), sheetPoints)
+	if strings.Contains(whole[0][0], "points.csv") {
+		t.Errorf("a whole table says %q", whole[0][0])
+	}
+}
+
+func TestTablesAreFramed(t *testing.T) {
+	data := bytesOf(t, reports.Few(), maxRows)
+	f := open(t, data)
+	for i, sheet := range sheets {
+		if sheet != sheetDesigns && sheet != sheetPoints {
+			continue
+		}
+		panes, err := f.GetPanes(sheet)
+		if err != nil || !panes.Freeze || panes.YSplit != headRow || panes.XSplit < 3 {
+			t.Errorf("%s: panes %+v (%v)", sheet, panes, err)
+		}
+		xml := partOf(t, data, fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1))
+		for _, want := range []string{"<autoFilter ref=\"$A$2:", "<dimension ref=\"A1:", "<cols>"} {
+			if !strings.Contains(xml, want) {
+				t.Errorf("%s has no %s", sheet, want)
+			}
+		}
+	}
+	titles := 0
+	for _, n := range f.GetDefinedName() {
+		if n.Name == "_xlnm.Print_Titles" {
+			titles++
+		}
+	}
+	if titles != 2 {
+		t.Errorf("%d tables repeat their head on paper, want 2", titles)
+	}
+}
+
+// Names that look like formulas, steer terminals or break XML must come out as
+// texts.
+func TestOddNames(t *testing.T) {
+	data := bytesOf(t, reports.Odd(), maxRows)
+	f := open(t, data)
+	found := map[string]bool{}
+	for _, sheet := range sheets {
+		for r, row := range rowsOf(t, f, sheet) {
+			for i, value := range row {
+				found[value] = true
+				for _, c := range value {
+					if c < ' ' || c >= 0x7f && c < 0xa0 || c == '\u202e' {
+						t.Errorf("%s!%s contains %U", sheet, name(i+1, r+1), c)
+					}
+				}
+			}
+		}
+	}
+	for _, want := range []string{
+		"challenger: =1+1", "reference: @large", "+cube\ufffd", "-slab \ufffdgnp", "_x0041_ fan", "\ufffd<b>&\"'",
+		"=HYPERLINK(\"x\") \ufffd[31mred line", "=cmd|' /C x'!A0", "=1+1 equals @large", "=1+1: coolant over air, K",
+	} {
+		if !found[want] {
+			t.Errorf("no cell with %q", want)
+		}
+	}
+	if chart := partOf(t, data, chartPart); !strings.Contains(chart, "=1+1 against @large") {
+		t.Error("the chart does not name the setups")
+	}
+}
+
+func TestSummarySaysWhatMatters(t *testing.T) {
+	for name, want := range map[string][]string{
+		"alone":    {"break-even", "upper end", "best speed", "reference", render.Disclaimer, "designs better in a band of speeds"},
+		"hopeless": {"no answer: " + reports.Boils + ".", reports.Boils, "Points without a value", "designs without an answer"},
+		"booth":    {"lowest break-even speed, rpm", "designs left out by the study", "designs never equal"},
+		"ahead":    {"designs better at every searched speed"},
+	} {
+		for _, c := range reports.Cases() {
+			if c.Name != name {
+				continue
+			}
+			found := map[string]bool{}
+			for _, row := range rowsOf(t, open(t, bytesOf(t, c.Report(), maxRows)), sheetSummary) {
+				for _, value := range row {
+					found[value] = true
+				}
+			}
+			for _, w := range want {
+				if !found[w] {
+					t.Errorf("%s: no cell with %q", name, w)
+				}
+			}
+		}
+	}
+}
+
+func TestStudySheet(t *testing.T) {
+	rep := reports.Booth()
+	rows := rowsOf(t, open(t, bytesOf(t, rep, maxRows)), sheetStudy)
+	byKey := map[string][]string{}
+	text := ""
+	for _, row := range rows {
+		if key := at(row, 4); key != "" {
+			byKey[key] = row
+		}
+		text += strings.Join(row, "|") + "\n"
+	}
+	for _, in := range model.Inputs {
+		row := byKey[in.Key]
+		if row == nil || row[0] != in.Title() {
+			t.Errorf("%s: row %q", in.Key, row)
+			continue
+		}
+		if in.Key == "rotor_diameter" {
+			if row[1] != "estimated" || row[2] != "estimated" {
+				t.Errorf("rotor diameter: %q", row)
+			}
+			continue
+		}
+		for i, s := range []*model.Rig{&rep.Challenger().Rig, &rep.Reference().Rig} {
+			want := in.Shown.Shown(in.Get(s))
+			if got, err := strconv.ParseFloat(row[1+i], 64); err != nil || math.Abs(got-want) > 1e-8*math.Abs(want) {
+				t.Errorf("%s: %q, want %v", in.Key, row[1+i], want)
+			}
+		}
+	}
+	for _, want := range []string{rep.Study.Hash, rep.Version, "|7", "12, 16, 20, 24, fpi", "fin density above 22 fpi, and face area above 100 cm²"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the sheet does not say %q", want)
+		}
+	}
+	if byKey["fan_speed"][3] != "challenger" || at(byKey["passes"], 3) != "" {
+		t.Error("the swept column is wrong")
+	}
+	shared := rowsOf(t, open(t, bytesOf(t, reports.Grouped(), maxRows)), sheetStudy)
+	for _, row := range shared {
+		if at(row, 4) == "air_temperature" && row[3] != "both" {
+			t.Errorf("a shared axis is swept for %q", row[3])
+		}
+	}
+}
+
+// The chart is drawn from cells: what it repeats must be what they hold.
+func TestChartIsDrawnFromCells(t *testing.T) {
+	rep := reports.Booth()
+	data := bytesOf(t, rep, maxRows)
+	chart := partOf(t, data, chartPart)
+	f := open(t, data)
+	rows := rowsOf(t, f, sheetCurve)
+	points := len(rep.Study.Axes[0].Values)
+	for _, want := range []string{
+		fmt.Sprintf("<c:f>Curve!$A$3:$A$%d</c:f>", headRow+points), fmt.Sprintf("<c:f>Curve!$B$3:$B$%d</c:f>", headRow+points),
+		"<c:f>Curve!$L$5:$L$5</c:f>", "coolant over air, K", "fan speed, rpm",
+		fmt.Sprintf("<c:pt idx=\"%d\"><c:v>%s</c:v></c:pt>", points-1, rows[headRow+points-1][1]),
+	} {
+		if !strings.Contains(chart, want) {
+			t.Errorf("the chart has no %s", want)
+		}
+	}
+	if n := strings.Count(chart, "<c:ser>"); n != 5 {
+		t.Errorf("%d series, want 5: challenger, reference, two ends and the best", n)
+	}
+	if strings.Contains(chart, "NaN") || strings.Contains(chart, "Inf") {
+		t.Error("the chart holds a number that is not finite")
+	}
+	// A point without a value is a gap: no value, and its place kept.
+	if rows[headRow][7] != "failed" || rows[headRow][1] != "" {
+		t.Fatalf("the first point of the curve is %q, want one without a value", rows[headRow])
+	}
+	values := chart[strings.Index(chart, "<c:f>Curve!$B$3"):]
+	if strings.Index(values, `<c:pt idx="0">`) < strings.Index(values, "</c:numCache>") {
+		t.Error("a point without a value is drawn")
+	}
+	speeds := 0.0
+	for _, row := range rows[headRow : headRow+points] {
+		v, err := strconv.ParseFloat(row[0], 64)
+		if err != nil || v <= speeds {
+			t.Errorf("speed %q after %g", row[0], speeds)
+		}
+		speeds = v
+	}
+}
+
+func TestNoChartWithoutAnswer(t *testing.T) {
+	for _, c := range []func() *render.Report{reports.Hopeless, func() *render.Report {
+		rep := reports.Few()
+		rep.Answers = nil
+		return rep
+	}} {
+		data := bytesOf(t, c(), maxRows)
+		z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range z.File {
+			if f.Name == chartPart {
+				t.Error("a chart without anything to draw")
+			}
+		}
+	}
+}
+
+func TestAxisFor(t *testing.T) {
+	for _, c := range []struct {
+		low, high float64
+		want      axis
+	}{
+		{0, 20000, axis{0, 20000, 2000}},
+		{0, 9540, axis{0, 10000, 1000}},
+		{4.3, 11.2, axis{4, 12, 1}},
+		{5, 5, axis{2, 8, 1}},
+		{0, 0.012, axis{0, 0.012, 0.002}},
+		{-3, 2, axis{-3, 2, 1}},
+	} {
+		got := axisFor(c.low, c.high)
+		for _, pair := range [][2]float64{{got.low, c.want.low}, {got.high, c.want.high}, {got.step, c.want.step}} {
+			if math.Abs(pair[0]-pair[1]) > 1e-9*math.Max(1, math.Abs(pair[1])) {
+				t.Errorf("axisFor(%g, %g) = %+v, want %+v", c.low, c.high, got, c.want)
+				break
+			}
+		}
+	}
+	for span := 1e-6; span < 1e6; span *= 1.37 {
+		for _, low := range []float64{0, -1, 17.3} {
+			a := axisFor(low, low+span)
+			if n := (a.high - a.low) / a.step; a.low > low || a.high < low+span*(1-1e-9) || n < 4.9 || n > 14.1 {
+				t.Errorf("axisFor(%g, %g) = %+v with %g steps", low, low+span, a, n)
+			}
+		}
+	}
+}
+
+func TestSameReportSameBytes(t *testing.T) {
+	first := bytesOf(t, reports.Booth(), maxRows)
+	for range 4 {
+		if !bytes.Equal(bytesOf(t, reports.Booth(), maxRows), first) {
+			t.Fatal("the same report gave other bytes")
+		}
+	}
+	z, err := zip.NewReader(bytes.NewReader(first), int64(len(first)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if z.File[0].Name != contentTypes {
+		t.Errorf("the first part is %s", z.File[0].Name)
+	}
+	for i, f := range z.File {
+		if i > 1 && f.Name < z.File[i-1].Name {
+			t.Errorf("%s comes after %s", f.Name, z.File[i-1].Name)
+		}
+		if y := f.Modified.Year(); y > 1980 {
+			t.Errorf("%s is dated %d", f.Name, y)
+		}
+	}
+}
+
+// Numbers that are not finite must leave a blank, not a text and not an error.
+func TestNothingInfiniteIsWritten(t *testing.T) {
+	rep := reports.Alone()
+	rep.Answers[0].Best.State.Airflow = math.NaN()
+	rep.Answers[0].Reference.FanPower = math.Inf(1)
+	rep.Results.Rows[3].State.Sound = math.NaN()
+	rep.Results.Rows[4].State.CoolantOverAir = math.Inf(1)
+	rep.Results.Rows[5].Reference = math.NaN()
+	f := open(t, bytesOf(t, rep, maxRows))
+	for _, sheet := range sheets {
+		for r, row := range rowsOf(t, f, sheet) {
+			for i, value := range row {
+				if strings.Contains(value, "NaN") || strings.Contains(value, "Inf") {
+					t.Errorf("%s!%s is %q", sheet, name(i+1, r+1), value)
+				}
+			}
+		}
+	}
+}
+
+func TestRounding(t *testing.T) {
+	o, _ := model.OutputOf("coolant_over_air")
+	for _, c := range []struct{ in, want float64 }{
+		{2.9999999999999996, 3}, {0.029999999999999995, 0.03}, {1. / 3, 0.333333333}, {123456789.4, 123456789}, {0, 0},
+	} {
+		if got := shown(o.Quantity, c.in); got != c.want {
+			t.Errorf("shown(%v) = %v, want %v", c.in, got, c.want)
+		}
+	}
+	for _, v := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		if got := shown(o.Quantity, v); got != nil {
+			t.Errorf("shown(%v) = %v, want a blank", v, got)
+		}
+	}
+}
+
+func TestLongTextsAreCutVisibly(t *testing.T) {
+	rep := reports.OnePoint()
+	rep.Study.About = strings.Repeat("long ", 10000)
+	found := false
+	for _, row := range rowsOf(t, open(t, bytesOf(t, rep, maxRows)), sheetSummary) {
+		for _, value := range row {
+			if n := len([]rune(value)); n > 32767 {
+				t.Errorf("a cell of %d characters", n)
+			} else if n > 30000 {
+				found = strings.HasSuffix(value, " …")
+			}
+		}
+	}
+	if !found {
+		t.Error("a text that was cut does not say so")
+	}
+}
+
+var errFull = errors.New("disk full")
+
+// full is a writer that fails after so many bytes.
+type full struct{ left int }
+
+func (f *full) Write(p []byte) (int, error) {
+	if len(p) > f.left {
+		n := f.left
+		f.left = 0
+		return n, errFull
+	}
+	f.left -= len(p)
+	return len(p), nil
+}
+
+func TestWriterErrors(t *testing.T) {
+	rep := reports.Alone()
+	size := len(bytesOf(t, rep, maxRows))
+	for _, n := range []int{0, 1, 100, size / 2, size - 1} {
+		if err := Write(&full{left: n}, rep); !errors.Is(err, errFull) {
+			t.Errorf("full after %d bytes: error %v", n, err)
+		}
+	}
+	if err := Write(&full{left: size}, rep); err != nil {
+		t.Errorf("%v though there is room", err)
+	}
+}
+
+// Another program must open every workbook and find the same numbers.
+func TestOpensElsewhere(t *testing.T) {
+	office, err := exec.LookPath("soffice")
+	if err != nil {
+		t.Skip("no soffice on this machine: opening in another program is not tested")
+	}
+	if testing.Short() {
+		t.Skip("opening in another program takes seconds")
+	}
+	dir := t.TempDir()
+	path := filepath.Join(dir, "odd.xlsx")
+	rep := reports.Odd()
+	if err := os.WriteFile(path, bytesOf(t, rep, maxRows), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	// Token 12 of the filter's options: -1 writes every sheet to a file of its own.
+	cmd := exec.Command(office, "--headless", "-env:UserInstallation=file://"+filepath.Join(dir, "profile"),
+		"--convert-to", "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,true,false,false,false,-1", "--outdir", dir, path)
+	if out, err := cmd.CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	for _, sheet := range sheets {
+		content, err := os.ReadFile(filepath.Join(dir, "odd-"+sheet+".csv"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := string(content)
+		for _, bad := range []string{"#NAME", "#VALUE", "#REF", "Err:", "NaN"} {
+			if strings.Contains(text, bad) {
+				t.Errorf("%s contains %s", sheet, bad)
+			}
+		}
+		if sheet == sheetPoints && strings.Count(text, "\n") != headRow+len(rep.Results.Rows) {
+			t.Errorf("%d lines of points, want %d", strings.Count(text, "\n"), headRow+len(rep.Results.Rows))
+		}
+		if sheet == sheetSummary && !strings.Contains(text, "challenger: =1+1") {
+			t.Error("the challenger's name is not a text elsewhere")
+		}
+	}
+}
