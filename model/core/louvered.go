@@ -81,16 +81,14 @@ func newLouvered(g Geometry, diameter float64, passage duct) louvered {
 	return l
 }
 
-// colburnFactor returns j of louvered fins at a Reynolds number on the louver
-// pitch, after Chang & Wang:
+// lnColburn returns the natural logarithm of the Colburn factor j of louvered fins,
+// from that of the Reynolds number on the louver pitch, after Chang & Wang:
 //
 //	j = Re^−0.49 (θ/90)^0.27 (F_p/L_p)^−0.14 (F_l/L_p)^−0.29 (F_d/L_p)^−0.23
 //	    (L_l/L_p)^0.68 (T_p/L_p)^−0.28 (δ_f/L_p)^−0.05                         [1]
 //
 // for 100 < Re < 3000; 89 % of its 91 cores lie within ±15 % [4].
-func (l *louvered) colburnFactor(re float64) float64 {
-	return math.Exp(l.colburn - 0.49*math.Log(re))
-}
+func (l *louvered) lnColburn(lnRe float64) float64 { return l.colburn - 0.49*lnRe }
 
 // lowBranch returns the Fanning friction factor below Re = 130, on the surface
 // over the least free-flow area, after Chang and others:
@@ -203,7 +201,7 @@ func (l *louvered) flowEfficiency(lnRe float64) float64 {
 func (l *louvered) film(massVelocity, re float64, p air.Properties, pitch float64) float64 {
 	prandtl := p.Prandtl()
 	lnRe := math.Log(re)
-	cut := massVelocity * p.SpecificHeat * math.Exp(l.colburn-0.49*lnRe-2./3*math.Log(prandtl))
+	cut := massVelocity * p.SpecificHeat * math.Exp(l.lnColburn(lnRe)-2./3*math.Log(prandtl))
 	duct := l.duct * p.Conductivity / pitch
 	if re < louveredLow {
 		w := math.Min(1, l.flowEfficiency(lnRe)/l.at100Efficient)
