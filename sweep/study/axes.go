@@ -118,10 +118,13 @@ func (b *builder) defaultAxis(top float64) []Axis {
 // conflicts reports an axis that sets what an earlier one sets.
 func (b *builder) conflicts(d *draft, earlier []draft) {
 	for _, other := range earlier {
-		if other.input.Key == d.input.Key {
+		switch {
+		case other.input.Key == d.input.Key:
 			b.fault(d.part.Input, "is swept twice: "+other.path+" has it too", "make one axis of the two")
-		} else if d.input.Part != "" && d.input.Part == other.input.Part && !sides(d.input.Key, other.input.Key) {
+			return
+		case d.input.Part != "" && d.input.Part == other.input.Part && !sides(d.input.Key, other.input.Key):
 			b.fault(d.part.Input, "sets what "+other.input.Key+" of "+other.path+" sets", "sweep one of the two")
+			return
 		}
 	}
 }

@@ -38,7 +38,7 @@ func readJSON(data []byte, f *findings) *node {
 // jsonReader walks the tokens of a text that is known to be JSON.
 type jsonReader struct {
 	data   []byte
-	lines  lineIndex
+	lines  *lineIndex
 	tokens *json.Decoder
 	f      *findings
 	budget *budget

@@ -37,25 +37,29 @@ func (s *shaper) shape(n *node, t reflect.Type, path, like string) any {
 	s.places[path] = n.at
 	switch {
 	case t == leafType:
-		return s.leaf(n, path)
+		return s.leaf(n, path, like)
 	case t.Kind() == reflect.Slice:
 		return s.list(n, t, path, like)
 	}
 	return s.section(n, t, path, like)
 }
 
-func (s *shaper) leaf(n *node, path string) *leaf {
+func (s *shaper) leaf(n *node, path, like string) *leaf {
+	hint := "write a value, or remove the key to have the default"
+	if like != "" {
+		hint = hintLike(like)
+	}
 	l := &leaf{at: n.at, path: path, text: n.text, kind: n.kind}
 	switch {
 	case s.f.touched[path]:
 		l.bad = true // by the reader
 	case n.kind == nought:
 		l.text = ""
-		s.f.fault(l, "has no value", "write a value, or remove the key to have the default")
+		s.f.fault(l, "has no value", hint)
 	case !n.scalar():
 		s.f.fault(l, "is "+n.kind.String()+", not a value", "write a single value")
 	case n.kind == words && strings.TrimSpace(n.text) == "":
-		s.f.fault(l, "is empty", "write a value, or remove the key to have the default")
+		s.f.fault(l, "is empty", hint)
 	}
 	return l
 }

@@ -55,7 +55,7 @@ func readTOML(data []byte, f *findings) *node {
 
 type tomlReader struct {
 	parser unstable.Parser
-	lines  lineIndex
+	lines  *lineIndex
 	f      *findings
 	budget *budget
 	broken bool // a key goes through something that is no table; reported
@@ -129,9 +129,9 @@ func (r *tomlReader) pair(into *node, path string, depth int, e *unstable.Node) 
 			}
 			continue
 		}
-		name := string(key.Data)
-		if value := r.value(e.Value(), r.at(key), keyPath(path, name), depth+1); value != nil {
-			into.put(r.f, path, entry{name, r.at(key), value})
+		name, at := string(key.Data), r.at(key)
+		if value := r.value(e.Value(), at, keyPath(path, name), depth+1); value != nil {
+			into.put(r.f, path, entry{name, at, value})
 		}
 	}
 }

@@ -3,6 +3,7 @@ package study
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // word returns the text of a leaf. It reports a leaf that is not a text.
@@ -94,9 +95,15 @@ func choice[T interface{ String() string }](f *findings, l *leaf, values ...T) T
 	return values[0]
 }
 
+// longestList is how many names a hint lists; there are fewer inputs than that.
+const longestList = 50
+
 // choiceHint lists what could be written instead of s.
 func choiceHint(s, lead string, names []string) string {
-	hint := lead + ": " + strings.Join(names, ", ")
+	hint := lead + ": " + strings.Join(names[:min(len(names), longestList)], ", ")
+	if len(names) > longestList {
+		hint += ", …"
+	}
 	if near, ok := nearest(s, names); ok {
 		return "did you mean " + near + "? " + hint
 	}
@@ -107,9 +114,13 @@ func choiceHint(s, lead string, names []string) string {
 // fewest letters to change, if these are few.
 func nearest(s string, names []string) (string, bool) {
 	best, changes := "", 0
+	s = strings.ToLower(s)
 	for _, name := range names {
-		n := distance(strings.ToLower(s), strings.ToLower(name))
-		if n <= max(1, len([]rune(name))/3) && (best == "" || n < changes) {
+		few := max(1, utf8.RuneCountInString(name)/3)
+		if longer := utf8.RuneCountInString(s) - utf8.RuneCountInString(name); max(longer, -longer) > few {
+			continue
+		}
+		if n := distance(s, strings.ToLower(name)); n <= few && (best == "" || n < changes) {
 			best, changes = name, n
 		}
 	}
@@ -122,9 +133,6 @@ func nearest(s string, names []string) (string, bool) {
 // Doklady 10(8) 707-710).
 func distance(a, b string) int {
 	s, t := []rune(a), []rune(b)
-	if len(s) > longestName || len(t) > longestName {
-		return max(len(s), len(t))
-	}
 	before, last := make([]int, len(t)+1), make([]int, len(t)+1)
 	for j := range last {
 		last[j] = j

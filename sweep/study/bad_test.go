@@ -1,0 +1,479 @@
+package study
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+)
+
+const badFolder = "../../testdata/studies/bad"
+
+// bad holds, for every file of the folder, all that Load must say of it, in order,
+// each message followed by its hint.
+var bad = map[string][]string{
+	"alias-bomb.yaml": {
+		`alias-bomb.yaml:2:9: about[0]: has an anchor or an alias`,
+		`write the value itself: a study has no & and *`,
+		`alias-bomb.yaml:2:41: about[1]: has an anchor or an alias`,
+		`write the value itself: a study has no & and *`,
+		`alias-bomb.yaml:2:82: about[2]: has an anchor or an alias`,
+		`write the value itself: a study has no & and *`,
+		`alias-bomb.yaml:2:123: about[3]: has an anchor or an alias`,
+		`write the value itself: a study has no & and *`,
+		`alias-bomb.yaml:2:164: about[4]: has an anchor or an alias`,
+		`write the value itself: a study has no & and *`,
+		`alias-bomb.yaml:2:205: about[5]: has an anchor or an alias`,
+		`write the value itself: a study has no & and *`,
+		`alias-bomb.yaml:2:246: about[6]: has an anchor or an alias`,
+		`write the value itself: a study has no & and *`,
+		`alias-bomb.yaml:2:287: about[7]: has an anchor or an alias`,
+		`write the value itself: a study has no & and *`,
+	},
+	"anchor.yaml": {
+		`anchor.yaml:2:7: heat: has an anchor or an alias`,
+		`write the value itself: a study has no & and *`,
+		`anchor.yaml:3:7: room: has an anchor or an alias`,
+		`write the value itself: a study has no & and *`,
+		`anchor.yaml:4:8: about: has the tag "!!str"`,
+		`write the value alone: a study has no tags`,
+	},
+	"axes-empty.yaml": {
+		`axes-empty.yaml:13:9: sweep.axes: is an empty list`,
+		`write it like this: axes: [{input: fin_density, list: [12 fpi, 16 fpi]}, …]`,
+	},
+	"axis-conflict.yaml": {
+		`axis-conflict.yaml:16:15: sweep.axes[2].input: "face_area" sets what face_length of sweep.axes[0] sets`,
+		`sweep one of the two`,
+		`axis-conflict.yaml:17:15: sweep.axes[3].input: "face_width" is swept twice: sweep.axes[1] has it too`,
+		`make one axis of the two`,
+		`axis-conflict.yaml:19:15: sweep.axes[5].input: "overall_thickness" sets what fin_depth of sweep.axes[4] sets`,
+		`sweep one of the two`,
+	},
+	"axis-empty.yaml": {
+		`axis-empty.yaml:14:7: sweep.axes[0]: has no values`,
+		`add from, to and steps; or a list`,
+		`axis-empty.yaml:15:32: sweep.axes[1].list: is an empty list`,
+		`write it like this: list: [12 fpi, 16 fpi]`,
+		`axis-empty.yaml:16:60: sweep.axes[2].steps: "0" is not a number of steps`,
+		`write a whole number from 2 to 100000; for a single value: list`,
+	},
+	"axis-half.yaml": {
+		`axis-half.yaml:14:7: sweep.axes[0].to: is missing`,
+		`an axis has from, to and steps; or a list`,
+		`axis-half.yaml:15:32: sweep.axes[1].list: is given beside from, to, steps or spacing`,
+		`give a list, or from, to and steps`,
+		`axis-half.yaml:16:45: sweep.axes[2].to: "8 fpi" is the same as from`,
+		`for a single value: list`,
+		`axis-half.yaml:16:59: sweep.axes[2].steps: "2.5" is not a number of steps`,
+		`write a whole number from 2 to 100000; for a single value: list`,
+	},
+	"axis-input.yaml": {
+		`axis-input.yaml:14:15: sweep.axes[0].input: "fin_dept" is not an input`,
+		`did you mean fin_depth? inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+		`axis-input.yaml:15:7: sweep.axes[1].input: is missing`,
+		`add input: fan_speed`,
+		`axis-input.yaml:16:15: sweep.axes[2].input: "rpm" is not an input`,
+		`inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+	},
+	"axis-range.yaml": {
+		`axis-range.yaml:14:40: sweep.axes[0].to: "120 %" is outside its range`,
+		`write a value from 0 % to 100 %`,
+		`axis-range.yaml:15:40: sweep.axes[1].list[1]: "0 mm" is outside its range`,
+		`write a value from 1 mm to 1000 mm`,
+		`axis-range.yaml:15:46: sweep.axes[1].list[2]: "20 fpi" is a fin density, not a length`,
+		`write a number and one of: mm, cm, m, in, ft`,
+		`axis-range.yaml:15:54: sweep.axes[1].list[3]: "2 cm" is in the list twice`,
+		`remove one of the two`,
+	},
+	"axis-spacing.yaml": {
+		`axis-spacing.yaml:14:75: sweep.axes[0].spacing: "geometric" needs values above zero of something that has a natural zero`,
+		`write spacing: even`,
+		`axis-spacing.yaml:15:66: sweep.axes[1].spacing: "geometric" needs values above zero of something that has a natural zero`,
+		`write spacing: even`,
+		`axis-spacing.yaml:16:69: sweep.axes[2].spacing: "log" is not a choice`,
+		`write one of: even, geometric`,
+	},
+	"axis-whole.yaml": {
+		`axis-whole.yaml:14:46: sweep.axes[0].steps: "3" does not give whole numbers of passes`,
+		`choose steps that do, or write a list`,
+	},
+	"control.yaml": {
+		`control.yaml:2:10: holds the control character U+0007`,
+		`remove it`,
+	},
+	"core-default-impossible.yaml": {
+		`core-default-impossible.yaml:4:5: cores[0].louver_pitch: "1.1 mm" must be at most half the fin depth`,
+		`this is the default: give louver_pitch`,
+		`core-default-impossible.yaml:4:5: cores[0].tube_height: "1.8 mm" must be below the fin depth: flat tubes lie along the air`,
+		`this is the default: give tube_height`,
+	},
+	"core-impossible.yaml": {
+		`core-impossible.yaml:4:70: cores[0].tube_wall: "1 mm" must be below half the tube height: nothing would be left for the coolant`,
+		"",
+		`core-impossible.yaml:5:105: cores[1].fin_thickness: "0.2 mm" must be below half the fin pitch: the fins would fill the air's way`,
+		"",
+	},
+	"count-broken.yaml": {
+		`count-broken.yaml:9:56: setups[0].fans: "2.5" must be a whole number`,
+		`write a whole number from 1 to 100`,
+		`count-broken.yaml:9:105: setups[1].fans: "0" is outside its range`,
+		`write a whole number from 1 to 100`,
+	},
+	"cut.json": {
+		`cut.json:2:10: is not JSON: unexpected end of JSON input`,
+		`look for a missing bracket, quote or comma, or one too many, up to here`,
+	},
+	"depth-twice.yaml": {
+		`depth-twice.yaml:4:78: cores[0].overall_thickness: "45 mm" stands for fin_depth, which is given too`,
+		`keep one of the two: fin_depth is the fins alone, overall_thickness has the housing in it`,
+		`depth-twice.yaml:5:5: cores[1].fin_depth: is missing`,
+		`add fin_depth: 34 mm, the fins alone; or overall_thickness: 45 mm, housing included`,
+	},
+	"documents.yaml": {
+		`documents.yaml:11:1: starts a second document`,
+		`one file is one study: remove what follows the line ---`,
+	},
+	"empty.json": {
+		`empty.json:1:1: has nothing in it`,
+		`finduel new FILE writes a study to start from`,
+	},
+	"empty.toml": {
+		`empty.toml:1:1: has nothing in it`,
+		`finduel new FILE writes a study to start from`,
+	},
+	"empty.yaml": {
+		`empty.yaml:1:1: has nothing in it`,
+		`finduel new FILE writes a study to start from`,
+	},
+	"exclude-wrong.yaml": {
+		`exclude-wrong.yaml:14:8: sweep.exclude[0][0]: has neither above nor below`,
+		`add above or below, and a value`,
+		`exclude-wrong.yaml:14:56: sweep.exclude[0][1].above: "20 mm" is a length, not a fin density`,
+		`write a number and one of: fpi, fins/in, fins/cm`,
+		`exclude-wrong.yaml:15:48: sweep.exclude[1][0].below: "2 rpm" is given beside above`,
+		`give one of the two; a second combination can have the other`,
+		`exclude-wrong.yaml:15:56: sweep.exclude[1][1].input: is missing`,
+		`add input: fin_density`,
+		`exclude-wrong.yaml:16:7: sweep.exclude[2]: is a section, not a list`,
+		`write it like this: exclude: [[{input: fin_density, above: 20 fpi}, {input: fin_depth, above: 30 mm}], …]`,
+	},
+	"group-uneven.yaml": {
+		`group-uneven.yaml:15:70: sweep.axes[1].group: "a" runs in step with sweep.axes[0], which has 2 values; this axis has 3`,
+		`axes of a group have equally many values`,
+	},
+	"key-missing.yaml": {
+		`key-missing.yaml:2:7: heat.load: is missing`,
+		`add load: 200 W`,
+		`key-missing.yaml:4:5: cores[0].name: is missing`,
+		`add name: cube`,
+		`key-missing.yaml:7:5: fans[0].rated_power: is missing`,
+		`add rated_power: 2.2 W, electrical, at rated speed`,
+	},
+	"key-twice.yaml": {
+		`key-twice.yaml:2:1: study: is given twice, first on line 1`,
+		`remove one of the two; keys are lower case`,
+		`key-twice.yaml:4:1: About: is given twice, first as about on line 3`,
+		`remove one of the two; keys are lower case`,
+	},
+	"key-unknown.yaml": {
+		`key-unknown.yaml:2:8: heat.laod: is not a key of heat`,
+		`did you mean load? keys of heat: load, plate, pump`,
+		`key-unknown.yaml:3:1: foo: is not a key of a study`,
+		`keys of a study: study, about, room, heat, coolant, cores, fans, setups, sweep`,
+		`key-unknown.yaml:4:8: room.ari: is not a key of room`,
+		`did you mean air? keys of room: air, altitude, humidity, listener`,
+	},
+	"latin.yaml": {
+		`latin.yaml:2:16: is not text in UTF-8`,
+		`save the file as UTF-8`,
+	},
+	"list-empty.yaml": {
+		`list-empty.yaml:9:9: setups: is an empty list`,
+		`write it like this: setups: [{name: small, core: cube, fan: calm}, …]`,
+	},
+	"list-of-words.yaml": {
+		`list-of-words.yaml:4:5: cores[0]: "dense" is a text, not a section`,
+		`write it like this: cores: [{name: cube, face: [92 mm, 88 mm], fin_depth: 34 mm}, …]`,
+	},
+	"list-wrong.yaml": {
+		`list-wrong.yaml:4:25: cores[0].face: "90 mm" is a text, not a list`,
+		`write it like this: face: [92 mm, 88 mm], along the tubes and across`,
+		`list-wrong.yaml:5:24: cores[1].face: is not a length and a width`,
+		`write it like this: face: [92 mm, 88 mm], along the tubes and across`,
+	},
+	"louvers-on-plain.yaml": {
+		`louvers-on-plain.yaml:4:86: cores[0].louver_angle: "20 deg" means nothing: plain fins have no louvers`,
+		`remove it, or write fins: louvered`,
+	},
+	"name-twice.yaml": {
+		`name-twice.yaml:5:12: cores[1].name: "Dense" is the name of two: cores[0].name has it too`,
+		`names must differ by more than upper and lower case`,
+		`name-twice.yaml:9:71: setups[1].core: "wide" is not the name of a core`,
+		`there are: dense, Dense`,
+	},
+	"name-unknown.yaml": {
+		`name-unknown.yaml:9:71: setups[1].core: "wid" is not the name of a core`,
+		`did you mean wide? there are: dense, wide`,
+		`name-unknown.yaml:9:81: setups[1].fan: "Calm" is not the name of a fan`,
+		`did you mean calm? there are: fierce, calm`,
+		`name-unknown.yaml:10:21: sweep.challenger: "tiny" is not the name of a setup`,
+		`there are: small, large`,
+	},
+	"nested.json": {
+		`nested.json:1:42: is nested more than 32 levels deep`,
+		`a study needs no more than six levels`,
+	},
+	"nested.toml": {
+		`nested.toml:1:1: is nested more than 32 levels deep`,
+		`a study needs no more than six levels`,
+	},
+	"nested.yaml": {
+		`nested.yaml:1:39: is nested more than 32 levels deep`,
+		`a study needs no more than six levels`,
+	},
+	"not-a-section.yaml": {
+		`not-a-section.yaml:1:1: is a list, not a section`,
+		`write it like this: study: booth`,
+	},
+	"number-comma.yaml": {
+		`number-comma.yaml:2:14: heat.load: "200,5 W" has a decimal comma`,
+		`write a decimal point: 200.5 W`,
+		`number-comma.yaml:7:33: fans[0].rated_speed: "8,000 rpm" has a comma`,
+		`write a decimal point, and nothing between thousands: 8.000 rpm or 8000 rpm`,
+	},
+	"number-gaps.yaml": {
+		`number-gaps.yaml:7:33: fans[0].rated_speed: "8 000 rpm" has a gap in the number`,
+		`write nothing between thousands: 8000 rpm`,
+		`number-gaps.yaml:8:31: fans[1].rated_speed: "1_400 rpm" has a gap in the number`,
+		`write nothing between thousands: 1400 rpm`,
+		`number-gaps.yaml:8:57: fans[1].free_air_flow: "0110 m3/h" starts with a zero`,
+		`write the number without it`,
+	},
+	"number-is-truth.yaml": {
+		`number-is-truth.yaml:2:14: heat.load: "true" is true or false, not a power`,
+		`write a number and one of: W, mW, kW`,
+		`number-is-truth.yaml:7:108: fans[0].rated_power: "2024-05-01" is a date, not a power`,
+		`write a number and one of: W, mW, kW`,
+	},
+	"number-none.yaml": {
+		`number-none.yaml:2:14: heat.load: "much" is not a power`,
+		`write a number and one of: W, mW, kW`,
+		`number-none.yaml:7:108: fans[0].rated_power: "W 30" is not a power`,
+		`write a number and one of: W, mW, kW`,
+	},
+	"number-not-finite.yaml": {
+		`number-not-finite.yaml:2:14: heat.load: ".nan" is not a finite number`,
+		`write a number and one of: W, mW, kW`,
+		`number-not-finite.yaml:7:108: fans[0].rated_power: "-Inf W" is not a finite number`,
+		`write a number and one of: W, mW, kW`,
+		`number-not-finite.yaml:8:105: fans[1].rated_power: "1e400 W" is not a number that can be computed with`,
+		`write fewer digits, or a smaller exponent`,
+	},
+	"number-too-long.yaml": {
+		`number-too-long.yaml:2:14: heat.load: "200.00000000000000000000000000000000000000 W" is not a number that can be computed with`,
+		`write fewer digits, or a smaller exponent`,
+	},
+	"points-too-many.yaml": {
+		`points-too-many.yaml:14:5: sweep.axes: makes 1e+08 points`,
+		`a study has at most 50000000: take fewer steps, or let axes run in step with a group`,
+	},
+	"range.yaml": {
+		`range.yaml:2:13: room.air: "5000 °C" is outside its range`,
+		`write a value from -40 °C to 80 °C`,
+		`range.yaml:2:32: room.humidity: "45" is outside its range`,
+		`write a value from 0 to 1; did you mean 45 %?`,
+		`range.yaml:2:46: room.altitude: "-600 m" is outside its range`,
+		`write a value from -500 m to 5000 m`,
+		`range.yaml:3:14: heat.load: "0 W" is outside its range`,
+		`write a value from 0.1 W to 100000 W`,
+	},
+	"same-setup.yaml": {
+		`same-setup.yaml:10:39: sweep.reference: "small" is the challenger too`,
+		`a study compares two setups`,
+	},
+	"section-missing.yaml": {
+		`section-missing.yaml:1:1: heat: is missing`,
+		`add heat: {load: 200 W}`,
+		`section-missing.yaml:1:1: sweep: is missing`,
+		`add sweep: {challenger: small, reference: large}`,
+	},
+	"section-wrong.yaml": {
+		`section-wrong.yaml:2:7: heat: "200 W" is a text, not a section`,
+		`write it like this: heat: {load: 200 W}`,
+		`section-wrong.yaml:3:7: room: is a list, not a section`,
+		`write it like this: room: {air: 22 °C}`,
+		`section-wrong.yaml:4:18: coolant.fluid: is a section, not a value`,
+		`write a single value`,
+	},
+	"several.json": {
+		`several.json:14:30: room.altitud: is not a key of room`,
+		`did you mean altitude? keys of room: air, altitude, humidity, listener`,
+		`several.json:18:85: cores[0].fin_density: "20" has no unit`,
+		`write a number and one of: fpi, fins/in, fins/cm, as in 20 fpi`,
+		`several.json:31:67: setups[0].placing: has no value`,
+		`write a value, or remove the key to have the default`,
+		`several.json:31:73: setups[0].Placing: is given twice, first as placing on line 31`,
+		`remove one of the two; keys are lower case`,
+		`several.json:31:92: setups[0].fan: is given twice, first on line 31`,
+		`remove one of the two; keys are lower case`,
+	},
+	"several.toml": {
+		`several.toml:9:1: heat.laod: is not a key of heat`,
+		`did you mean load? keys of heat: load, plate, pump`,
+		`several.toml:21:15: cores[0].fin_density: "20" has no unit`,
+		`write a number and one of: fpi, fins/in, fins/cm, as in 20 fpi`,
+		`several.toml:63:1: setups[0].placing: is given twice, first on line 62`,
+		`remove one of the two; keys are lower case`,
+		`several.toml:80:48: sweep.axes[3].list[1]: "ü" is not a temperature`,
+		`write a number and one of: °C, K`,
+		`several.toml:80:53: sweep.axes[3].list[2]: "inf" is not a finite number`,
+		`write a number and one of: °C, K`,
+	},
+	"speed-above-top.yaml": {
+		`speed-above-top.yaml:9:95: setups[1].speed: "1500 rpm" is above the top speed of fan calm, 1400 rpm`,
+		`lower it, or raise top_speed of the fan`,
+		`speed-above-top.yaml:10:92: sweep.axes[0].to: "9000 rpm" is above the top speed of fan fierce, 8000 rpm`,
+		`lower it, or raise top_speed of the fan`,
+	},
+	"study-name-device.yaml": {
+		`study-name-device.yaml:1:8: study: "nul.txt" cannot name a folder: some systems keep the name for a device`,
+		`choose another name`,
+	},
+	"study-name-number.yaml": {
+		`study-name-number.yaml:1:8: study: "2024" is a number, not a text`,
+		`write it in quotes`,
+	},
+	"study-name-two-lines.yaml": {
+		`study-name-two-lines.yaml:1:8: study: "short\nshort" has a line break or another character that cannot be printed`,
+		`write the name on one line; is the next line indented too far?`,
+	},
+	"study-name.yaml": {
+		`study-name.yaml:1:8: study: "../short" cannot name a folder`,
+		`use letters, digits, spaces and - _ . only`,
+	},
+	"syntax-bracket.yaml": {
+		`syntax-bracket.yaml:3: is not YAML: did not find expected ',' or '}'`,
+		`look for a missing bracket, quote or colon, or a wrong indent, here or where this part starts`,
+	},
+	"syntax-colon.yaml": {
+		`syntax-colon.yaml:2: is not YAML: mapping values are not allowed in this context`,
+		`look for a missing bracket, quote or colon, or a wrong indent, here or where this part starts`,
+	},
+	"syntax-first-line.yaml": {
+		`syntax-first-line.yaml:1: is not YAML: did not find expected ',' or ']'`,
+		`look for a missing bracket, quote or colon, or a wrong indent, here or where this part starts`,
+	},
+	"syntax-late.yaml": {
+		`syntax-late.yaml:2: is not YAML: did not find expected ',' or ']'`,
+		`look for a missing bracket, quote or colon, or a wrong indent, here or where this part starts`,
+	},
+	"syntax-tab.yaml": {
+		`syntax-tab.yaml:3: is not YAML: found character that cannot start any token`,
+		`look for a missing bracket, quote or colon, or a wrong indent, here or where this part starts`,
+	},
+	"syntax.json": {
+		`syntax.json:3:27: is not JSON: invalid character '}' looking for beginning of object key string`,
+		`look for a missing bracket, quote or comma, or one too many, up to here`,
+	},
+	"syntax.toml": {
+		`syntax.toml:2:20: is not TOML: expected ',' or '}' after inline table key-value`,
+		`texts, and numbers with a unit, stand in quotes`,
+	},
+	"table-clash.toml": {
+		`table-clash.toml:3:2: room: is given as a text already`,
+		`give it once, in one way`,
+	},
+	"table-twice.toml": {
+		`table-twice.toml:13:2: is not TOML: table heat already exists`,
+		`give every table and every key once`,
+	},
+	"temperature-difference.yaml": {
+		`temperature-difference.yaml:2:13: room.air: "22 K/W" is a thermal resistance, not a temperature`,
+		`write a number and one of: °C, K`,
+	},
+	"unit-case.yaml": {
+		`unit-case.yaml:7:33: fans[0].rated_speed: "8000 RPM" is not a rotational speed`,
+		`write a number and one of: rpm, rev/s; did you mean 8000 rpm?`,
+	},
+	"unit-missing.yaml": {
+		`unit-missing.yaml:2:14: heat.load: "200" has no unit`,
+		`write a number and one of: W, mW, kW, as in 200 W`,
+		`unit-missing.yaml:7:108: fans[0].rated_power: "30" has no unit`,
+		`write a number and one of: W, mW, kW, as in 30 W`,
+	},
+	"unit-misspelt.yaml": {
+		`unit-misspelt.yaml:4:72: cores[0].fin_density: "22 fip" is not a fin density`,
+		`write a number and one of: fpi, fins/in, fins/cm; did you mean 22 fpi?`,
+	},
+	"unit-of-another-kind.yaml": {
+		`unit-of-another-kind.yaml:2:14: heat.load: "200 K/W" is a thermal resistance, not a power`,
+		`write a number and one of: W, mW, kW`,
+		`unit-of-another-kind.yaml:4:72: cores[0].fin_density: "22 mm" is a length, not a fin density`,
+		`write a number and one of: fpi, fins/in, fins/cm`,
+	},
+	"unit-unwanted.yaml": {
+		`unit-unwanted.yaml:9:56: setups[0].fans: "2 mm" is a length, not a count`,
+		`write a whole number`,
+		`unit-unwanted.yaml:9:106: setups[1].fans: "50 %" is a ratio, not a count`,
+		`write a whole number`,
+	},
+	"value-missing.yaml": {
+		`value-missing.yaml:2:14: heat.load: has no value`,
+		`write it like this: load: 200 W`,
+		`value-missing.yaml:2:22: heat.pump: has no value`,
+		`write a value, or remove the key to have the default`,
+		`value-missing.yaml:7:12: fans[0].name: is empty`,
+		`write it like this: name: calm`,
+	},
+	"word-unknown.yaml": {
+		`word-unknown.yaml:2:18: coolant.fluid: "oil" is not a choice`,
+		`write one of: water`,
+		`word-unknown.yaml:5:65: cores[0].fins: "louvred" is not a choice`,
+		`did you mean louvered? write one of: louvered, plain`,
+		`word-unknown.yaml:5:81: cores[0].metal: "brass" is not a choice`,
+		`write one of: copper, aluminium`,
+		`word-unknown.yaml:10:59: setups[0].placing: "pusch" is not a choice`,
+		`did you mean push? write one of: push, pull`,
+		`word-unknown.yaml:11:54: sweep.metric: "chip" is not a choice`,
+		`write one of: coolant_over_air, coolant_mean_over_air, chip_over_air`,
+	},
+}
+
+// TestBadStudies holds every bad study against what must be said of it.
+func TestBadStudies(t *testing.T) {
+	files, err := os.ReadDir(badFolder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(files) < 60 {
+		t.Errorf("only %d bad studies were found", len(files))
+	}
+	for _, file := range files {
+		t.Run(file.Name(), func(t *testing.T) {
+			want, ok := bad[file.Name()]
+			if !ok || len(want) == 0 {
+				t.Fatal("the table does not say what is wrong with it")
+			}
+			s, err := Load(filepath.Join(badFolder, file.Name()))
+			var faults Faults
+			if !errors.As(err, &faults) || s != nil {
+				t.Fatalf("Load gives the study %v and the error %v, want faults alone", s, err)
+			}
+			var got []string
+			for _, f := range faults {
+				f.File = file.Name()
+				got = append(got, f.Error(), f.Hint)
+			}
+			if !slices.Equal(got, want) {
+				t.Errorf("got\n%q\nwant\n%q", got, want)
+			}
+		})
+	}
+	for name := range bad {
+		if _, err := os.Stat(filepath.Join(badFolder, name)); err != nil {
+			t.Errorf("the table names a file that is not there: %v", err)
+		}
+	}
+}
