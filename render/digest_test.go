@@ -160,6 +160,18 @@ func TestWarningsAreCounted(t *testing.T) {
 			t.Errorf("a warning that no state carries: %s", w.Key)
 		}
 	}
+
+	// One that only a break-even carries.
+	rep.Answers[2].Crossings[0].State.Warnings |= model.Compressible
+	for _, w := range rep.Digest().Warnings {
+		if w.Bit == model.Compressible {
+			if w.Points != 0 || w.Answers != 1 || w.References != 0 {
+				t.Errorf("a break-even's own warning: %d points, %d answers, %d references", w.Points, w.Answers, w.References)
+			}
+			return
+		}
+	}
+	t.Error("the warning of a break-even is not counted")
 }
 
 func TestComparedBeginsWithMetric(t *testing.T) {

@@ -191,6 +191,7 @@ func TestPointsSheet(t *testing.T) {
 		for _, o := range model.Outputs {
 			near(o.Title(), o.Shown.Shown(o.Get(&r.State)))
 		}
+		near("reference over air, K", r.Reference)
 		near("challenger minus reference, K", r.State.CoolantOverAir-r.Reference)
 		if got := at(row, column["warnings"]); got != r.State.Warnings.Keys() {
 			t.Errorf("point %d: warnings %q, want %q", r.Point, got, r.State.Warnings.Keys())
@@ -520,6 +521,26 @@ func TestSameReportSameBytes(t *testing.T) {
 	}
 }
 
+func TestSortTypes(t *testing.T) {
+	const head = `<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types">`
+	got, err := sortTypes([]byte(head + `<Override PartName="/b" ContentType="y"/><Default Extension="xml" ContentType="x"/>` +
+		`<Override PartName="/a" ContentType="z"/><Default Extension="rels" ContentType="r"/></Types>`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := 0
+	for _, want := range []string{head, `Extension="rels" ContentType="r"`, `Extension="xml" ContentType="x"`, `PartName="/a" ContentType="z"`, `PartName="/b" ContentType="y"`} {
+		at := strings.Index(string(got), want)
+		if at < last {
+			t.Errorf("%s is missing or out of order in %s", want, got)
+		}
+		last = at
+	}
+	if _, err := sortTypes([]byte("<broken")); err == nil {
+		t.Error("a broken list gives no error")
+	}
+}
+
 // Numbers that are not finite must leave a blank, not a text and not an error.
 func TestNothingInfiniteIsWritten(t *testing.T) {
 	rep := reports.Alone()
@@ -629,7 +650,7 @@ func TestOpensElsewhere(t *testing.T) {
 			t.Fatal(err)
 		}
 		text := string(content)
-		for _, bad := range []string{"#NAME", "#VALUE", "#REF", "Err:", "NaN"} {
+		for _, bad := range []string{"#NAME", "#VALUE", "#REF", "#DIV", "#N/A", "Err:", "NaN"} {
 			if strings.Contains(text, bad) {
 				t.Errorf("%s contains %s", sheet, bad)
 			}
