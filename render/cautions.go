@@ -41,7 +41,16 @@ var thresholds = []struct {
 // greatest value that any state in the report has: the points, the break-evens and
 // best speeds, the reference, and the reference over its own speeds. A value at
 // the threshold counts. None of them is an empty list, which does not mean safe.
-func Cautions(rep *Report) []Caution {
+func Cautions(rep *Report) []Caution { return cautions(rep.eachState) }
+
+// CautionsFor returns the cautions of one setup in one state at a fan speed in
+// rev/s, as Cautions does.
+func CautionsFor(setup string, speed float64, state *model.State) []Caution {
+	return cautions(func(yield func(string, float64, *model.State)) { yield(setup, speed, state) })
+}
+
+// cautions goes through states, each with the name of its setup and its fan speed.
+func cautions(each func(yield func(setup string, speed float64, state *model.State))) []Caution {
 	found := make([]Caution, len(thresholds))
 	outputs := make([]model.Output, len(thresholds))
 	for i, t := range thresholds {
@@ -50,7 +59,7 @@ func Cautions(rep *Report) []Caution {
 			What: outputs[i].Quantity, Threshold: t.value, Source: t.source, Precaution: t.precaution,
 		}
 	}
-	rep.eachState(func(setup string, speed float64, state *model.State) {
+	each(func(setup string, speed float64, state *model.State) {
 		for i := range found {
 			if v := outputs[i].Get(state); v >= found[i].Threshold && (found[i].Setup == "" || v > found[i].Number) {
 				found[i].Number, found[i].Setup, found[i].Speed = v, setup, speed

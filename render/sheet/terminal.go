@@ -372,7 +372,12 @@ func (t *terminal) failures() {
 // cautions says what can hurt people or wiring.
 func (t *terminal) cautions() {
 	t.b.WriteByte('\n')
-	for _, c := range t.digest.Cautions {
+	t.caution(t.digest.Cautions)
+}
+
+// caution lists cautions and says what they are not.
+func (t *terminal) caution(list []render.Caution) {
+	for _, c := range list {
 		t.say("Caution: ", fmt.Sprintf("%s up to %s (%s at %s; threshold %s, %s): %s.",
 			c.What.Label, render.WithUnit(c.What, render.Number(c.What, c.Number)),
 			render.Clean(c.Setup), shown("fan_speed", c.Speed),
