@@ -1,0 +1,232 @@
+package core_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"finduel/model/core"
+	"finduel/model/quantity"
+)
+
+// sound is an invented core with nothing wrong about it.
+func sound(s core.Surface) core.Geometry {
+	g := core.TypicalGeometry(core.Copper, s)
+	g.FaceLength, g.FaceWidth, g.FinDepth = 0.24, 0.12, 0.0168
+	return g
+}
+
+// faults returns what is wrong about a geometry, one by one.
+func faults(t *testing.T, err error) []*quantity.RangeError {
+	t.Helper()
+	var all []*quantity.RangeError
+	var walk func(err error)
+	walk = func(err error) {
+		if joined, ok := err.(interface{ Unwrap() []error }); ok {
+			for _, e := range joined.Unwrap() {
+				walk(e)
+			}
+			return
+		}
+		var fault *quantity.RangeError
+		if !errors.As(err, &fault) {
+			t.Fatalf("%v is no range error", err)
+		}
+		all = append(all, fault)
+	}
+	if err != nil {
+		walk(err)
+	}
+	return all
+}
+
+func TestEveryRuleOfCheck(t *testing.T) {
+	rules := []struct {
+		name string
+		key  string
+		rule string // a part of it
+		set  func(g *core.Geometry) float64
+	}{
+		{"no pass", "passes", "one or more", func(g *core.Geometry) float64 { g.Passes = 0; return 0 }},
+		{"fins fill the way", "fin_thickness", "half the fin pitch", func(g *core.Geometry) float64 { g.FinThickness = 0.5 / g.FinDensity; return g.FinThickness }},
+		{"fins as thick as high", "fin_thickness", "half the fin height", func(g *core.Geometry) float64 {
+			g.FinHeight, g.FinThickness, g.LouverLength = 0.0008, 0.0004, 0.0007
+			return g.FinThickness
+		}},
+		{"tube without bore", "tube_wall", "half the tube height", func(g *core.Geometry) float64 { g.TubeWall = g.TubeHeight / 2; return g.TubeWall }},
+		{"tube without depth", "tube_wall", "half the fin depth", func(g *core.Geometry) float64 {
+			g.FinDepth, g.TubeHeight, g.TubeWall = 0.003, 0.0031, 0.0015
+			return g.TubeWall
+		}},
+		{"tube across the air", "tube_height", "below the fin depth", func(g *core.Geometry) float64 { g.TubeHeight = g.FinDepth; return g.TubeHeight }},
+		{"face without tubes", "face_width", "one tube with its fin a pass", func(g *core.Geometry) float64 {
+			g.FaceWidth = 1.999 * (g.FinHeight + g.TubeHeight)
+			return g.FaceWidth
+		}},
+		{"face without fins", "face_length", "two fins", func(g *core.Geometry) float64 { g.FaceLength = 1.999 / g.FinDensity; return g.FaceLength }},
+		{"louver wider than a bank", "louver_pitch", "half the fin depth", func(g *core.Geometry) float64 { g.LouverPitch = 0.501 * g.FinDepth; return g.LouverPitch }},
+		{"louver longer than the fin", "louver_length", "at most the fin height", func(g *core.Geometry) float64 { g.LouverLength = 1.001 * g.FinHeight; return g.LouverLength }},
+		{"steep louver", "louver_angle", "at most 60°", func(g *core.Geometry) float64 { g.LouverAngle = 1.001 * math.Pi / 3; return g.LouverAngle }},
+		{"fin too thin for the friction", "fin_thickness", "1.05 % of the fin pitch", func(g *core.Geometry) float64 { g.FinThickness = 0.0105 / g.FinDensity; return g.FinThickness }},
+		{"tube too flat for the friction", "tube_height", "fiftieth of the tube pitch", func(g *core.Geometry) float64 {
+			g.FinHeight, g.TubeHeight, g.TubeWall = 0.05, 0.001, 0.0001
+			return g.TubeHeight
+		}},
+	}
+	// Every dimension must be above 0 and a number.
+	for key, at := range map[string]func(g *core.Geometry) *float64{
+		"face_length":       func(g *core.Geometry) *float64 { return &g.FaceLength },
+		"face_width":        func(g *core.Geometry) *float64 { return &g.FaceWidth },
+		"fin_depth":         func(g *core.Geometry) *float64 { return &g.FinDepth },
+		"fin_density":       func(g *core.Geometry) *float64 { return &g.FinDensity },
+		"fin_height":        func(g *core.Geometry) *float64 { return &g.FinHeight },
+		"fin_thickness":     func(g *core.Geometry) *float64 { return &g.FinThickness },
+		"fin_conductivity":  func(g *core.Geometry) *float64 { return &g.FinConductivity },
+		"louver_pitch":      func(g *core.Geometry) *float64 { return &g.LouverPitch },
+		"louver_length":     func(g *core.Geometry) *float64 { return &g.LouverLength },
+		"louver_angle":      func(g *core.Geometry) *float64 { return &g.LouverAngle },
+		"tube_height":       func(g *core.Geometry) *float64 { return &g.TubeHeight },
+		"tube_wall":         func(g *core.Geometry) *float64 { return &g.TubeWall },
+		"tube_conductivity": func(g *core.Geometry) *float64 { return &g.TubeConductivity },
+	} {
+		for name, v := range map[string]float64{"zero": 0, "negative": -1e-3, "infinite": math.Inf(1), "not a number": math.NaN()} {
+			rules = append(rules, struct {
+				name, key, rule string
+				set             func(g *core.Geometry) float64
+			}{key + " " + name, key, "above zero and finite", func(g *core.Geometry) float64 { *at(g) = v; return v }})
+		}
+	}
+	for _, r := range rules {
+		t.Run(r.name, func(t *testing.T) {
+			g := sound(core.Louvered)
+			value := r.set(&g)
+			found := false
+			for _, f := range faults(t, g.Check()) {
+				if _, known := quantity.Of(f.Key); !known {
+					t.Errorf("%q is no quantity", f.Key)
+				}
+				if f.Key == r.key && strings.Contains(f.Rule, r.rule) {
+					found = true
+					if f.Value != value && !(math.IsNaN(f.Value) && math.IsNaN(value)) {
+						t.Errorf("the value told is %v, not %v", f.Value, value)
+					}
+				}
+			}
+			if !found {
+				t.Errorf("nothing said of %s: %q in %v", r.key, r.rule, g.Check())
+			}
+			if c, err := core.New(g); err == nil || c != (core.Core{}) {
+				t.Errorf("New made %v, %v of it", c, err)
+			}
+		})
+	}
+}
+
+// Everything that is wrong is told at once, each thing once.
+func TestCheckTellsAll(t *testing.T) {
+	g := sound(core.Louvered)
+	g.TubeWall, g.LouverLength, g.LouverAngle = 0.001, 0.02, 2
+	var keys []string
+	for _, f := range faults(t, g.Check()) {
+		keys = append(keys, f.Key)
+	}
+	if got, want := strings.Join(keys, " "), "tube_wall louver_length louver_angle"; got != want {
+		t.Errorf("told of %q, want %q", got, want)
+	}
+}
+
+// Plain fins have no louvers, whatever stands there.
+func TestPlainFinsNeedNoLouvers(t *testing.T) {
+	g := sound(core.Plain)
+	g.LouverPitch, g.LouverLength, g.LouverAngle = 0, math.NaN(), -1
+	g.FinThickness = 0.005 / g.FinDensity
+	if err := g.Check(); err != nil {
+		t.Error(err)
+	}
+}
+
+// The limits themselves are allowed where the rule says so.
+func TestCheckAtItsLimits(t *testing.T) {
+	g := sound(core.Louvered)
+	g.LouverPitch, g.LouverLength, g.LouverAngle = g.FinDepth/2, g.FinHeight, math.Pi/3
+	g.FaceWidth, g.FaceLength = 2*(g.FinHeight+g.TubeHeight), 2/g.FinDensity
+	if err := g.Check(); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestTypicalGeometryIsSound(t *testing.T) {
+	cores := 0
+	for _, m := range []core.Metal{core.Copper, core.Aluminium} {
+		for _, s := range []core.Surface{core.Louvered, core.Plain} {
+			for _, thickness := range []float64{0.025, 0.028, 0.030, 0.045, 0.060, 0.085} {
+				for _, face := range []float64{0.04, 0.08, 0.12, 0.24, 0.48} {
+					for _, density := range []float64{8, 16, 30} {
+						g := core.TypicalGeometry(m, s)
+						g.FaceLength, g.FaceWidth, g.FinDepth, g.FinDensity = face, face, core.FinDepthOf(thickness), density/0.0254
+						if _, err := core.New(g); err != nil {
+							t.Errorf("%v %v, %v m of %v m: %v", m, s, thickness, face, err)
+						}
+						if g.Surface != s {
+							t.Errorf("surface %v, want %v", g.Surface, s)
+						}
+						cores++
+					}
+				}
+			}
+		}
+	}
+	if cores != 360 {
+		t.Errorf("%d cores were made, not 360", cores)
+	}
+	copper, aluminium := core.TypicalGeometry(core.Copper, core.Louvered), core.TypicalGeometry(core.Aluminium, core.Louvered)
+	if !(copper.FinConductivity > aluminium.FinConductivity && copper.FinThickness < aluminium.FinThickness && copper.TubeWall < aluminium.TubeWall) {
+		t.Errorf("copper %+v, aluminium %+v", copper, aluminium)
+	}
+}
+
+// A slim unit of 28 mm has 0.60 of it in fins, one of 45 mm 0.75, one of 60 mm
+// 0.83, with straight lines of the share between (common practice, no source).
+func TestFinDepthOf(t *testing.T) {
+	for _, c := range []struct{ thickness, depth float64 }{
+		{0.010, 0.006}, {0.028, 0.0168}, {0.0365, 0.675 * 0.0365}, {0.045, 0.03375}, {0.0525, 0.79 * 0.0525}, {0.060, 0.0498}, {0.1, 0.083},
+	} {
+		if got := core.FinDepthOf(c.thickness); math.Abs(got-c.depth) > 1e-12 {
+			t.Errorf("%v m overall have %v m of fins, want %v", c.thickness, got, c.depth)
+		}
+	}
+	last := 0.0
+	for thickness := 0.002; thickness < 1.2; thickness *= 1.01 {
+		depth := core.FinDepthOf(thickness)
+		if depth <= last {
+			t.Errorf("%v m overall have no more fins than less", thickness)
+		}
+		if back := core.OverallThicknessOf(depth); math.Abs(back/thickness-1) > 1e-12 {
+			t.Errorf("%v m overall become %v", thickness, back)
+		}
+		last = depth
+	}
+}
+
+func TestNamesComeBack(t *testing.T) {
+	for _, s := range []core.Surface{core.Louvered, core.Plain} {
+		if got, ok := core.ParseSurface(s.String()); !ok || got != s {
+			t.Errorf("%v comes back as %v, %v", s, got, ok)
+		}
+	}
+	for _, m := range []core.Metal{core.Copper, core.Aluminium} {
+		if got, ok := core.ParseMetal(m.String()); !ok || got != m {
+			t.Errorf("%v comes back as %v, %v", m, got, ok)
+		}
+	}
+	if core.Louvered.String() == core.Plain.String() || core.Copper.String() == core.Aluminium.String() {
+		t.Error("two names are one")
+	}
+	if s, ok := core.ParseSurface("Louvered"); ok {
+		t.Errorf("a wrong name is %v", s)
+	}
+	if m, ok := core.ParseMetal(""); ok {
+		t.Errorf("no name is %v", m)
+	}
+}

@@ -1,0 +1,117 @@
+package core_test
+
+import (
+	"math"
+	"testing"
+
+	"finduel/model/core"
+)
+
+// inside is an invented core with every dimension inside the data bank of louvered
+// fins.
+func inside() core.Geometry {
+	return core.Geometry{
+		FaceLength: 0.3, FaceWidth: 0.3, FinDepth: 0.03, FinDensity: 500, FinHeight: 0.008, FinThickness: 0.0001,
+		FinConductivity: 200, LouverPitch: 0.0012, LouverLength: 0.0068, LouverAngle: 27 * math.Pi / 180,
+		TubeHeight: 0.002, TubeWall: 0.0003, TubeConductivity: 150, Passes: 1, Surface: core.Louvered,
+	}
+}
+
+func made(t *testing.T, g core.Geometry) core.Core {
+	t.Helper()
+	c, err := core.New(g)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// The limits of the data bank, from Jacobi, Engineering Data Book III, chapter 6:
+// just inside nothing is said, just outside the dimension is named.
+func TestDataBankOfLouvers(t *testing.T) {
+	const little = 1e-6
+	for _, row := range []struct {
+		name      string
+		low, high float64 // m, rad
+		key       string
+		set       func(g *core.Geometry, v float64)
+	}{
+		{"louver pitch", 0.0005, 0.003, "louver_pitch", func(g *core.Geometry, v float64) { g.LouverPitch = v }},
+		{"louver length", 0.00094, 0.0185, "louver_length", func(g *core.Geometry, v float64) {
+			g.LouverLength = v
+			if v > g.FinHeight {
+				g.FinHeight = 0.019
+			}
+		}},
+		{"louver angle", 8.43 * math.Pi / 180, 35 * math.Pi / 180, "louver_angle", func(g *core.Geometry, v float64) { g.LouverAngle = v }},
+		{"fin pitch", 0.00051, 0.00333, "fin_density", func(g *core.Geometry, v float64) {
+			g.FinDensity = 1 / v
+			if v < 0.001 {
+				g.FinThickness = 0.00004 // keeps the hydraulic diameter inside
+			}
+		}},
+		{"fin depth", 0.0156, 0.05, "fin_depth", func(g *core.Geometry, v float64) { g.FinDepth = v }},
+		{"fin height", 0.006, 0.02, "fin_height", func(g *core.Geometry, v float64) { g.FinHeight, g.LouverLength = v, 0.005 }},
+		{"fin thickness", 0.00004, 0.00016, "fin_thickness", func(g *core.Geometry, v float64) { g.FinThickness = v }},
+		{"tube pitch", 0.00751, 0.025, "tube_height", func(g *core.Geometry, v float64) {
+			g.FinHeight, g.LouverLength = 0.0062, 0.005
+			if v > 0.02 {
+				g.FinHeight = 0.019
+			}
+			g.TubeHeight = v - g.FinHeight
+		}},
+		{"hydraulic diameter", 0.000824, 0.00494, "fin_density", func(g *core.Geometry, v float64) {
+			g.FinThickness, g.FinHeight = 0.00016, 0.0062
+			g.LouverLength = 0.005
+			if v > 0.004 {
+				g.FinHeight = 0.0195
+			}
+			free := g.FinHeight - g.FinThickness
+			g.FinDensity = 1 / (v*free/(2*free-v) + g.FinThickness)
+		}},
+	} {
+		for _, c := range []struct {
+			v       float64
+			outside bool
+		}{
+			{row.low * (1 + little), false}, {row.low * (1 - little), true},
+			{row.high * (1 - little), false}, {row.high * (1 + little), true},
+		} {
+			g := inside()
+			row.set(&g, c.v)
+			made := made(t, g)
+			want := ""
+			if c.outside {
+				want = row.key
+			}
+			if got := made.Outside(); got != want {
+				t.Errorf("%s of %v: outside is %q, want %q (hydraulic diameter %v)", row.name, c.v, got, want, made.HydraulicDiameter())
+			}
+			if got := made.InRange(500); got != (core.Range{Geometry: c.outside}) {
+				t.Errorf("%s of %v: %+v", row.name, c.v, got)
+			}
+		}
+	}
+}
+
+func TestReynoldsInRange(t *testing.T) {
+	louvers := made(t, inside())
+	g := inside()
+	g.Surface, g.FinHeight, g.LouverLength = core.Plain, 0.004, 0.003 // outside the bank of louvers
+	channels := made(t, g)
+	for _, c := range []struct {
+		of        *core.Core
+		re        float64
+		low, high bool
+	}{
+		{&louvers, 99.999, true, false}, {&louvers, 100, false, false}, {&louvers, 3000, false, false}, {&louvers, 3000.01, false, true},
+		{&channels, 0.1, false, false}, {&channels, 2300, false, false}, {&channels, 2300.01, false, true},
+	} {
+		if got, want := c.of.InRange(c.re), (core.Range{ReynoldsLow: c.low, ReynoldsHigh: c.high}); got != want {
+			t.Errorf("Re %v: %+v, want %+v", c.re, got, want)
+		}
+	}
+	if got := channels.Outside(); got != "" {
+		t.Errorf("plain fins are outside by %q", got)
+	}
+}
