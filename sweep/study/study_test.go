@@ -474,3 +474,37 @@ func TestLongMessages(t *testing.T) {
 		t.Errorf("both messages are %s", got)
 	}
 }
+
+// TestSpacedEndsAreExact gives ends that arithmetic would miss by a bit.
+func TestSpacedEndsAreExact(t *testing.T) {
+	for _, how := range []spacing{even, geometric} {
+		misses := 0
+		for i := 1; i < 200; i++ {
+			from, to := float64(i)/10, float64(3*i+1)/10
+			v := spaced(from, to, 4, how)
+			if v[0] != from || v[3] != to {
+				t.Errorf("%s from %v to %v gives %v", how, from, to, v)
+			}
+			if how == even && from+(to-from) != to || how == geometric && from*(to/from) != to {
+				misses++
+			}
+		}
+		if misses == 0 {
+			t.Errorf("%s: no pair of ends was one that arithmetic misses", how)
+		}
+	}
+}
+
+// TestSorted puts findings in the order of the file and names each once.
+func TestSorted(t *testing.T) {
+	f := newFindings("a")
+	f.add(place{2, 1}, "b", "", "is wrong", "")
+	f.add(place{1, 9}, "c", "", "is wrong", "")
+	f.add(place{1, 2}, "d", "", "is wrong", "")
+	f.add(place{1, 2}, "d", "", "is odd", "")
+	f.add(place{2, 1}, "b", "", "is wrong", "")
+	want := "a:1:2: d: is odd\na:1:2: d: is wrong\na:1:9: c: is wrong\na:2:1: b: is wrong"
+	if got := f.sorted().Error(); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
