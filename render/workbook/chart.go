@@ -52,13 +52,13 @@ func (c *curve) drawing() []byte {
 	}
 	challengerHead, referenceHead := c.heads()
 	last := headRow + len(c.rows)
-	d.series(0, "B2", challengerHead, lineOf(challenger, "solid"), markerOf("circle", 5, challenger), "",
+	d.series(0, "B2", challengerHead, lineOf(challenger, "solid"), markerOf("circle", 5, challenger), mark{},
 		span("A", 3, last), speeds, span("B", 3, last), values)
-	d.series(1, "C2", referenceHead, lineOf(reference, "dash"), `<c:marker><c:symbol val="none"/></c:marker>`, "",
+	d.series(1, "C2", referenceHead, lineOf(reference, "dash"), `<c:marker><c:symbol val="none"/></c:marker>`, mark{},
 		span("A", 3, last), speeds, span("C", 3, last), levels)
 	for i, m := range c.marks {
 		row := headRow + 1 + i
-		d.series(2+i, fmt.Sprintf("J%d", row), m.name, `<a:ln><a:noFill/></a:ln>`, markerOf(m.shape, 10, ink), m.side,
+		d.series(2+i, fmt.Sprintf("J%d", row), m.name, `<a:ln><a:noFill/></a:ln>`, markerOf(m.shape, 10, ink), m,
 			span("K", row, row), []any{shown(speed, m.speed)}, span("L", row, row), []any{shown(metric.Quantity, m.value)})
 	}
 
@@ -97,16 +97,17 @@ func (d *drawing) title(s string, size int, bold, upright bool) {
 }
 
 // series adds a line or a mark. Its name, speeds and values lie in cells of the
-// sheet of the curve and are repeated here; a label with its name stands at side
-// unless that is empty.
-func (d *drawing) series(i int, at, name, line, marker, side, xs string, x []any, ys string, y []any) {
+// sheet of the curve and are repeated here; a label with its name stands where m
+// says, if it does.
+func (d *drawing) series(i int, at, name, line, marker string, m mark, xs string, x []any, ys string, y []any) {
 	cell := fmt.Sprintf("$%s$%s", at[:1], at[1:])
 	d.raw(fmt.Sprintf(`<c:ser><c:idx val="%d"/><c:order val="%d"/><c:tx><c:strRef><c:f>%s!%s</c:f><c:strCache><c:ptCount val="1"/><c:pt idx="0"><c:v>`, i, i, sheetCurve, cell))
 	d.words(name)
 	d.raw(`</c:v></c:pt></c:strCache></c:strRef></c:tx><c:spPr>` + line + `</c:spPr>` + marker)
-	if side != "" {
-		d.raw(`<c:dLbls><c:spPr><a:noFill/></c:spPr>` + properties(900, true) + `<c:dLblPos val="` + side + `"/><c:showLegendKey val="0"/><c:showVal val="0"/>` +
-			`<c:showCatName val="0"/><c:showSerName val="1"/><c:showPercent val="0"/><c:showBubbleSize val="0"/></c:dLbls>`)
+	if m.side != "" {
+		look := `<c:spPr><a:noFill/></c:spPr>` + properties(900, true) + `<c:dLblPos val="` + m.side + `"/><c:showLegendKey val="0"/><c:showVal val="0"/>` +
+			`<c:showCatName val="0"/><c:showSerName val="1"/><c:showPercent val="0"/><c:showBubbleSize val="0"/>`
+		d.raw(fmt.Sprintf(`<c:dLbls><c:dLbl><c:idx val="0"/><c:layout><c:manualLayout><c:x val="%g"/><c:y val="0"/></c:manualLayout></c:layout>%s</c:dLbl>%s</c:dLbls>`, m.shift, look, look))
 	}
 	d.raw(`<c:xVal>`)
 	d.numbers(xs, x)

@@ -32,6 +32,7 @@ type mark struct {
 	value float64 // of the metric, SI
 	shape string  // of its marker (ECMA-376 part 1, 21.2.3.27)
 	side  string  // where its label stands (ECMA-376 part 1, 21.2.3.10)
+	shift float64 // how far to the right of there, as a share of the chart's width
 }
 
 // axis is the range and the step of an axis of the chart.
@@ -60,19 +61,20 @@ func newCurve(rep *render.Report) *curve {
 	c.level = metric(&base.Reference)
 	lower, upper := render.Ends(base)
 	if lower != nil {
-		c.mark("break-even", lower.Speed, metric(&lower.State), "diamond", "t")
+		c.mark("break-even", lower.Speed, metric(&lower.State), "diamond", "t", 0.07)
 	}
 	if upper != nil {
-		c.mark("upper end", upper.Speed, metric(&upper.State), "square", "t")
+		c.mark("upper end", upper.Speed, metric(&upper.State), "square", "t", -0.07)
 	}
-	c.mark("best", base.Best.Speed, metric(&base.Best.State), "triangle", "b")
+	c.mark("best", base.Best.Speed, metric(&base.Best.State), "triangle", "b", 0)
 	c.scale()
 	return c
 }
 
-// mark adds a mark, named with its speed.
-func (c *curve) mark(name string, speed, value float64, shape, side string) {
-	c.marks = append(c.marks, mark{name + " at " + computed("fan_speed", speed), speed, value, shape, side})
+// mark adds a mark, named with its speed. The label is shifted away from the curve,
+// which falls towards a break-even and rises from the upper end of a band.
+func (c *curve) mark(name string, speed, value float64, shape, side string, shift float64) {
+	c.marks = append(c.marks, mark{name + " at " + computed("fan_speed", speed), speed, value, shape, side, shift})
 }
 
 // scale chooses the axes. Near the low end of the speeds the curve may rise to
@@ -103,7 +105,7 @@ func (c *curve) scale() {
 	c.axisX = axisFor(0, 1.06*fastest) // room for the label of a mark at the end
 	for i, m := range c.marks {
 		if speed.Shown.Shown(m.speed) < 0.15*c.axisX.high {
-			c.marks[i].side = "r"
+			c.marks[i].side, c.marks[i].shift = "r", 0
 		}
 	}
 	c.axisY = axisFor(lowest-0.15*(highest-lowest), highest)

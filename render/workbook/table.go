@@ -27,7 +27,7 @@ func textColumn(head string, width float64) column {
 }
 
 func numberColumn(head string, q quantity.Quantity) column {
-	c := column{head: head, look: look{format: formatOf(q)}, width: 12}
+	c := column{head: head, look: look{format: formatOf(q)}, width: 13}
 	if utf8.RuneCountInString(head) > 40 {
 		c.width = 17
 	}
@@ -36,7 +36,7 @@ func numberColumn(head string, q quantity.Quantity) column {
 
 func outputColumn(o model.Output) column { return numberColumn(o.Title(), o.Quantity) }
 
-func givenColumn(q quantity.Quantity) column { return column{head: q.Title(), width: 12} }
+func givenColumn(q quantity.Quantity) column { return column{head: q.Title(), width: 13} }
 
 // table is a sheet with one head and many rows, written row by row.
 type table struct {
