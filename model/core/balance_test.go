@@ -2,6 +2,7 @@ package core
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"finduel/model/coolant"
@@ -42,6 +43,38 @@ func TestMoreAirMeansMorePressureAndMoreConductance(t *testing.T) {
 	}
 }
 
+// Whatever dimensions pass Check, however odd, give numbers that are finite and
+// rise with the flow: far wider than any core that makes sense.
+func TestOddCoresBehaveToo(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 4))
+	between := func(low, high float64) float64 { return low * math.Exp(random.Float64()*math.Log(high/low)) }
+	made := 0
+	for i := range 20000 {
+		c, err := New(Geometry{
+			FaceLength: between(0.005, 5), FaceWidth: between(0.005, 5), FinDepth: between(0.001, 1), FinDensity: between(40, 4000),
+			FinHeight: between(5e-4, 0.1), FinThickness: between(1e-5, 1e-3), FinConductivity: between(1, 3000),
+			LouverPitch: between(1e-4, 0.02), LouverLength: between(1e-4, 0.1), LouverAngle: between(math.Pi/180, math.Pi/3),
+			TubeHeight: between(2e-4, 0.05), TubeWall: between(2e-5, 0.01), TubeConductivity: between(0.1, 3000),
+			Passes: 1 + random.IntN(8), Surface: Surface(i % 2),
+		})
+		if err != nil {
+			continue
+		}
+		made++
+		momentum, film := 0.0, 0.0 // f Re² goes as the pressure drop
+		for re := 1e-3; re < 1e6; re *= 1.3 {
+			f, h := c.Friction(re), c.AirFilm(flowAt(&c, re), roomAir)
+			if !(f*re*re > momentum && f < 1e12 && h >= film*(1-1e-12) && h > 0 && h < 1e12) {
+				t.Fatalf("Re %v: friction %v, film %v after %v: %+v", re, f, h, film, c.geometry)
+			}
+			momentum, film = f*re*re, h
+		}
+	}
+	if made < 2000 {
+		t.Errorf("only %d cores passed Check", made)
+	}
+}
+
 // With more coolant the film does not fall, for water from cold to hot.
 func TestMoreCoolantMeansMoreFilm(t *testing.T) {
 	for i, c := range plausible(t, 100) {
@@ -56,6 +89,17 @@ func TestMoreCoolantMeansMoreFilm(t *testing.T) {
 				film = h
 			}
 		}
+	}
+}
+
+// Between laminar and turbulent flow the film goes in proportion to the Reynolds
+// number (Gnielinski 2013).
+func TestCoolantFilmInTransition(t *testing.T) {
+	p := coolant.Liquid{}.At(310)
+	for _, c := range plausible(t, 10) {
+		_, one := c.CoolantFilm(1, p)
+		at := func(re float64) float64 { h, _ := c.CoolantFilm(re/one, p); return h }
+		near(t, "a quarter of the way", at(2725), 0.75*at(LaminarEnd)+0.25*at(TurbulentStart), 1e-9)
 	}
 }
 

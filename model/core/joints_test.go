@@ -89,6 +89,16 @@ func TestBridgeMeetsItsBranches(t *testing.T) {
 			if l.onBridge(bridgeHigh) <= l.highBranch(bridgeHigh) {
 				t.Errorf("core %d: the bridge is held without need", i)
 			}
+			// It goes on beyond its end, so that nothing jumps, till the branch is above.
+			near("end of the held bridge", l.frictionFactor(bridgeHigh), l.onBridge(bridgeHigh))
+			near("far beyond", l.frictionFactor(1000), l.highBranch(1000))
+			for re, last := 100.0, 0.0; re < 1000; re *= 1.01 {
+				if drop := l.frictionFactor(re) * re * re; drop > last {
+					last = drop
+				} else {
+					t.Errorf("core %d: pressure drop falls at Re %v", i, re)
+				}
+			}
 			continue
 		}
 		near("head", l.onBridge(bridgeHigh), l.highBranch(bridgeHigh))

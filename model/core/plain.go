@@ -57,6 +57,9 @@ func (pl *plain) frictionFactor(re float64, d *duct) float64 {
 //	C₁ = 3.24, C₂ = 3/2, C₃ = 0.409, C₄ = 2
 //	f(Pr) = 0.564 / [1 + (1.664 Pr^(1/6))^(9/2)]^(2/9)                         [6]
 //
+// for gases (Pr about 0.7). One formula for ducts of any shape: in long rectangular
+// passages it lies up to 12 % above the exact solution, most at an aspect of a half.
+//
 // Where the turbulent film of a smooth duct is higher it takes over between 2300
 // and 4000, in proportion; that blend is a modelling choice.
 func (pl *plain) film(re float64, p air.Properties, d *duct) float64 {
