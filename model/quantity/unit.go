@@ -52,7 +52,7 @@ func (u Unit) SI(v float64) float64 { return v*u.Times/u.Over + u.Offset }
 // Shown returns the value si, in the SI unit of its kind, in the unit u.
 func (u Unit) Shown(si float64) float64 { return (si - u.Offset) * u.Over / u.Times }
 
-// units lists every unit that a study may use, the shown unit of a kind first.
+// units lists every unit that a study may use, the preferred one of a kind first.
 // Factors are exact by definition (inch 25.4 mm, US gallon 231 in³, litre
 // 1/1000 m³) except inH2O and mmH2O (conventional: 249.08891 Pa and 9.80665 Pa).
 var units = []Unit{
