@@ -10,7 +10,7 @@ import (
 // Input is one number of a Rig that a study may set or sweep.
 type Input struct {
 	quantity.Quantity
-	Low, High float64             // allowed range, SI, both ends included; Rule says it in words
+	Low, High float64             // allowed range, SI, both ends included
 	Shared    bool                // a condition of the room, the heat or the coolant: both setups always share it
 	Whole     bool                // only whole numbers
 	Part      string              // inputs of one Part set the same thing and exclude each other
@@ -41,8 +41,8 @@ func (in Input) Check(v float64) error {
 	return nil
 }
 
-// condition, part and rotor make an Input of the room, of the core and of the
-// fans.
+// condition, rotor and metal make an Input of the room, the heat or the coolant, of
+// the fans, and of the core.
 func condition(key string, low, high float64, at func(*Rig) *float64) Input {
 	in := rotor(key, low, high, at)
 	in.Shared = true

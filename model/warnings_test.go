@@ -1,0 +1,124 @@
+package model_test
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+	"testing"
+
+	"finduel/model"
+	"finduel/model/fan"
+)
+
+// inOrder lists the warnings in order of weight with their keys.
+var inOrder = []struct {
+	bit model.Warnings
+	key string
+}{
+	{model.AirReynoldsLow, "air_reynolds_low"},
+	{model.AirReynoldsHigh, "air_reynolds_high"},
+	{model.CoreOutsideRange, "core_outside_range"},
+	{model.StalledDeep, "stalled_deep"},
+	{model.StallRegion, "stall_region"},
+	{model.AboveTopSpeed, "above_top_speed"},
+	{model.Compressible, "compressible"},
+	{model.CapacityLimited, "capacity_limited"},
+	{model.CoolantTransition, "coolant_transition"},
+}
+
+func TestWarningsAreCompleteAndInOrder(t *testing.T) {
+	all := ^model.Warnings(0)
+	list := all.List()
+	if len(list) != len(inOrder) {
+		t.Fatalf("%d warnings, want %d", len(list), len(inOrder))
+	}
+	word := regexp.MustCompile(`^[a-z]+(_[a-z]+)*$`)
+	keys, texts := map[string]bool{}, map[string]bool{}
+	joined := []string{}
+	for i, w := range list {
+		if w.Bit != inOrder[i].bit || w.Bit != 1<<i || w.Key != inOrder[i].key {
+			t.Errorf("warning %d is %+v, want %v, %s", i, w, inOrder[i].bit, inOrder[i].key)
+		}
+		if !word.MatchString(w.Key) || keys[w.Key] {
+			t.Errorf("key %q", w.Key)
+		}
+		if w.Text == "" || texts[w.Text] || strings.HasSuffix(w.Text, ".") || strings.TrimSpace(w.Text) != w.Text || strings.ToLower(w.Text[:1]) != w.Text[:1] {
+			t.Errorf("text %q", w.Text)
+		}
+		keys[w.Key], texts[w.Text] = true, true
+		joined = append(joined, w.Key)
+	}
+	if got, want := all.Keys(), strings.Join(joined, ";"); got != want {
+		t.Errorf("keys %q, want %q", got, want)
+	}
+}
+
+func TestWarningsOfASet(t *testing.T) {
+	var none model.Warnings
+	if none.List() != nil || none.Keys() != "" || none.Has(model.StallRegion) {
+		t.Errorf("the empty set: %v, %q", none.List(), none.Keys())
+	}
+	for _, c := range inOrder {
+		if got := c.bit.List(); len(got) != 1 || got[0].Bit != c.bit || c.bit.Keys() != c.key {
+			t.Errorf("%s alone: %+v, %q", c.key, got, c.bit.Keys())
+		}
+	}
+	two := model.Compressible | model.AirReynoldsLow
+	if two.Keys() != "air_reynolds_low;compressible" {
+		t.Errorf("two warnings: %q", two.Keys())
+	}
+	if !two.Has(model.Compressible) || !two.Has(two) || two.Has(two|model.StallRegion) || two.Has(model.StallRegion) {
+		t.Error("the set of two does not hold what it holds")
+	}
+}
+
+// The texts name the shares of free-air flow at which they come.
+func TestStallTextsNameTheirShares(t *testing.T) {
+	deep, saddle := fmt.Sprintf("%.0f %%", 100*fan.DeepStall), fmt.Sprintf("%.0f %%", 100*fan.StallRegion)
+	for _, c := range []struct {
+		bit  model.Warnings
+		want []string
+	}{{model.StalledDeep, []string{deep}}, {model.StallRegion, []string{deep, saddle}}} {
+		for _, want := range c.want {
+			if text := c.bit.List()[0].Text; !strings.Contains(text, want) {
+				t.Errorf("%q does not say %s", text, want)
+			}
+		}
+	}
+}
+
+// Each warning is reached by a rig that deserves it, and missing beside it.
+func TestEachWarningIsReached(t *testing.T) {
+	plain := func(r *model.Rig) {
+		r.Speed, r.Core.FinDensity, r.Core.FinDepth = 40, 14/0.0254, 0.02
+	}
+	for _, c := range []struct {
+		bit          model.Warnings
+		name         string
+		with, beside func(r *model.Rig)
+	}{
+		{model.AboveTopSpeed, "top speed", func(r *model.Rig) { r.Fans.Fan.TopSpeed = 99.99 }, func(r *model.Rig) { r.Fans.Fan.TopSpeed = 100 }},
+		{model.Compressible, "tip speed", func(r *model.Rig) { r.Fans.Fan.RotorDiameter = 0.33 }, func(r *model.Rig) { r.Fans.Fan.RotorDiameter = 0.32 }},
+		{model.Compressible, "pressure", func(r *model.Rig) { r.Fans.Fan.ShutOffPressure, r.Fans.Fan.FreeAirFlow = 2e4, 1 }, plain},
+		{model.CoreOutsideRange, "dimension", func(r *model.Rig) { r.Core.LouverAngle = 0.1 }, plain},
+		{model.StalledDeep, "deep stall", func(r *model.Rig) { r.Fans.Fan.ShutOffPressure = 20 }, func(r *model.Rig) { r.Fans.Fan.ShutOffPressure = 5000 }},
+		{model.StallRegion, "stall region", func(r *model.Rig) { r.Fans.Fan.ShutOffPressure = 520 }, func(r *model.Rig) { r.Fans.Fan.ShutOffPressure = 20 }},
+		{model.AirReynoldsLow, "low Reynolds number", func(r *model.Rig) { r.Speed = 10; r.Heat.Load = 20 }, func(r *model.Rig) { r.Speed = 300 }},
+		{model.AirReynoldsHigh, "high Reynolds number", func(r *model.Rig) { r.Fans.Fan.FreeAirFlow, r.Fans.Fan.ShutOffPressure = 2, 2e4 }, plain},
+		{model.CapacityLimited, "capacity", func(r *model.Rig) { r.Core.FinDepth, r.Speed, r.Core.FinDensity = 0.08, 30, 20/0.0254 }, func(r *model.Rig) { r.Core.FinDepth, r.Speed = 0.015, 250 }},
+		{model.CoolantTransition, "transition", func(r *model.Rig) { r.Coolant.Flow = 12. / 60000 }, func(r *model.Rig) { r.Coolant.Flow = 1. / 60000 }},
+	} {
+		r := given()
+		c.with(&r)
+		s := must(t, r)
+		if !s.Warnings.Has(c.bit) {
+			t.Errorf("%s: no warning; share %g, Re %g, coolant Re %g, drop %g, has %q", c.name, s.FreeFlowShare, s.AirReynolds, s.CoolantReynolds, s.CorePressureDrop, s.Warnings.Keys())
+		}
+		r = given()
+		c.beside(&r)
+		s = must(t, r)
+		if s.Warnings.Has(c.bit) {
+			t.Errorf("%s: a warning beside it; share %g, Re %g, coolant Re %g, drop %g, has %q", c.name, s.FreeFlowShare, s.AirReynolds, s.CoolantReynolds, s.CorePressureDrop, s.Warnings.Keys())
+		}
+	}
+}
