@@ -21,6 +21,9 @@ import (
 	"finduel/testdata/reports"
 )
 
+// fewRows cuts the tables for tests that look at other things.
+const fewRows = 60
+
 func bytesOf(t *testing.T, rep *render.Report, most int) []byte {
 	t.Helper()
 	var b bytes.Buffer
@@ -107,7 +110,7 @@ var sheets = []string{sheetSummary, sheetDesigns, sheetPoints, sheetStudy, sheet
 // No sheet of any report may hold a formula, an error, or a number that is a text.
 func TestCellsAreSound(t *testing.T) {
 	for _, c := range reports.Cases() {
-		f := open(t, bytesOf(t, c.Report(), maxRows))
+		f := open(t, bytesOf(t, c.Report(), fewRows))
 		if got := f.GetSheetList(); fmt.Sprint(got) != fmt.Sprint(sheets) {
 			t.Errorf("%s: sheets %v, want %v", c.Name, got, sheets)
 		}
@@ -134,7 +137,7 @@ func TestCellsAreSound(t *testing.T) {
 						}
 						numbers++
 					case excelize.CellTypeInlineString, excelize.CellTypeSharedString:
-						if v, err := strconv.ParseFloat(value, 64); err == nil && value != "7" { // the seed is a name
+						if v, err := strconv.ParseFloat(value, 64); err == nil && value != "7" { // the random numbers of a run are named by a number
 							t.Errorf("%s: %s!%s has the number %g as a text", c.Name, sheet, cell, v)
 						}
 					default:
@@ -204,7 +207,7 @@ func TestPointsSheet(t *testing.T) {
 
 func TestDesignsSheet(t *testing.T) {
 	rep := reports.Booth()
-	rows := rowsOf(t, open(t, bytesOf(t, rep, maxRows)), sheetDesigns)
+	rows := rowsOf(t, open(t, bytesOf(t, rep, fewRows)), sheetDesigns)
 	column := head(t, rows)
 	if len(rows) != headRow+len(rep.Answers) {
 		t.Fatalf("%d rows for %d designs", len(rows)-headRow, len(rep.Answers))
@@ -347,7 +350,7 @@ func TestSummarySaysWhatMatters(t *testing.T) {
 				continue
 			}
 			found := map[string]bool{}
-			for _, row := range rowsOf(t, open(t, bytesOf(t, c.Report(), maxRows)), sheetSummary) {
+			for _, row := range rowsOf(t, open(t, bytesOf(t, c.Report(), fewRows)), sheetSummary) {
 				for _, value := range row {
 					found[value] = true
 				}
@@ -363,7 +366,7 @@ func TestSummarySaysWhatMatters(t *testing.T) {
 
 func TestStudySheet(t *testing.T) {
 	rep := reports.Booth()
-	rows := rowsOf(t, open(t, bytesOf(t, rep, maxRows)), sheetStudy)
+	rows := rowsOf(t, open(t, bytesOf(t, rep, fewRows)), sheetStudy)
 	byKey := map[string][]string{}
 	text := ""
 	for _, row := range rows {
@@ -399,7 +402,7 @@ func TestStudySheet(t *testing.T) {
 	if byKey["fan_speed"][3] != "challenger" || at(byKey["passes"], 3) != "" {
 		t.Error("the swept column is wrong")
 	}
-	shared := rowsOf(t, open(t, bytesOf(t, reports.Grouped(), maxRows)), sheetStudy)
+	shared := rowsOf(t, open(t, bytesOf(t, reports.Grouped(), fewRows)), sheetStudy)
 	for _, row := range shared {
 		if at(row, 4) == "air_temperature" && row[3] != "both" {
 			t.Errorf("a shared axis is swept for %q", row[3])
@@ -410,7 +413,7 @@ func TestStudySheet(t *testing.T) {
 // The chart is drawn from cells: what it repeats must be what they hold.
 func TestChartIsDrawnFromCells(t *testing.T) {
 	rep := reports.Booth()
-	data := bytesOf(t, rep, maxRows)
+	data := bytesOf(t, rep, fewRows)
 	chart := partOf(t, data, chartPart)
 	f := open(t, data)
 	rows := rowsOf(t, f, sheetCurve)
@@ -498,9 +501,9 @@ func TestAxisFor(t *testing.T) {
 }
 
 func TestSameReportSameBytes(t *testing.T) {
-	first := bytesOf(t, reports.Booth(), maxRows)
+	first := bytesOf(t, reports.Booth(), fewRows)
 	for range 4 {
-		if !bytes.Equal(bytesOf(t, reports.Booth(), maxRows), first) {
+		if !bytes.Equal(bytesOf(t, reports.Booth(), fewRows), first) {
 			t.Fatal("the same report gave other bytes")
 		}
 	}
