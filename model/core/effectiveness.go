@@ -14,7 +14,7 @@ import "math"
 // Check: N = 1, C = 1 give 0.476222; N = 5, C = 0.7 give 0.844482.
 func CrossflowEffectiveness(n, c float64) float64 {
 	small := c * n
-	if small < 1e-16 { // the terms beyond 1 − e^−N are lost in rounding
+	if !(small >= 1e-16) { // the terms beyond 1 − e^−N are lost in rounding; also N without end, C = 0
 		return -math.Expm1(-n)
 	}
 	// Where x is so large that e^−x vanishes, the terms up to first are 1 and need
@@ -65,7 +65,8 @@ func tailFrom(x, first float64) (tail, mass float64) {
 
 // Effectiveness returns the effectiveness of the whole core, 0 to 1, heat over the
 // smaller capacity rate times the inlet temperature difference, from its
-// conductance UA and the capacity rates of air and coolant, all in W/K.
+// conductance UA, 0 or more, and the capacity rates of air and coolant, above 0,
+// all in W/K.
 //
 // The passes lie side by side: each has its share of the conductance and of the
 // air, fresh, and all of the coolant, one pass after the other. Every pass takes

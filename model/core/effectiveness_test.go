@@ -140,6 +140,9 @@ func TestCrossflowComesToAnEnd(t *testing.T) {
 			}
 		}
 	}
+	if e := CrossflowEffectiveness(math.Inf(1), 0); e != 1 {
+		t.Errorf("N without end, C = 0: %v", e)
+	}
 	for _, c := range []float64{0.3, 0.66, 0.9, 1} {
 		for _, n := range []float64{farTail / c, 745} {
 			below, above := CrossflowEffectiveness(n*(1-1e-9), c), CrossflowEffectiveness(n*(1+1e-9), c)

@@ -156,6 +156,7 @@ func (g Geometry) Check() error {
 		positive(g.FinHeight, "fin_height"), positive(g.FinThickness, "fin_thickness"),
 		positive(g.FinConductivity, "fin_conductivity"), positive(g.TubeHeight, "tube_height"),
 		positive(g.TubeWall, "tube_wall"), positive(g.TubeConductivity, "tube_conductivity"),
+		wrong(g.Surface != Louvered && g.Surface != Plain, "surface", float64(g.Surface), "must be louvered or plain"),
 		wrong(g.Passes < 1, "passes", float64(g.Passes), "must be one or more"),
 	)
 	if g.Surface == Louvered {

@@ -48,6 +48,7 @@ func TestEveryRuleOfCheck(t *testing.T) {
 		rule string // a part of it
 		set  func(g *core.Geometry) float64
 	}{
+		{"no such surface", "surface", "louvered or plain", func(g *core.Geometry) float64 { g.Surface = 2; return 2 }},
 		{"no pass", "passes", "one or more", func(g *core.Geometry) float64 { g.Passes = 0; return 0 }},
 		{"fins fill the way", "fin_thickness", "half the fin pitch", func(g *core.Geometry) float64 { g.FinThickness = 0.5 / g.FinDensity; return g.FinThickness }},
 		{"fins as thick as high", "fin_thickness", "half the fin height", func(g *core.Geometry) float64 {
@@ -103,7 +104,7 @@ func TestEveryRuleOfCheck(t *testing.T) {
 			value := r.set(&g)
 			found := false
 			for _, f := range faults(t, g.Check()) {
-				if _, known := quantity.Of(f.Key); !known {
+				if _, known := quantity.Of(f.Key); !known && f.Key != "surface" { // a word, not a quantity
 					t.Errorf("%q is no quantity", f.Key)
 				}
 				if f.Key == r.key && strings.Contains(f.Rule, r.rule) {

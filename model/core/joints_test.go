@@ -129,14 +129,23 @@ func TestAmendmentLetsPressureDropFall(t *testing.T) {
 }
 
 // As the air comes to rest it no longer follows the louvers: film and friction
-// tend to those of fully developed laminar flow in the passage, the friction with
-// the viscous share of what it is at Re = 100 where that is more.
+// tend to those of fully developed laminar flow in the passage; the film to that
+// at Re = 100 where that is less, the friction to the viscous share of what it is
+// there where that is more. From Re = 100 on the film is the correlation's alone.
 func TestLouversTendToTheDuct(t *testing.T) {
+	var dense, open int
 	for i, c := range plausible(t, 120) {
 		if c.geometry.Surface == Plain {
 			continue
 		}
 		duct := DuctNusselt(c.passage.aspect) * roomAir.Conductivity / c.diameter
+		at100 := c.AirFilm(flowAt(&c, 100), roomAir)
+		if at100 < duct {
+			dense++
+		} else {
+			open++
+		}
+		duct = min(duct, at100)
 		for _, re := range []float64{1e-6, 1e-3, 0.1} {
 			if h := c.AirFilm(flowAt(&c, re), roomAir); !(math.Abs(h/duct-1) < 1e-12) {
 				t.Errorf("core %d: film at Re %v is %v, want %v", i, re, h, duct)
@@ -153,7 +162,16 @@ func TestLouversTendToTheDuct(t *testing.T) {
 			if f, least := c.Friction(re), DuctFriction(c.passage.aspect)*c.geometry.LouverPitch/c.diameter/re; f < least*(1-1e-12) {
 				t.Errorf("core %d: friction at Re %v is %v, below the duct's %v", i, re, f, least)
 			}
+			if want := math.Exp(c.louvered.lnColburn(math.Log(re))); re > 100.001 {
+				h := want * re * roomAir.Viscosity / c.geometry.LouverPitch * roomAir.SpecificHeat / math.Pow(roomAir.Prandtl(), 2./3)
+				if got := c.AirFilm(flowAt(&c, re), roomAir); !(math.Abs(got/h-1) < 1e-12) {
+					t.Errorf("core %d: film at Re %v is %v, the correlation says %v", i, re, got, h)
+				}
+			}
 		}
+	}
+	if dense == 0 || open == 0 {
+		t.Errorf("%d dense and %d open cores: both must be there", dense, open)
 	}
 }
 

@@ -18,6 +18,7 @@ type louvered struct {
 	at100          float64 // f at the foot of the low branch
 	at130          float64 // f at the foot of the bridge
 	bridge         float64 // exponent of Re on the bridge
+	beyondFit      bool    // louver spacing outside the fit of the flow efficiency
 	clamped        bool    // the bridge is less steep than the branches ask for
 	friction       float64 // f Re of the plain passage, on the louver pitch
 	efficiencyLow  float64 // flow efficiency as Re goes to 0, and to infinity
@@ -73,6 +74,7 @@ func newLouvered(g Geometry, diameter float64, passage duct) louvered {
 	}
 
 	r := pitch / (g.LouverPitch * math.Sin(g.LouverAngle))
+	l.beyondFit = r < leastSpacing || r > greatestSpacing
 	spacing := math.Log(math.Min(math.Max(r, leastSpacing), greatestSpacing))
 	l.efficiencyHigh = 1 - 0.0230*math.Exp(1.374*spacing)
 	l.efficiencyLow = l.efficiencyHigh / (1 + math.Exp(3.139*(spacing-ln2493)))
@@ -185,6 +187,7 @@ const (
 //
 // It is our own fit to two-dimensional flow computations of ten geometries, for
 // 1.5 <= r <= 5.2 and Re from 10 to 200, within 0.1; not a published correlation.
+// Beyond those r it is held at their ends, and InRange says so.
 // That flow through louvers turns to duct flow as Re falls is known [12].
 func (l *louvered) flowEfficiency(lnRe float64) float64 {
 	return l.efficiencyLow + (l.efficiencyHigh-l.efficiencyLow)/(1+math.Exp(1.965*(l.turn-lnRe)))
@@ -194,18 +197,19 @@ func (l *louvered) flowEfficiency(lnRe float64) float64 {
 // free-flow area, kg/(m² s), and a Reynolds number on the louver pitch.
 //
 // From Re = 100 on it is the correlation of Chang & Wang. Below, the part of the
-// air that no longer follows the louvers exchanges heat as in the plain passage:
-// our own extension. A louvered passage never exchanges less than the plain
-// passage it is cut from, so the film tends to that of fully developed duct flow
-// as the air comes to rest.
+// air that no longer follows the louvers exchanges heat as in the plain passage,
+// and a louvered passage never exchanges less than the plain passage it is cut
+// from: our own extension. So the film tends to that of fully developed duct flow
+// as the air comes to rest. Dense cores, for which the correlation lies below the
+// duct already at Re = 100, keep their film of there: more air never means less.
 func (l *louvered) film(massVelocity, re float64, p air.Properties, pitch float64) float64 {
-	prandtl := p.Prandtl()
 	lnRe := math.Log(re)
-	cut := massVelocity * p.SpecificHeat * math.Exp(l.lnColburn(lnRe)-2./3*math.Log(prandtl))
-	duct := l.duct * p.Conductivity / pitch
-	if re < louveredLow {
-		w := math.Min(1, l.flowEfficiency(lnRe)/l.at100Efficient)
-		cut = w*cut + (1-w)*duct
+	cut := massVelocity * p.SpecificHeat * math.Exp(l.lnColburn(lnRe)-2./3*math.Log(p.Prandtl()))
+	if re >= louveredLow {
+		return cut
 	}
-	return math.Max(cut, duct)
+	at100 := cut * math.Exp((1-0.49)*(ln100-lnRe))
+	duct := math.Min(l.duct*p.Conductivity/pitch, at100)
+	w := math.Min(1, l.flowEfficiency(lnRe)/l.at100Efficient)
+	return math.Max(w*cut+(1-w)*duct, duct)
 }

@@ -7,27 +7,32 @@ import "math"
 type Range struct {
 	ReynoldsLow  bool // air slower than any data behind the correlation
 	ReynoldsHigh bool // air faster
-	Geometry     bool // a dimension outside the data bank; Outside names it
+	Geometry     bool // a dimension outside the data bank or the flow-efficiency fit; Outside names it
 }
 
 // InRange says where the core lies at a Reynolds number of the air. Louvered fins:
-// 100 to 3000 on the louver pitch, dimensions as in the data bank of [1]. Plain
-// fins: laminar flow, up to 2300 on the hydraulic diameter.
+// 100 to 3000 on the louver pitch, dimensions as in the data bank of [1]; below
+// 100, where the film leans on the flow efficiency, also a louver spacing
+// F_p/(L_p sin θ) within its fit, 1.5 to 5.2. Plain fins: laminar flow, up to 2300
+// on the hydraulic diameter.
 func (c *Core) InRange(re float64) Range {
 	if c.geometry.Surface == Plain {
 		return Range{ReynoldsHigh: re > LaminarEnd}
 	}
-	return Range{ReynoldsLow: re < louveredLow, ReynoldsHigh: re > louveredHigh, Geometry: c.outside}
+	return Range{ReynoldsLow: re < louveredLow, ReynoldsHigh: re > louveredHigh, Geometry: c.outside || re < louveredLow && c.louvered.beyondFit}
 }
 
-// Outside returns the key of the first dimension of the core outside the data bank
-// of the correlations, and an empty text if there is none. The hydraulic diameter
-// is told as fin_density.
-func (c *Core) Outside() string {
-	if c.geometry.Surface == Plain {
+// Outside returns the key of the first dimension of the core that InRange calls
+// outside at a Reynolds number of the air, and an empty text if there is none. The
+// hydraulic diameter and the louver spacing are told as fin_density.
+func (c *Core) Outside(re float64) string {
+	if !c.InRange(re).Geometry {
 		return ""
 	}
-	return louveredOutside(&c.geometry, c.diameter)
+	if key := louveredOutside(&c.geometry, c.diameter); key != "" {
+		return key
+	}
+	return "fin_density"
 }
 
 // louveredBank is the range of the data behind the correlations of louvered fins,

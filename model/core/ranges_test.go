@@ -84,7 +84,7 @@ func TestDataBankOfLouvers(t *testing.T) {
 			if c.outside {
 				want = row.key
 			}
-			if got := made.Outside(); got != want {
+			if got := made.Outside(500); got != want {
 				t.Errorf("%s of %v: outside is %q, want %q (hydraulic diameter %v)", row.name, c.v, got, want, made.HydraulicDiameter())
 			}
 			if got := made.InRange(500); got != (core.Range{Geometry: c.outside}) {
@@ -111,7 +111,37 @@ func TestReynoldsInRange(t *testing.T) {
 			t.Errorf("Re %v: %+v, want %+v", c.re, got, want)
 		}
 	}
-	if got := channels.Outside(); got != "" {
+	if got := channels.InRange(50); got.Geometry {
+		t.Errorf("plain fins are outside: %+v", got)
+	}
+	if got := channels.Outside(50); got != "" {
 		t.Errorf("plain fins are outside by %q", got)
+	}
+}
+
+// The louver spacing F_p/(L_p sin θ) counts only where the film leans on the flow
+// efficiency, which was fitted from 1.5 to 5.2: below Re = 100.
+func TestLouverSpacingCountsInSlowAir(t *testing.T) {
+	for _, c := range []struct {
+		spacing, re float64
+		want        core.Range
+		key         string
+	}{
+		{1.499, 99, core.Range{ReynoldsLow: true, Geometry: true}, "fin_density"},
+		{1.501, 99, core.Range{ReynoldsLow: true}, ""},
+		{5.199, 20, core.Range{ReynoldsLow: true}, ""},
+		{5.201, 20, core.Range{ReynoldsLow: true, Geometry: true}, "fin_density"},
+		{1.499, 100, core.Range{}, ""},
+		{5.201, 100, core.Range{}, ""},
+	} {
+		g := inside()
+		g.FinDensity = 1 / (c.spacing * g.LouverPitch * math.Sin(g.LouverAngle))
+		if c.spacing < 2 {
+			g.FinThickness = 0.00004
+		}
+		made := made(t, g)
+		if got, key := made.InRange(c.re), made.Outside(c.re); got != c.want || key != c.key {
+			t.Errorf("spacing %v at Re %v: %+v, %q, want %+v, %q", c.spacing, c.re, got, key, c.want, c.key)
+		}
 	}
 }
