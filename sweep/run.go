@@ -133,7 +133,7 @@ func (e *evaluator) row(k int) Row {
 	}
 	state, err := e.ready.At(speed)
 	if err != nil {
-		row.Failure = err.Error()
+		row.Failure = Reason(err)
 		return row
 	}
 	row.State, row.Reference = state, e.reference
@@ -147,7 +147,7 @@ func (e *evaluator) prepare(design, k int) {
 	e.rig = e.plan.Challenger(k)
 	ready, err := Ready(e.model, e.rig)
 	if e.ready = ready; err != nil {
-		e.failure = err.Error()
+		e.failure = Reason(err)
 	}
 	if e.conditions >= 0 && !e.plan.sharesSwept() {
 		return
@@ -156,7 +156,7 @@ func (e *evaluator) prepare(design, k int) {
 	reference := e.plan.Reference(k)
 	state, err := Evaluate(e.model, reference)
 	if err != nil {
-		e.referenceFailure = "the reference has no value: " + err.Error()
+		e.referenceFailure = "the reference has no value: " + Reason(err)
 		return
 	}
 	e.reference = e.plan.Metric()(&state)

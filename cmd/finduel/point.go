@@ -7,6 +7,7 @@ import (
 
 	"finduel/model"
 	"finduel/render/sheet"
+	"finduel/sweep"
 	"finduel/sweep/study"
 )
 
@@ -34,7 +35,7 @@ func pointCommand() *cobra.Command {
 			}
 			state, err := model.Evaluate(setup.Rig)
 			if err != nil {
-				return &failure{exitPartly, "this point has no value: " + err.Error(), "change the fan speed or another input with --set"}
+				return &failure{exitPartly, "this point has no value: " + sweep.Reason(err), "change the fan speed or another input with --set"}
 			}
 			if asJSON {
 				return sheet.PointJSON(c.OutOrStdout(), s.Name, version, &setup, &state)

@@ -74,12 +74,12 @@ func compare(p *sweep.Plan, m sweep.Model, design int) Answer {
 	}
 	reference, err := sweep.Evaluate(m, p.Reference(k))
 	if err != nil {
-		return fail("the reference has no value: " + err.Error())
+		return fail("the reference has no value: " + sweep.Reason(err))
 	}
 	a.Reference = reference
 	ready, err := sweep.Ready(m, p.Challenger(k))
 	if err != nil {
-		return fail("the challenger has no value: " + err.Error())
+		return fail("the challenger has no value: " + sweep.Reason(err))
 	}
 
 	metric := p.Metric()
@@ -96,7 +96,7 @@ func compare(p *sweep.Plan, m sweep.Model, design int) Answer {
 	f := search(difference, a.From, a.To)
 	if !f.any {
 		_, err := ready.At(a.To)
-		return fail(fmt.Sprintf("the challenger has no value at any speed: %v", err))
+		return fail(fmt.Sprintf("the challenger has no value at any speed: %s", sweep.Reason(err)))
 	}
 	for _, speed := range f.crossings {
 		c := at(speed)

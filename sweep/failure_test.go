@@ -1,0 +1,29 @@
+package sweep_test
+
+import (
+	"errors"
+	"testing"
+
+	"finduel/model"
+	"finduel/model/quantity"
+	"finduel/sweep"
+)
+
+func TestReasonsCarryValueAndUnit(t *testing.T) {
+	for _, c := range []struct {
+		err  error
+		want string
+	}{
+		{model.ErrFreezes, "the coolant would freeze"},
+		{&quantity.RangeError{Key: "fin_thickness", Value: 0.0005, Rule: "must be below half the fin pitch"}, "fin_thickness 0.5 mm must be below half the fin pitch"},
+		{&quantity.RangeError{Key: "passes", Value: 0, Rule: "must be one or more"}, "passes 0 must be one or more"},
+		{&quantity.RangeError{Key: "vapour_pressure", Value: 1, Rule: "must be low"}, "vapour_pressure: must be low"},
+		{errors.Join(model.ErrFreezes, errors.Join(nil, &quantity.RangeError{Key: "heat_load", Value: -1, Rule: "must be above zero"})),
+			"the coolant would freeze; heat_load -1 W must be above zero"},
+		{errors.New("two\nlines"), "two lines"},
+	} {
+		if got := sweep.Reason(c.err); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
