@@ -221,8 +221,9 @@ func TestNamesComeBack(t *testing.T) {
 			t.Errorf("%v comes back as %v, %v", m, got, ok)
 		}
 	}
-	if core.Louvered.String() == core.Plain.String() || core.Copper.String() == core.Aluminium.String() {
-		t.Error("two names are one")
+	words := []string{core.Louvered.String(), core.Plain.String(), core.Copper.String(), core.Aluminium.String()}
+	if got, want := strings.Join(words, " "), "louvered plain copper aluminium"; got != want {
+		t.Errorf("the names are %q, want %q", got, want)
 	}
 	if s, ok := core.ParseSurface("Louvered"); ok {
 		t.Errorf("a wrong name is %v", s)

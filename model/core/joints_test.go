@@ -239,6 +239,82 @@ func TestFastPlainPassageIsTurbulent(t *testing.T) {
 	if got, want := pl.frictionFactor(middle, &d), (laminar+turbulent)/2; !(math.Abs(got/want-1) < 1e-3) {
 		t.Errorf("friction half-way is %v, want %v", got, want)
 	}
+	for _, share := range []float64{0.1, 0.5, 0.9} {
+		re := LaminarEnd + share*(TurbulentStart-LaminarEnd)
+		laminar := pl.nusselt(re*d.root/d.diameter, 0.7, d.aspect, d.root) * d.diameter / d.root
+		turbulent := turbulentNusselt(TurbulentStart, 0.7, entryFactor(d.diameter/pl.depth))
+		got := pl.film(re, airOf(0.7), &d) * d.diameter / 0.026
+		if want := laminar + share*(turbulent-laminar); !(math.Abs(got/want-1) < 1e-12) {
+			t.Errorf("Re %v: Nu %v, want %v", re, got, want)
+		}
+	}
+}
+
+// In a passage shorter than its boundary layer needs the laminar film and
+// friction exceed those of a turbulent duct, and stay.
+func TestShortPassageStaysAPlate(t *testing.T) {
+	pl, d := plainRow(0.3, 1, 1)
+	pl.depth = 1e-2 * d.root
+	for _, re := range []float64{3000, TurbulentStart, 5000} {
+		root := re * d.root / d.diameter
+		if got, want := pl.film(re, airOf(0.7), &d), pl.nusselt(root, 0.7, d.aspect, d.root)*0.026/d.root; !(math.Abs(got/want-1) < 1e-12) {
+			t.Errorf("Re %v: film %v, want %v", re, got, want)
+		}
+		z := pl.depth / (d.root * root)
+		if got, want := pl.frictionFactor(re, &d), math.Hypot(3.44/math.Sqrt(z), pl.friction)/root; !(math.Abs(got/want-1) < 1e-12) {
+			t.Errorf("Re %v: friction %v, want %v", re, got, want)
+		}
+	}
+}
+
+// The coolant's film is the laminar one up to Re = 2300, the turbulent one from
+// 4000 on, and between the two in proportion.
+func TestCoolantTurnsTurbulent(t *testing.T) {
+	water := coolant.Liquid{}.At(310)
+	for i, c := range plausible(t, 10) {
+		_, one := c.CoolantFilm(1, water)
+		laminar := c.tube.laminarNusselt(LaminarEnd, water.Prandtl())
+		turbulent := turbulentNusselt(TurbulentStart, water.Prandtl(), c.tube.entry)
+		for _, row := range []struct{ re, want float64 }{
+			{400, c.tube.laminarNusselt(400, water.Prandtl())},
+			{2300 + 170, 0.9*laminar + 0.1*turbulent},
+			{3150, (laminar + turbulent) / 2},
+			{4000, turbulent},
+			{6000, turbulentNusselt(6000, water.Prandtl(), c.tube.entry)},
+			{2e4, turbulentNusselt(2e4, water.Prandtl(), c.tube.entry)},
+		} {
+			h, re := c.CoolantFilm(row.re/one, water)
+			if nu := h * c.tube.passage.diameter / water.Conductivity; !(math.Abs(nu/row.want-1) < 1e-10) {
+				t.Errorf("core %d: Nu at Re %v is %v, want %v", i, re, nu, row.want)
+			}
+		}
+	}
+}
+
+// Beyond the louver spacings of its fit the flow efficiency is that of the nearest
+// one within.
+func TestFlowEfficiencyIsHeldAtTheEndsOfItsFit(t *testing.T) {
+	efficiency := func(spacing, re float64) float64 {
+		g := TypicalGeometry(Aluminium, Louvered)
+		g.FaceLength, g.FaceWidth, g.FinDepth, g.FinThickness = 0.2, 0.2, 0.03, 0.0001
+		g.FinDensity = 1 / (spacing * g.LouverPitch * math.Sin(g.LouverAngle))
+		c, err := New(g)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c.louvered.flowEfficiency(math.Log(re))
+	}
+	for _, re := range []float64{10, 30, 100} {
+		for _, row := range []struct{ beyond, end, within float64 }{{1, 1.5, 1.6}, {1.3, 1.5, 1.6}, {6, 5.2, 5.1}, {8, 5.2, 5.1}} {
+			beyond, end := efficiency(row.beyond, re), efficiency(row.end, re)
+			if !(math.Abs(beyond/end-1) < 1e-12) {
+				t.Errorf("spacing %v at Re %v: %v, want %v", row.beyond, re, beyond, end)
+			}
+			if within := efficiency(row.within, re); !(math.Abs(within/end-1) > 1e-4) {
+				t.Errorf("spacing %v at Re %v is as at the end already: %v", row.within, re, within)
+			}
+		}
+	}
 }
 
 // Constants kept as logarithms are what they say.
