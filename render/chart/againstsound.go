@@ -1,0 +1,233 @@
+package chart
+
+import (
+	"fmt"
+	"slices"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"finduel/model/quantity"
+	"finduel/render"
+	"finduel/sweep/breakeven"
+)
+
+// speedLabels is how many speeds are written along a line.
+const speedLabels = 5
+
+// againstSound draws the compared temperature of both setups over the sound at the
+// listener: what the same cooling costs in noise.
+func againstSound(rep *render.Report) (f *figure, caption, why string) {
+	lines := familyOf(rep)
+	for i := range lines.curves {
+		lines.curves[i].needSound()
+	}
+	if !lines.hasValue() {
+		return nil, "", "no point of the designs to be drawn has a value"
+	}
+	metric, sound := rep.Metric(), quantity.Must("sound")
+	other := referenceCurve(rep)
+	f = newFigure(capitalised(metric.Label)+" against sound at the listener", soundLead(rep), facts(rep, lines.drawn()...))
+
+	across, up := nothing, nothing
+	for _, c := range append(slices.Clone(lines.curves), other) {
+		for _, p := range c.points {
+			if !p.missing {
+				across, up = across.with(p.state.Sound), up.with(p.value)
+			}
+		}
+	}
+	base, isBase := baseAnswer(rep)
+	stands := isBase && finite(metric.Get(&base.Reference), base.Reference.Sound)
+	if stands {
+		across, up = across.with(base.Reference.Sound), up.with(metric.Shown.Shown(metric.Get(&base.Reference)))
+	}
+	for i := range lines.curves {
+		for _, s := range lines.curves[i].crossings(metric) {
+			across, up = across.with(s.State.Sound), up.with(metric.Shown.Shown(metric.Get(&s.State)))
+		}
+		if b, ok := lines.curves[i].best(metric); ok {
+			across, up = across.with(b.State.Sound), up.with(metric.Shown.Shown(metric.Get(&b.State)))
+		}
+	}
+	p := newPanel(capitalised(sound.Title()), capitalised(metric.Title()))
+	linear(&p.X, across.padded(0.04), 8)
+	if up.wide() {
+		logarithmic(&p.Y, up.stretched(0.06), 8)
+	} else {
+		linear(&p.Y, up.padded(0.06), 8)
+	}
+	p.Add(grid(p, "xy"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
+		place := newLabels(c)
+		at := func(p *point) vg.Point { return vg.Point{X: x(p.state.Sound), Y: y(p.value)} }
+		warnOfSound(rep, c, x, place)
+		for _, part := range other.trace(c, at, 0) {
+			place.blockLine(part)
+		}
+		for i := range lines.curves {
+			for _, part := range lines.curves[i].trace(c, at, float64(i)/float64(len(lines.curves))) {
+				place.blockLine(part)
+			}
+		}
+		for i := range lines.curves {
+			curve := &lines.curves[i]
+			if b, ok := curve.best(metric); ok {
+				spot := vg.Point{X: x(b.State.Sound), Y: y(metric.Shown.Shown(metric.Get(&b.State)))}
+				curve.look.best(c, spot)
+				place.block(spot, bestReach)
+			}
+		}
+		for i := range lines.curves {
+			curve := &lines.curves[i]
+			for _, s := range curve.crossings(metric) {
+				spot := vg.Point{X: x(s.State.Sound), Y: y(metric.Shown.Shown(metric.Get(&s.State)))}
+				curve.breakeven(c, spot, s.Slope > 0)
+				place.block(spot, breakevenRadius)
+			}
+		}
+		if stands {
+			spot := vg.Point{X: x(base.Reference.Sound), Y: y(metric.Shown.Shown(metric.Get(&base.Reference)))}
+			square.mark(c, spot, 5, ink, paper, 1.2)
+			place.block(spot, 6)
+			style := letters(textSize, true, ink)
+			place.put(c, style, fit(style, referenceAt(rep), (c.Max.X-c.Min.X)*0.4), 9, true, spot)
+		}
+		other.speeds(c, at, place)
+		for i := range lines.curves {
+			if curve := &lines.curves[i]; curve.base || lines.axis < 0 {
+				curve.speeds(c, at, place)
+			}
+		}
+	}))
+	p.Draw(f.left)
+
+	l := newLegend(f.strip)
+	title := ""
+	if lines.axis >= 0 {
+		title = challenger(rep) + ": " + heading(rep, lines.axis)
+	}
+	l.keys(&lines, title, false)
+	l.skip()
+	if len(other.points) > 0 {
+		l.key(sampleOf(other), reference(rep)+" over its own fan speeds", false, ownConditions(rep))
+	}
+	if stands {
+		l.key(func(c *draw.Canvas, r vg.Rectangle) { square.mark(c, middle(r), 5, ink, paper, 1.2) }, referenceAt(rep), false, "")
+	}
+	l.breakevenKeys(rep, &lines)
+	if note := rangeNote(append(slices.Clone(lines.curves), other)...); note != "" {
+		l.key(hollowSample, note, false, "")
+	}
+	l.skip()
+	l.note("Numbers along the lines are fan speeds in rpm. Sound is in free field: no room is taken into account.")
+
+	caption = fmt.Sprintf("%s of %s and %s over the sound at the listener.", capitalised(metric.Label), challenger(rep), reference(rep))
+	return f, withHeld(rep, caption, lines.drawn()), ""
+}
+
+// needSound marks points without a sound level as missing.
+func (c *curve) needSound() {
+	for i := range c.points {
+		if p := &c.points[i]; !p.missing {
+			p.missing = !finite(p.state.Sound)
+		}
+	}
+}
+
+// referenceCurve returns the reference over its own speeds.
+func referenceCurve(rep *render.Report) curve {
+	c := curve{look: look{ink, nil, square}}
+	metric := rep.Metric()
+	for i := range rep.Results.ReferenceCurve {
+		at := &rep.Results.ReferenceCurve[i]
+		p := point{
+			speed: shownSpeed(at.Speed), value: metric.Shown.Shown(metric.Get(&at.State)),
+			state: &at.State, outside: at.State.Warnings&beyond != 0,
+		}
+		p.missing = !finite(p.speed, p.value, at.State.Sound)
+		c.points = append(c.points, p)
+	}
+	return c
+}
+
+// speeds writes fan speeds along a curve, where there is room.
+func (c *curve) speeds(canvas *draw.Canvas, at func(*point) vg.Point, place *labels) {
+	var valued []*point
+	for i := range c.points {
+		if !c.points[i].missing {
+			valued = append(valued, &c.points[i])
+		}
+	}
+	speed := quantity.Must("fan_speed")
+	for _, i := range spread(len(valued), speedLabels, -1) {
+		p := valued[i]
+		circle.mark(canvas, at(p), 1.8, paper, c.colour, 1.2)
+		place.put(canvas, letters(textSize, false, c.colour), render.Number(speed, speed.Shown.SI(p.speed)), 6, false, at(p))
+	}
+}
+
+// warnOfSound draws the level from which hearing needs protection, if the report
+// has a caution about it and the panel reaches it.
+func warnOfSound(rep *render.Report, c *draw.Canvas, x func(float64) vg.Length, place *labels) {
+	for _, caution := range render.Cautions(rep) {
+		if caution.What.Key != "sound" || !c.ContainsX(x(caution.Threshold)) {
+			continue
+		}
+		at := x(caution.Threshold)
+		line := []vg.Point{{X: at, Y: c.Min.Y}, {X: at, Y: c.Max.Y}}
+		c.StrokeLines(draw.LineStyle{Color: vermillion, Width: 1.2, Dashes: []vg.Length{2, 2}}, line)
+		place.blockLine(line)
+		text := number("sound", caution.Threshold) + ": hearing protection (" + caution.Source + ")"
+		spots := []vg.Point{}
+		for _, share := range []float64{0.96, 0.9, 0.8, 0.7} {
+			spots = append(spots, vg.Point{X: at, Y: c.Y(share)})
+		}
+		place.put(c, letters(textSize, false, vermillion), text, 6, true, spots...)
+	}
+}
+
+// baseAnswer returns the answer of the base design, and false if it has no value.
+func baseAnswer(rep *render.Report) (*breakeven.Answer, bool) {
+	base := rep.Held()
+	if len(base) == 0 || !render.Answered(base[0]) {
+		return nil, false
+	}
+	return base[0], true
+}
+
+// ownConditions says that the reference's curve holds under the conditions of the
+// study itself, where those are swept.
+func ownConditions(rep *render.Report) string {
+	for _, a := range rep.Study.Axes {
+		if a.Input.Shared {
+			return "under the study's own conditions"
+		}
+	}
+	return ""
+}
+
+// soundLead says what the break-even of the base design costs in noise.
+func soundLead(rep *render.Report) string {
+	a, ok := baseAnswer(rep)
+	if !ok {
+		return leadOf(rep)
+	}
+	small, large := challenger(rep), referenceAt(rep)
+	against := func(s float64) string {
+		text := fmt.Sprintf("%s against %s of %s", number("sound", s), number("sound", a.Reference.Sound), large)
+		if more := s - a.Reference.Sound; more >= 0 {
+			return text + ", " + number("sound", more) + " more."
+		}
+		return text + ", " + number("sound", a.Reference.Sound-s) + " less."
+	}
+	lower, upper := render.Ends(a)
+	switch {
+	case lower != nil:
+		return fmt.Sprintf("Where %s breaks even, at %s, it makes %s", small, number("fan_speed", lower.Speed), against(lower.State.Sound))
+	case upper != nil:
+		return fmt.Sprintf("At the end of its band, at %s, %s makes %s", number("fan_speed", upper.Speed), small, against(upper.State.Sound))
+	case a.Status == breakeven.Always:
+		return fmt.Sprintf("%s is cooler at every speed; at its best one, %s, it makes %s", small, number("fan_speed", a.Best.Speed), against(a.Best.State.Sound))
+	}
+	return fmt.Sprintf("%s stays warmer; at its best speed, %s, it makes %s", small, number("fan_speed", a.Best.Speed), against(a.Best.State.Sound))
+}

@@ -1,0 +1,290 @@
+package chart
+
+import (
+	"cmp"
+	"fmt"
+	"image/color"
+	"slices"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"finduel/model/quantity"
+	"finduel/render"
+	"finduel/sweep/breakeven"
+)
+
+// wordyCells is up to how many cells a map has its numbers written in.
+const wordyCells = 60
+
+// cell is a design in a map.
+type cell struct {
+	column, row int
+	answer      *breakeven.Answer
+	base        bool
+}
+
+// kind is how a cell without a lower break-even is drawn.
+type kind struct {
+	word, meaning string
+	fill          color.NRGBA
+	hatch         hatch
+}
+
+// The cells without a lower break-even.
+var (
+	never    = kind{"none", "no break-even: warmer at every speed", blank, rising | falling}
+	always   = kind{"always", "cooler at every speed", paper, upright}
+	upTo     = kind{"to", "cooler from the lowest speed on, up to the speed given", paper, level}
+	unknown  = kind{"no value", "no value at any speed", blank, 0}
+	excluded = kind{"left out", "left out by the study", paper, 0}
+)
+
+// kindOf returns how an answer without a lower break-even is drawn.
+func kindOf(a *breakeven.Answer) kind {
+	_, hasUpper := a.Upper()
+	switch {
+	case a.Status == breakeven.Excluded:
+		return excluded
+	case a.Status == breakeven.Unknown:
+		return unknown
+	case a.Status == breakeven.Always:
+		return always
+	case hasUpper:
+		return upTo
+	}
+	return never
+}
+
+// breakevenMap draws the break-even speed over two axes of the design.
+func breakevenMap(rep *render.Report) (f *figure, caption, why string) {
+	across, down, ok := mapAxes(rep)
+	if !ok {
+		return nil, "", "the study sweeps fewer than two inputs beside the fan speed that can be chosen one by one"
+	}
+	cells, columns, rows := cellsOf(rep, across, down)
+	if len(cells) == 0 {
+		return nil, "", "the report has no answers"
+	}
+	scale := nothing
+	for _, c := range cells {
+		if speed, ok := lowerSpeed(c.answer); ok {
+			scale = scale.with(speed)
+		}
+	}
+	speed := quantity.Must("breakeven_speed")
+	f = newFigure("Break-even speed of "+challenger(rep)+" against "+referenceAt(rep), mapLead(rep, cells, across, down), facts(rep, across, down))
+	scale = scale.padded(0)
+
+	p := newPanel(capitalised(axisTitle(rep, across)), capitalised(axisTitle(rep, down)))
+	for _, a := range []struct {
+		axis   *plot.Axis
+		values []float64
+		of     int
+	}{{&p.X, columns, across}, {&p.Y, rows, down}} {
+		a.axis.Min, a.axis.Max = -0.5, float64(len(a.values))-0.5
+		a.axis.Tick.Length = 0
+		a.axis.Tick.Marker = cellTicks(rep, a.of, a.values)
+	}
+	wordy := len(cells) <= wordyCells
+	p.Add(stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
+		boxOf := func(s cell) vg.Rectangle {
+			at := func(pos func(float64) vg.Length, i int, half float64) vg.Length { return pixel(pos(float64(i) + half)) }
+			return vg.Rectangle{
+				Min: vg.Point{X: at(x, s.column, -0.5), Y: at(y, s.row, -0.5)},
+				Max: vg.Point{X: at(x, s.column, 0.5), Y: at(y, s.row, 0.5)},
+			}
+		}
+		for _, s := range cells {
+			drawCell(c, boxOf(s), s.answer, scale, wordy)
+		}
+		for _, s := range cells {
+			if s.base {
+				frame := boxOf(s)
+				edge(c, frame, plainLine(paper, 5))
+				edge(c, frame, plainLine(ink, 2.4))
+			}
+		}
+	}))
+	p.Draw(f.left)
+
+	l := newLegend(f.strip)
+	if anyLower(cells) {
+		l.colourBar(capitalised(speed.Title()), scale, 150)
+		l.skip()
+	}
+	for _, k := range []kind{never, always, upTo, unknown, excluded} {
+		if slices.ContainsFunc(cells, func(c cell) bool {
+			_, ok := lowerSpeed(c.answer)
+			return !ok && kindOf(c.answer) == k
+		}) {
+			l.key(func(c *draw.Canvas, r vg.Rectangle) {
+				k.hatch.fill(c, r, k.fill, quiet, hatchGap)
+				edge(c, r, plainLine(quiet, 0.8))
+			}, k.meaning, false, "")
+		}
+	}
+	if slices.ContainsFunc(cells, func(c cell) bool { return c.base }) {
+		l.key(func(c *draw.Canvas, r vg.Rectangle) { edge(c, r, plainLine(ink, 2.4)) }, "base design", false, "")
+	}
+	if wordy && slices.ContainsFunc(cells, func(c cell) bool { _, ok := c.answer.Upper(); return ok }) {
+		l.skip()
+		l.note("A second number is the speed above which the challenger is warmer again.")
+	}
+
+	caption = fmt.Sprintf("Break-even fan speed of %s against %s over %s (across) and %s (up); one cell a design.",
+		challenger(rep), referenceAt(rep), heading(rep, across), heading(rep, down))
+	return f, withHeld(rep, caption, []int{across, down}), ""
+}
+
+// mapAxes returns the axes of the map: fin density and fin depth, or else the first
+// two that can be chosen one by one; false if there are not as many.
+func mapAxes(rep *render.Report) (across, down int, ok bool) {
+	free := rep.FreeAxes()
+	if len(free) < 2 {
+		return 0, 0, false
+	}
+	find := func(keys ...string) int {
+		return slices.IndexFunc(free, func(i int) bool { return slices.Contains(keys, rep.Study.Axes[i].Input.Key) })
+	}
+	density, depth := find("fin_density"), find("fin_depth", "overall_thickness")
+	if density >= 0 && depth >= 0 {
+		return free[density], free[depth], true
+	}
+	return free[0], free[1], true
+}
+
+// cellsOf returns the designs of a map, and the values of its axes, rising.
+func cellsOf(rep *render.Report, across, down int) (cells []cell, columns, rows []float64) {
+	order := func(axis int) (rank []int, values []float64) {
+		given := rep.Study.Axes[axis].Values
+		steps := make([]int, len(given))
+		for i := range steps {
+			steps[i] = i
+		}
+		slices.SortStableFunc(steps, func(a, b int) int { return cmp.Compare(given[a], given[b]) })
+		rank, values = make([]int, len(given)), make([]float64, len(given))
+		for place, step := range steps {
+			rank[step], values[place] = place, given[step]
+		}
+		return rank, values
+	}
+	column, columns := order(across)
+	row, rows := order(down)
+	var base *breakeven.Answer
+	if b := rep.Held(); len(b) > 0 {
+		base = b[0]
+	}
+	for _, a := range rep.Held(across, down) {
+		cells = append(cells, cell{
+			column: column[rep.DesignStep(a.Design, across)], row: row[rep.DesignStep(a.Design, down)],
+			answer: a, base: a == base,
+		})
+	}
+	return cells, columns, rows
+}
+
+// lowerSpeed returns the speed from which a design is cooler, in the unit shown, and
+// false if there is none that can be drawn.
+func lowerSpeed(a *breakeven.Answer) (float64, bool) {
+	if !render.Answered(a) {
+		return 0, false
+	}
+	v, ok := a.Lower()
+	return shownSpeed(v), ok && finite(shownSpeed(v))
+}
+
+func anyLower(cells []cell) bool {
+	return slices.ContainsFunc(cells, func(c cell) bool { _, ok := lowerSpeed(c.answer); return ok })
+}
+
+// hatchGap is the distance of the lines in a hatched cell.
+const hatchGap = 7
+
+// drawCell draws a design, with its speeds in words if there is room.
+func drawCell(c *draw.Canvas, r vg.Rectangle, a *breakeven.Answer, scale span, wordy bool) {
+	fill := color.NRGBA{}
+	var words []string
+	if speed, ok := lowerSpeed(a); ok {
+		fill = viridis((speed - scale.low) / (scale.high - scale.low))
+		c.FillPolygon(fill, corners(r))
+		low, _ := a.Lower()
+		words = []string{render.Number(quantity.Must("breakeven_speed"), low)}
+	} else {
+		k := kindOf(a)
+		fill = k.fill
+		k.hatch.fill(c, r, k.fill, quiet, hatchGap)
+		if k != upTo {
+			words = []string{k.word}
+		}
+	}
+	if !wordy {
+		return
+	}
+	edge(c, r, plainLine(paper, 1.2))
+	if high, ok := a.Upper(); ok && render.Answered(a) {
+		words = append(words, "to "+render.Number(quantity.Must("breakeven_upper_speed"), high))
+	}
+	style := letters(leadSize, true, inkOn(fill))
+	baseline := middle(r).Y + leadSize*(leading*vg.Length(len(words)-1)-capital)/2
+	for i, w := range words {
+		if i > 0 {
+			style = letters(textSize, false, inkOn(fill))
+		}
+		w = fit(style, w, r.Max.X-r.Min.X-4)
+		if fill.A > 0 && len(words) > 0 {
+			half := style.Width(w)/2 + 3
+			if _, ok := lowerSpeed(a); !ok {
+				c.FillPolygon(fill, corners(vg.Rectangle{
+					Min: vg.Point{X: middle(r).X - half, Y: baseline - 3.5},
+					Max: vg.Point{X: middle(r).X + half, Y: baseline + style.Font.Size*capital + 3.5},
+				}))
+			}
+		}
+		write(c, style, centred, middle(r).X, baseline, w)
+		baseline -= leadSize * leading
+	}
+}
+
+// cellTicks returns the ticks below or beside the cells: the values of the axis, as
+// many as there is room for.
+func cellTicks(rep *render.Report, axis int, values []float64) plot.ConstantTicks {
+	const most = 13
+	q := rep.Study.Axes[axis].Input.Quantity
+	var ticks plot.ConstantTicks
+	for _, i := range spread(len(values), most, -1) {
+		ticks = append(ticks, plot.Tick{Value: float64(i), Label: render.Given(q, values[i])})
+	}
+	return ticks
+}
+
+// axisTitle returns the title of an axis with its unit.
+func axisTitle(rep *render.Report, axis int) string {
+	title := rep.Study.Axes[axis].Input.Title()
+	for _, i := range followers(rep, axis) {
+		title += " (with " + rep.Study.Axes[i].Input.Label + ")"
+	}
+	return title
+}
+
+// mapLead says how many designs break even and which does so first.
+func mapLead(rep *render.Report, cells []cell, across, down int) string {
+	n := 0
+	var lowest *breakeven.Answer
+	least := 0.0
+	for _, c := range cells {
+		if speed, ok := lowerSpeed(c.answer); ok {
+			if n++; lowest == nil || speed < least {
+				lowest, least = c.answer, speed
+			}
+		}
+	}
+	text := fmt.Sprintf("%d of %s break even", n, plural(len(cells), "design", "designs"))
+	if lowest == nil {
+		return text + "."
+	}
+	low, _ := lowest.Lower()
+	return fmt.Sprintf("%s, the earliest at %s: %s and %s.", text, number("breakeven_speed", low),
+		atStep(rep, across, rep.DesignStep(lowest.Design, across)), atStep(rep, down, rep.DesignStep(lowest.Design, down)))
+}

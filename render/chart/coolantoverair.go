@@ -1,0 +1,144 @@
+package chart
+
+import (
+	"fmt"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"finduel/model/quantity"
+	"finduel/render"
+	"finduel/sweep/breakeven"
+)
+
+// coolantOverAir draws the compared temperature over the challenger's fan speed: a
+// line for each value of one axis, the reference as a level, break-evens and best
+// speeds as marks.
+func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
+	if _, ok := rep.Results.Plan.SpeedAxis(); !ok {
+		return nil, "", "the study does not sweep the challenger's fan speed by itself"
+	}
+	lines := familyOf(rep)
+	if !lines.hasValue() {
+		return nil, "", "no point of the designs to be drawn has a value"
+	}
+	metric := rep.Metric()
+	f = newFigure(capitalised(metric.Label)+" against fan speed", leadOf(rep), facts(rep, lines.drawn()...))
+
+	across, up := nothing, nothing
+	for i := range lines.curves {
+		c := &lines.curves[i]
+		for _, p := range c.points {
+			across = across.with(p.speed)
+			if !p.missing {
+				up = up.with(p.value, p.reference)
+			}
+		}
+		if b, ok := c.best(metric); ok {
+			up = up.with(metric.Shown.Shown(metric.Get(&b.State)))
+		}
+	}
+	p := newPanel(capitalised(quantity.Must("fan_speed").Title()), capitalised(metric.Title()))
+	linear(&p.X, across.padded(0.025), 8)
+	if up.wide() {
+		logarithmic(&p.Y, up.stretched(0.06), 8)
+	} else {
+		linear(&p.Y, up.padded(0.06), 8)
+	}
+	p.Add(grid(p, "xy"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
+		place := newLabels(c)
+		for i := range lines.curves {
+			curve := &lines.curves[i]
+			if level, ok := curve.level(); ok && len(lines.levels()) > 1 {
+				c.StrokeLine2(curve.line(thin), c.Min.X, y(level), c.Max.X, y(level))
+			}
+		}
+		if levels := lines.levels(); len(levels) == 1 {
+			at := []vg.Point{{X: c.Min.X, Y: y(levels[0])}, {X: c.Max.X, Y: y(levels[0])}}
+			c.StrokeLines(referenceLine, at)
+			place.blockLine(at)
+		}
+		for i := range lines.curves {
+			at := func(p *point) vg.Point { return vg.Point{X: x(p.speed), Y: y(p.value)} }
+			for _, part := range lines.curves[i].trace(c, at, float64(i)/float64(len(lines.curves))) {
+				place.blockLine(part)
+			}
+		}
+		crossing := func(s breakeven.Crossing) vg.Point {
+			return vg.Point{X: x(shownSpeed(s.Speed)), Y: y(metric.Shown.Shown(metric.Get(&s.State)))}
+		}
+		for i := range lines.curves {
+			curve := &lines.curves[i]
+			if b, ok := curve.best(metric); ok {
+				at := vg.Point{X: x(shownSpeed(b.Speed)), Y: y(metric.Shown.Shown(metric.Get(&b.State)))}
+				curve.look.best(c, at)
+				place.block(at, bestReach)
+			}
+		}
+		for i := range lines.curves {
+			curve := &lines.curves[i]
+			for _, s := range curve.crossings(metric) {
+				curve.breakeven(c, crossing(s), s.Slope > 0)
+				place.block(crossing(s), breakevenRadius)
+			}
+		}
+		if levels := lines.levels(); len(levels) == 1 {
+			text := referenceAt(rep) + ": " + referenceLevel(rep, &lines)
+			spots := []vg.Point{}
+			for _, share := range []float64{0.85, 0.7, 0.5, 0.3, 0.15} {
+				spots = append(spots, vg.Point{X: c.X(share), Y: y(levels[0])})
+			}
+			style := letters(textSize, true, ink)
+			place.put(c, style, fit(style, text, (c.Max.X-c.Min.X)*0.6), 5, true, spots...)
+		}
+		for i := range lines.curves {
+			curve := &lines.curves[i]
+			for _, s := range curve.crossings(metric) {
+				place.put(c, letters(textSize, curve.base, curve.colour), number("fan_speed", s.Speed), 9, false, crossing(s))
+			}
+		}
+	}))
+	p.Draw(f.left)
+
+	l := newLegend(f.strip)
+	title := ""
+	if lines.axis >= 0 {
+		title = capitalised(heading(rep, lines.axis)) + ", and where it is cooler than " + reference(rep)
+	}
+	l.keys(&lines, title, true)
+	l.skip()
+	l.key(strokeSample(referenceLine), referenceAt(rep), false, "")
+	l.breakevenKeys(rep, &lines)
+	if note := rangeNote(lines.curves...); note != "" {
+		l.key(hollowSample, note, false, "")
+	}
+
+	caption = fmt.Sprintf("%s of %s over its fan speed, against %s.", capitalised(metric.Label), challenger(rep), referenceAt(rep))
+	if lines.axis >= 0 {
+		caption += " One line for each " + heading(rep, lines.axis) + "."
+	}
+	return f, withHeld(rep, caption, lines.drawn()), ""
+}
+
+// leadOf returns the answer of the base design as a sentence; empty if it has none.
+func leadOf(rep *render.Report) string {
+	base := rep.Held()
+	if len(base) == 0 {
+		return ""
+	}
+	return sentence(base[0].Reason)
+}
+
+// referenceLevel says the value that the reference has.
+func referenceLevel(rep *render.Report, f *family) string {
+	metric := rep.Metric()
+	return render.WithUnit(metric.Quantity, render.Number(metric.Quantity, metric.Shown.SI(f.levels()[0])))
+}
+
+// withHeld adds to a caption what is held.
+func withHeld(rep *render.Report, caption string, drawn []int) string {
+	if held := held(rep, drawn); held != "" {
+		caption += " Held: " + held + "."
+	}
+	return caption
+}

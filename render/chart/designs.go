@@ -1,0 +1,208 @@
+package chart
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"finduel/model"
+	"finduel/model/quantity"
+	"finduel/render"
+	"finduel/sweep/breakeven"
+)
+
+// curve is one design of the challenger over its fan speed.
+type curve struct {
+	look
+	name   string // value of the axis that tells the lines apart; the setup's name if there is none
+	base   bool   // the design nearest to the study's challenger
+	answer *breakeven.Answer
+	points []point // by rising speed
+}
+
+// point is a design at one speed.
+type point struct {
+	speed     float64 // in the unit shown
+	value     float64 // the metric, in the unit shown
+	reference float64 // the reference's, in the unit shown
+	state     *model.State
+	outside   bool // of the range of the correlations
+	missing   bool // has no value
+}
+
+// beyond are the warnings of a value outside the range of the correlations.
+const beyond = model.AirReynoldsLow | model.AirReynoldsHigh | model.CoreOutsideRange
+
+// family is the designs that are drawn as lines.
+type family struct {
+	axis   int // the axis that tells them apart; -1: there is only the base design
+	curves []curve
+	more   int // designs of the axis that are not drawn
+}
+
+// drawn returns the axis of the family for facts.
+func (f *family) drawn() []int {
+	if f.axis < 0 {
+		return nil
+	}
+	return []int{f.axis}
+}
+
+// familyOf picks the designs to draw: one for each fin density, or for each value
+// of the first other axis, all else held. Of more than there are looks those
+// spread evenly are drawn, and the base design in any case.
+func familyOf(rep *render.Report) family {
+	f := family{axis: -1}
+	for _, i := range rep.FreeAxes() {
+		if f.axis < 0 || rep.Study.Axes[i].Input.Key == "fin_density" {
+			f.axis = i
+		}
+	}
+	answers := rep.Held(f.drawn()...)
+	if f.axis >= 0 {
+		slices.SortStableFunc(answers, func(a, b *breakeven.Answer) int {
+			return cmp.Compare(rep.DesignValue(a.Design, f.axis), rep.DesignValue(b.Design, f.axis))
+		})
+	}
+	base := -1
+	if b := rep.Held(); len(b) > 0 {
+		base = slices.Index(answers, b[0])
+	}
+	for _, i := range spread(len(answers), len(looks), base) {
+		f.curves = append(f.curves, curveOf(rep, answers[i], f.axis, i == base, looks[len(f.curves)]))
+	}
+	f.more = len(answers) - len(f.curves)
+	return f
+}
+
+// spread returns which of n things to take if only most may be: places spread
+// evenly from the first to the last, the nearest of them moved to keep.
+func spread(n, most, keep int) []int {
+	most = min(n, most)
+	places := make([]int, most)
+	nearest := 0
+	for i := range places {
+		if most > 1 {
+			places[i] = i * (n - 1) / (most - 1)
+		}
+		if abs(places[i]-keep) < abs(places[nearest]-keep) {
+			nearest = i
+		}
+	}
+	if keep >= 0 && most > 0 {
+		places[nearest] = keep
+	}
+	return places
+}
+
+func abs(i int) int {
+	if i < 0 {
+		return -i
+	}
+	return i
+}
+
+// curveOf collects the points of a design.
+func curveOf(rep *render.Report, a *breakeven.Answer, axis int, base bool, l look) curve {
+	c := curve{look: l, name: challenger(rep), base: base, answer: a}
+	if axis >= 0 {
+		c.name = atStep(rep, axis, rep.DesignStep(a.Design, axis))
+	}
+	plan, metric := rep.Results.Plan, rep.Metric()
+	for k := plan.Point(a.Design, 0); k < plan.Point(a.Design+1, 0); k++ {
+		p := point{speed: shownSpeed(rep.Speed(k)), missing: true}
+		if row, ok := rep.Results.Row(k); ok && row.Failure == "" {
+			p.state = &row.State
+			p.value = metric.Shown.Shown(metric.Get(p.state))
+			p.reference = metric.Shown.Shown(row.Reference)
+			p.outside = p.state.Warnings&beyond != 0
+			p.missing = !finite(p.value, p.reference)
+		}
+		if finite(p.speed) {
+			c.points = append(c.points, p)
+		}
+	}
+	slices.SortStableFunc(c.points, func(a, b point) int { return cmp.Compare(a.speed, b.speed) })
+	return c
+}
+
+// shownSpeed returns a fan speed, rev/s, in the unit shown.
+func shownSpeed(speed float64) float64 { return quantity.Must("fan_speed").Shown.Shown(speed) }
+
+// finite reports whether all numbers are finite.
+func finite(numbers ...float64) bool {
+	for _, v := range numbers {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// hasValue reports whether any point of the family has a value.
+func (f *family) hasValue() bool {
+	return slices.ContainsFunc(f.curves, func(c curve) bool {
+		return slices.ContainsFunc(c.points, func(p point) bool { return !p.missing })
+	})
+}
+
+// crossings returns the break-evens of a curve that can be drawn.
+func (c *curve) crossings(metric model.Output) []breakeven.Crossing {
+	if !render.Answered(c.answer) {
+		return nil
+	}
+	return slices.DeleteFunc(slices.Clone(c.answer.Crossings), func(x breakeven.Crossing) bool {
+		return !finite(x.Speed, metric.Get(&x.State), x.State.Sound)
+	})
+}
+
+// best returns the best speed of a curve, and false if it cannot be drawn.
+func (c *curve) best(metric model.Output) (breakeven.Point, bool) {
+	b := c.answer.Best
+	return b, render.Answered(c.answer) && b.Speed > 0 && finite(b.Speed, metric.Get(&b.State), b.State.Sound)
+}
+
+// levels returns the reference's values that the curves were compared with, each
+// once, in the unit shown. They differ only where a condition of the room, the heat
+// or the coolant tells the curves apart.
+func (f *family) levels() []float64 {
+	var list []float64
+	for _, c := range f.curves {
+		if v, ok := c.level(); ok && !slices.Contains(list, v) {
+			list = append(list, v)
+		}
+	}
+	return list
+}
+
+// level returns the reference's value for a curve, and false if it has none.
+func (c *curve) level() (float64, bool) {
+	for _, p := range c.points {
+		if !p.missing {
+			return p.reference, true
+		}
+	}
+	return 0, false
+}
+
+// verdict says the answer of a curve in a few words.
+func verdict(a *breakeven.Answer) string {
+	speed := func(v float64) string { return number("fan_speed", v) }
+	low, hasLower := a.Lower()
+	high, hasUpper := a.Upper()
+	switch {
+	case a.Status == breakeven.Excluded:
+		return "left out by the study"
+	case a.Status == breakeven.Unknown:
+		return "no value"
+	case a.Status == breakeven.Always:
+		return "cooler at every speed"
+	case a.Status == breakeven.None:
+		return "never; " + number("difference", a.Best.Difference) + " short at best"
+	case hasLower && hasUpper:
+		return "from " + render.Number(quantity.Must("fan_speed"), low) + " to " + speed(high)
+	case hasUpper:
+		return "up to " + speed(high)
+	}
+	return "from " + speed(low)
+}

@@ -1,0 +1,59 @@
+package chart
+
+import (
+	"errors"
+
+	"finduel/render"
+)
+
+// Set is what Draw answers.
+type Set struct {
+	Pictures []Picture // in a fixed order
+	Skipped  []Skip    // the charts that are not among them
+}
+
+// Picture is one chart.
+type Picture struct {
+	Name    string // of its file, e.g. "coolant-over-air.png"
+	Caption string // what it shows, in full sentences, for whoever cannot see it
+	PNG     []byte // 1920 by 1200 pixels
+}
+
+// Skip says why a chart was not drawn.
+type Skip struct {
+	Name string // of the file that is not there
+	Why  string // a clause without capital and full stop
+}
+
+// charts lists every chart. Each draws itself, or says why it cannot apply.
+var charts = []struct {
+	name string
+	draw func(*render.Report) (f *figure, caption, why string)
+}{
+	{"coolant-over-air.png", coolantOverAir},
+	{"breakeven-map.png", breakevenMap},
+	{"against-sound.png", againstSound},
+	{"temperature-budget.png", temperatureBudget},
+}
+
+// Draw draws every chart of a report that applies to it. It returns an error if
+// the report lacks its study or its results, or if a picture cannot be encoded.
+func Draw(rep *render.Report) (Set, error) {
+	if rep == nil || rep.Study == nil || rep.Results == nil || rep.Results.Plan == nil {
+		return Set{}, errors.New("a report without a study and results cannot be drawn")
+	}
+	var set Set
+	for _, c := range charts {
+		f, caption, why := c.draw(rep)
+		if why != "" {
+			set.Skipped = append(set.Skipped, Skip{Name: c.name, Why: why})
+			continue
+		}
+		data, err := f.png()
+		if err != nil {
+			return Set{}, err
+		}
+		set.Pictures = append(set.Pictures, Picture{Name: c.name, Caption: caption, PNG: data})
+	}
+	return set, nil
+}

@@ -1,0 +1,209 @@
+package chart
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"finduel/model"
+	"finduel/model/fan"
+	"finduel/model/quantity"
+	"finduel/render"
+	"finduel/sweep/study"
+)
+
+// fact is one line under the title: a word and what it stands for.
+type fact struct{ word, text string }
+
+// number says a computed number with its unit.
+func number(key string, si float64) string {
+	q := quantity.Must(key)
+	return render.WithUnit(q, render.Number(q, si))
+}
+
+// given says a number of the study with its unit.
+func given(q quantity.Quantity, si float64) string {
+	return render.WithUnit(q, render.Given(q, si))
+}
+
+// challenger and reference return the names of the setups as they can be drawn.
+func challenger(rep *render.Report) string { return printable(rep.Challenger().Name) }
+func reference(rep *render.Report) string  { return printable(rep.Reference().Name) }
+
+// referenceAt names the reference with its speed.
+func referenceAt(rep *render.Report) string {
+	return reference(rep) + " at " + number("fan_speed", rep.Reference().Rig.Speed)
+}
+
+// facts returns what stands under the title of every chart. The axes named are
+// drawn, all others are held.
+func facts(rep *render.Report, drawn ...int) []fact {
+	list := []fact{
+		{"Challenger", challengerFact(rep)},
+		{"Reference", referenceFact(rep)},
+		{"Conditions", conditions(rep, drawn)},
+	}
+	if held := held(rep, drawn); held != "" {
+		list = append(list, fact{"Held", held})
+	}
+	if about := strings.TrimSpace(printable(rep.Study.About)); about != "" {
+		list = append(list, fact{"About", about})
+	}
+	return list
+}
+
+// swept reports whether an axis of the study sets one of the inputs of a part or
+// the input of a key.
+func swept(rep *render.Report, part, key string) bool {
+	return slices.ContainsFunc(rep.Study.Axes, func(a study.Axis) bool {
+		return part != "" && a.Input.Part == part || a.Input.Key == key
+	})
+}
+
+func challengerFact(rep *render.Report) string { return setupFact(rep, rep.Challenger(), swept) }
+
+func referenceFact(rep *render.Report) string {
+	none := func(*render.Report, string, string) bool { return false }
+	return setupFact(rep, rep.Reference(), none) + ", at " + number("fan_speed", rep.Reference().Rig.Speed)
+}
+
+// setupFact says what a setup is made of, leaving out the numbers that vary.
+func setupFact(rep *render.Report, s *study.Setup, varies func(rep *render.Report, part, key string) bool) string {
+	rig := &s.Rig
+	said := func(part, key string) string {
+		in, _ := model.InputOf(key)
+		if varies(rep, part, key) {
+			return ""
+		}
+		return given(in.Quantity, in.Get(rig))
+	}
+	var core []string
+	if length, width := said("face", "face_length"), said("face", "face_width"); length != "" && width != "" {
+		core = append(core, strings.TrimSuffix(length, " mm")+" × "+width+" face")
+	}
+	if depth := said("depth", "fin_depth"); depth != "" {
+		core = append(core, "fins "+depth+" deep")
+	}
+	if density := said("", "fin_density"); density != "" {
+		core = append(core, density)
+	}
+	core = append(core, rig.Core.Surface.String())
+	fans := printable(s.Fan)
+	if !varies(rep, "", "fans") {
+		fans = fmt.Sprintf("%d × %s", rig.Fans.Count, fans)
+	}
+	side := "pushing"
+	if rig.Placing == fan.Pull {
+		side = "pulling"
+	}
+	return fmt.Sprintf("%s: core %s (%s), %s %s", printable(s.Name), printable(s.Core), strings.Join(core, ", "), fans, side)
+}
+
+// conditions says the room, the heat and the coolant, but for what is drawn; of a
+// swept condition the value that is held.
+func conditions(rep *render.Report, drawn []int) string {
+	rig := rep.Reference().Rig
+	var varied []string
+	for i, a := range rep.Study.Axes {
+		if !a.Input.Shared {
+			continue
+		}
+		if isDrawn(rep, i, drawn) {
+			varied = append(varied, a.Input.Key)
+			continue
+		}
+		a.Input.Set(&rig, a.Values[rep.Results.Plan.Nearest(i)])
+	}
+	var list []string
+	say := func(key, form string) {
+		if slices.Contains(varied, key) {
+			return
+		}
+		in, _ := model.InputOf(key)
+		list = append(list, fmt.Sprintf(form, given(in.Quantity, in.Get(&rig))))
+	}
+	say("heat_load", "heat load %s")
+	say("pump_power", "pump heat %s")
+	say("coolant_flow", "%s of "+rig.Coolant.Liquid.Fluid.String())
+	say("air_temperature", "room air %s")
+	say("altitude", "altitude %s")
+	say("listener_distance", "listener at %s")
+	return strings.Join(list, ", ")
+}
+
+// isDrawn reports whether an axis is one of those drawn or steps with one.
+func isDrawn(rep *render.Report, axis int, drawn []int) bool {
+	group := rep.Study.Axes[axis].Group
+	return slices.ContainsFunc(drawn, func(i int) bool {
+		return i == axis || group != "" && rep.Study.Axes[i].Group == group
+	})
+}
+
+// held says at what the axes of a design are held that are not drawn, and what the
+// challenger has in the study where that differs.
+func held(rep *render.Report, drawn []int) string {
+	own := rep.Challenger().Rig
+	var list []string
+	for _, i := range rep.DesignAxes() {
+		if isDrawn(rep, i, drawn) {
+			continue
+		}
+		a := rep.Study.Axes[i]
+		text := a.Input.Label + " " + given(a.Input.Quantity, a.Values[heldStep(rep, i)])
+		if value := given(a.Input.Quantity, a.Input.Get(&own)); text != a.Input.Label+" "+value {
+			text += " (" + value + " in the study)"
+		}
+		list = append(list, text)
+	}
+	return strings.Join(list, ", ")
+}
+
+// heldStep returns the step at which an axis is held: the nearest to the study's
+// own value, or the step of the axis that leads its group.
+func heldStep(rep *render.Report, axis int) int {
+	lead := axis
+	if group := rep.Study.Axes[axis].Group; group != "" {
+		lead = slices.IndexFunc(rep.Study.Axes, func(a study.Axis) bool { return a.Group == group })
+	}
+	return rep.Results.Plan.Nearest(lead)
+}
+
+// heading returns the label of an axis, with those of the axes that step with it.
+func heading(rep *render.Report, axis int) string {
+	text := rep.Study.Axes[axis].Input.Label
+	for _, i := range followers(rep, axis) {
+		text += ", with " + rep.Study.Axes[i].Input.Label
+	}
+	return text
+}
+
+// followers returns the other axes of an axis's group.
+func followers(rep *render.Report, axis int) []int {
+	var list []int
+	for i, a := range rep.Study.Axes {
+		if i != axis && a.Group != "" && a.Group == rep.Study.Axes[axis].Group {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// atStep says the value of an axis at a step, with those of the axes that step
+// with it.
+func atStep(rep *render.Report, axis, step int) string {
+	text := ""
+	for _, i := range append([]int{axis}, followers(rep, axis)...) {
+		if text != "" {
+			text += ", "
+		}
+		a := rep.Study.Axes[i]
+		text += given(a.Input.Quantity, a.Values[step])
+	}
+	return text
+}
+
+// sentence makes a sentence of a clause for the place under the title.
+func sentence(clause string) string { return printable(render.Sentence(clause)) }
+
+// capitalised returns a text of our own with a capital.
+func capitalised(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

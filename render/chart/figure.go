@@ -1,0 +1,136 @@
+package chart
+
+import (
+	"bytes"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgimg"
+)
+
+// The sheet: 1920 by 1200 pixels.
+const (
+	sheetWidth  = 12 * vg.Inch
+	sheetHeight = 7.5 * vg.Inch
+	dotsPerInch = 160
+	margin      = 16
+	stripWidth  = 196 // of the keys, on the right
+	stripGap    = 16
+)
+
+// figure is a picture in the making.
+type figure struct {
+	image *vgimg.Canvas
+	sheet draw.Canvas
+	left  draw.Canvas // what remains for the panel
+	strip draw.Canvas // what remains for the keys
+}
+
+// newFigure writes the header of a figure: its title, a sentence with the answer,
+// the facts.
+func newFigure(title, lead string, facts []fact) *figure {
+	f := &figure{image: vgimg.NewWith(vgimg.UseWH(sheetWidth, sheetHeight), vgimg.UseDPI(dotsPerInch))}
+	f.sheet = draw.New(f.image)
+	c := draw.Crop(f.sheet, margin, -margin, margin, -margin)
+	width := c.Max.X - c.Min.X
+
+	style := letters(titleSize, true, ink)
+	baseline := paragraph(&c, style, c.Min.X, c.Max.Y-style.Font.Size*capital, wrap(style, title, width, 2))
+	if lead != "" {
+		style = letters(leadSize, false, ink)
+		baseline = paragraph(&c, style, c.Min.X, baseline+2, wrap(style, lead, width, 2))
+	}
+
+	word, text := letters(textSize, true, quiet), letters(textSize, false, quiet)
+	indent := vg.Length(0)
+	for _, fact := range facts {
+		indent = max(indent, word.Width(fact.word)+10)
+	}
+	baseline -= 1
+	for _, fact := range facts {
+		write(&c, word, fromLeft, c.Min.X, baseline, fact.word)
+		baseline = paragraph(&c, text, c.Min.X+indent, baseline, wrap(text, fact.text, width-indent, 2))
+	}
+
+	bottom := baseline + text.Font.Size*(leading-capital)
+	rule := plainLine(faint, 0.8)
+	c.StrokeLine2(rule, c.Min.X, bottom-3, c.Max.X, bottom-3)
+	c.Max.Y = bottom - 13
+	f.left = draw.Crop(c, 0, -(stripWidth + stripGap), 0, 0)
+	f.strip = draw.Crop(c, width-stripWidth, 0, 0, 0)
+	return f
+}
+
+// png returns the figure as a file.
+func (f *figure) png() ([]byte, error) {
+	var b bytes.Buffer
+	_, err := vgimg.PngCanvas{Canvas: f.image}.WriteTo(&b)
+	return b.Bytes(), err
+}
+
+// stroke draws in a panel, whose positions x and y return.
+type stroke func(c *draw.Canvas, x, y func(float64) vg.Length)
+
+// Plot draws the stroke, as the plotting library asks for it.
+func (s stroke) Plot(c draw.Canvas, p *plot.Plot) {
+	x, y := p.Transforms(&c)
+	s(&c, x, y)
+}
+
+// newPanel returns an empty panel with titled axes.
+func newPanel(across, up string) *plot.Plot {
+	p := plot.New()
+	for _, a := range []*plot.Axis{&p.X, &p.Y} {
+		a.Padding = 0
+		a.LineStyle = plainLine(quiet, 0.9)
+		a.Tick.LineStyle = plainLine(quiet, 0.9)
+		a.Tick.Length = 5
+		a.Label.Padding = 4
+	}
+	label, tick := letters(leadSize, false, ink), letters(textSize, false, ink)
+	p.X.Label.Text, p.Y.Label.Text = across, up
+	for _, a := range []*plot.Axis{&p.X, &p.Y} {
+		style := label
+		style.XAlign, style.YAlign = a.Label.TextStyle.XAlign, a.Label.TextStyle.YAlign
+		a.Label.TextStyle = style
+		style = tick
+		style.XAlign, style.YAlign = a.Tick.Label.XAlign, a.Tick.Label.YAlign
+		a.Tick.Label = style
+	}
+	return p
+}
+
+// linear gives an axis a linear scale over a range.
+func linear(a *plot.Axis, s span, most int) {
+	a.Min, a.Max = s.low, s.high
+	a.Scale, a.Tick.Marker = plot.LinearScale{}, linearTicks{most}
+}
+
+// logarithmic gives an axis a logarithmic scale over a range above zero.
+func logarithmic(a *plot.Axis, s span, most int) {
+	a.Min, a.Max = s.low, s.high
+	a.Scale, a.Tick.Marker = plot.LogScale{}, logTicks{most}
+}
+
+// grid draws lines at the labelled ticks, across the axis named: 'x' or 'y'.
+func grid(p *plot.Plot, axes string) stroke {
+	return func(c *draw.Canvas, x, y func(float64) vg.Length) {
+		style := plainLine(faint, 0.8)
+		for _, axis := range axes {
+			if axis == 'x' {
+				for _, t := range p.X.Tick.Marker.Ticks(p.X.Min, p.X.Max) {
+					if at := x(t.Value); !t.IsMinor() && c.ContainsX(at) {
+						c.StrokeLine2(style, at, c.Min.Y, at, c.Max.Y)
+					}
+				}
+				continue
+			}
+			for _, t := range p.Y.Tick.Marker.Ticks(p.Y.Min, p.Y.Max) {
+				if at := y(t.Value); !t.IsMinor() && c.ContainsY(at) {
+					c.StrokeLine2(style, c.Min.X, at, c.Max.X, at)
+				}
+			}
+		}
+	}
+}

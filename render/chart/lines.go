@@ -1,0 +1,177 @@
+package chart
+
+import (
+	"strconv"
+	"strings"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"finduel/model"
+	"finduel/render"
+)
+
+// width returns how strongly the line of a curve is drawn.
+func (c *curve) width() vg.Length {
+	if c.base {
+		return strong
+	}
+	return normal
+}
+
+// markersPerLine is about how many points of a line get a marker.
+const markersPerLine = 13
+
+// trace draws a curve, each point where at puts it: gaps where values are missing,
+// thin where one is outside the range of the correlations, and markers at some
+// points, so shifted that those of different lines do not coincide. It returns the
+// unbroken parts of the line.
+func (c *curve) trace(canvas *draw.Canvas, at func(*point) vg.Point, shift float64) [][]vg.Point {
+	var parts [][]vg.Point
+	for i := range c.points {
+		p := &c.points[i]
+		if p.missing {
+			continue
+		}
+		if i == 0 || c.points[i-1].missing {
+			parts = append(parts, nil)
+		}
+		parts[len(parts)-1] = append(parts[len(parts)-1], at(p))
+	}
+	for i := 1; i < len(c.points); {
+		from := i - 1
+		outside, drawn := c.stretch(i)
+		for i < len(c.points) {
+			if o, d := c.stretch(i); o != outside || d != drawn {
+				break
+			}
+			i++
+		}
+		if !drawn {
+			continue
+		}
+		width := c.width()
+		if outside {
+			width = thin
+		}
+		var line []vg.Point
+		for k := from; k < i; k++ {
+			line = append(line, at(&c.points[k]))
+		}
+		canvas.StrokeLines(c.line(width), line)
+	}
+	every := max(1, (len(c.points)+markersPerLine-1)/markersPerLine)
+	first := int(shift * float64(every))
+	for i := range c.points {
+		p := &c.points[i]
+		alone := (i == 0 || c.points[i-1].missing) && (i == len(c.points)-1 || c.points[i+1].missing)
+		if !p.missing && (alone || i%every == first) {
+			c.mark(canvas, at(p), p.outside)
+		}
+	}
+	return parts
+}
+
+// stretch says of the part of the line that ends at point i whether it is outside
+// the range of the correlations and whether it is drawn at all.
+func (c *curve) stretch(i int) (outside, drawn bool) {
+	a, b := &c.points[i-1], &c.points[i]
+	return a.outside || b.outside, !a.missing && !b.missing
+}
+
+// keys writes the legend of a family and its answers.
+func (l *legend) keys(f *family, title string, answers bool) {
+	if title != "" {
+		l.heading(title)
+	}
+	for i := range f.curves {
+		c := &f.curves[i]
+		second := ""
+		if answers {
+			second = verdict(c.answer)
+		}
+		name := c.name
+		if c.base && f.axis >= 0 {
+			name += " (base design)"
+		}
+		l.key(sampleOf(*c), name, c.base, second)
+	}
+	if f.more > 0 {
+		l.note(plural(f.more, "more design is", "more designs are") + " not drawn.")
+	}
+}
+
+// rangeWords says what each warning of range is about, in order of weight.
+var rangeWords = []struct {
+	bit  model.Warnings
+	text string
+}{
+	{model.AirReynoldsLow, "air flow below it"},
+	{model.AirReynoldsHigh, "air flow above it"},
+	{model.CoreOutsideRange, "a dimension of the core"},
+}
+
+// rangeNote says what the hollow markers of curves stand for; empty if there are
+// none.
+func rangeNote(curves ...curve) string {
+	var all model.Warnings
+	for _, c := range curves {
+		for _, p := range c.points {
+			if !p.missing {
+				all |= p.state.Warnings
+			}
+		}
+	}
+	var list []string
+	for _, w := range rangeWords {
+		if all.Has(w.bit) {
+			list = append(list, w.text)
+		}
+	}
+	if list == nil {
+		return ""
+	}
+	return "outside the range of the correlations: " + strings.Join(list, ", ")
+}
+
+// hollowSample is the sample of a point outside the range of the correlations.
+func hollowSample(c *draw.Canvas, r vg.Rectangle) {
+	m := middle(r)
+	c.StrokeLine2(plainLine(ink, thin), r.Min.X, m.Y, r.Max.X, m.Y)
+	circle.mark(c, m, markRadius, paper, ink, 1.3)
+}
+
+// neutral is the look of samples that stand for every line.
+var neutral = look{colour: quiet, shape: circle}
+
+// breakevenKeys writes what the marks of break-evens and best speeds stand for, as
+// far as the curves have them.
+func (l *legend) breakevenKeys(rep *render.Report, f *family) {
+	var begins, ends, best bool
+	for i := range f.curves {
+		for _, x := range f.curves[i].crossings(rep.Metric()) {
+			begins, ends = begins || x.Slope <= 0, ends || x.Slope > 0
+		}
+		_, ok := f.curves[i].best(rep.Metric())
+		best = best || ok
+	}
+	if begins {
+		l.key(func(c *draw.Canvas, r vg.Rectangle) { neutral.breakeven(c, middle(r), false) },
+			"break-even: cooler above", false, "")
+	}
+	if ends {
+		l.key(func(c *draw.Canvas, r vg.Rectangle) { neutral.breakeven(c, middle(r), true) },
+			"break-even: warmer above", false, "")
+	}
+	if best {
+		l.key(func(c *draw.Canvas, r vg.Rectangle) { neutral.best(c, middle(r)) }, "best speed", false, "")
+	}
+}
+
+// plural returns a number of things in words.
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}
