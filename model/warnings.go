@@ -23,7 +23,7 @@ const (
 var warningTexts = [allWarnings][2]string{
 	{"air_reynolds_low", "air flow below the range of the correlations: the film and pressure drop rest on our own extension towards the channel limit"},
 	{"air_reynolds_high", "air flow above the range of the correlations"},
-	{"core_outside_range", "a dimension of the core lies outside the data bank of the correlations"},
+	{"core_outside_range", "a dimension of the core lies outside the data behind the correlations, or behind our extension of them"},
 	{"stalled_deep", "the fan is pushed back below 35 % of its free-air flow: expect stall, noise and less flow than computed"},
 	{"stall_region", "the fan works between 35 % and 60 % of its free-air flow, where axial fans often have a saddle"},
 	{"above_top_speed", "the fan turns faster than its top speed"},
