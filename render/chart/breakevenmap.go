@@ -84,7 +84,7 @@ func breakevenMap(rep *render.Report) (f *figure, caption, why string) {
 		of     int
 	}{{&p.X, columns, across}, {&p.Y, rows, down}} {
 		a.axis.Min, a.axis.Max = -0.5, float64(len(a.values))-0.5
-		a.axis.Tick.Length = 0
+		a.axis.Tick.Length, a.axis.LineStyle.Width = 0, 0
 		a.axis.Tick.Marker = cellTicks(rep, a.of, a.values)
 	}
 	wordy := len(cells) <= wordyCells

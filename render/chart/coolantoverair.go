@@ -40,11 +40,7 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 	}
 	p := newPanel(capitalised(quantity.Must("fan_speed").Title()), capitalised(metric.Title()))
 	linear(&p.X, across.padded(0.025), 8)
-	if up.wide() {
-		logarithmic(&p.Y, up.stretched(0.06), 8)
-	} else {
-		linear(&p.Y, up.padded(0.06), 8)
-	}
+	suited(&p.Y, up, 8)
 	p.Add(grid(p, "xy"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
 		place := newLabels(c)
 		for i := range lines.curves {
@@ -58,30 +54,37 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 			c.StrokeLines(referenceLine, at)
 			place.blockLine(at)
 		}
-		for i := range lines.curves {
-			at := func(p *point) vg.Point { return vg.Point{X: x(p.speed), Y: y(p.value)} }
-			for _, part := range lines.curves[i].trace(c, at, float64(i)/float64(len(lines.curves))) {
-				place.blockLine(part)
-			}
-		}
-		crossing := func(s breakeven.Crossing) vg.Point {
-			return vg.Point{X: x(shownSpeed(s.Speed)), Y: y(metric.Shown.Shown(metric.Get(&s.State)))}
-		}
-		for i := range lines.curves {
-			curve := &lines.curves[i]
+		for _, curve := range lines.baseLast() {
 			if b, ok := curve.best(metric); ok {
 				at := vg.Point{X: x(shownSpeed(b.Speed)), Y: y(metric.Shown.Shown(metric.Get(&b.State)))}
-				curve.look.best(c, at)
+				curve.look.best(c, at, bestReach)
 				place.block(at, bestReach)
 			}
 		}
 		for i := range lines.curves {
-			curve := &lines.curves[i]
+			lines.curves[i].trace(c, func(p *point) vg.Point { return vg.Point{X: x(p.speed), Y: y(p.value)} }, place)
+		}
+		crossing := func(s breakeven.Crossing) vg.Point {
+			return vg.Point{X: x(shownSpeed(s.Speed)), Y: y(metric.Shown.Shown(metric.Get(&s.State)))}
+		}
+		for _, curve := range lines.baseLast() {
 			for _, s := range curve.crossings(metric) {
 				curve.breakeven(c, crossing(s), s.Slope > 0)
 				place.block(crossing(s), breakevenRadius)
 			}
 		}
+		nameCrossings := func(base bool) {
+			for i := range lines.curves {
+				curve := &lines.curves[i]
+				if curve.base != base {
+					continue
+				}
+				for _, s := range curve.crossings(metric) {
+					place.put(c, letters(textSize, base, curve.colour), number("fan_speed", s.Speed), 9, false, crossing(s))
+				}
+			}
+		}
+		nameCrossings(true)
 		if levels := lines.levels(); len(levels) == 1 {
 			text := referenceAt(rep) + ": " + referenceLevel(rep, &lines)
 			spots := []vg.Point{}
@@ -91,12 +94,7 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 			style := letters(textSize, true, ink)
 			place.put(c, style, fit(style, text, (c.Max.X-c.Min.X)*0.6), 5, true, spots...)
 		}
-		for i := range lines.curves {
-			curve := &lines.curves[i]
-			for _, s := range curve.crossings(metric) {
-				place.put(c, letters(textSize, curve.base, curve.colour), number("fan_speed", s.Speed), 9, false, crossing(s))
-			}
-		}
+		nameCrossings(false)
 	}))
 	p.Draw(f.left)
 

@@ -3,7 +3,6 @@ package chart
 import (
 	"image/color"
 	"strings"
-	"unicode"
 
 	xfont "golang.org/x/image/font"
 	"gonum.org/v1/plot"
@@ -57,13 +56,17 @@ func writeMiddle(c *draw.Canvas, style draw.TextStyle, align draw.XAlignment, x,
 	write(c, style, align, x, y-style.Font.Size*capital/2, s)
 }
 
+// noGlyph stands for a character that the font has no glyph for, the usual
+// replacement character among them.
+const noGlyph = '□'
+
 // printable returns a text of the study's author as it can be drawn: cleaned, and
-// with the replacement character in place of what the font has no glyph for.
+// with noGlyph in place of what would vanish without a trace.
 func printable(s string) string {
 	face := font.DefaultCache.Lookup(letters(textSize, false, ink).Font, textSize)
 	return strings.Map(func(r rune) rune {
 		if glyph, err := face.Face.GlyphIndex(nil, r); err != nil || glyph == 0 {
-			return unicode.ReplacementChar
+			return noGlyph
 		}
 		return r
 	}, render.Clean(s))
