@@ -41,4 +41,5 @@ require (
 	golang.org/x/sys v0.50.0 // indirect
 	golang.org/x/text v0.43.0 // indirect
 	golang.org/x/tools v0.51.0 // indirect
+	rsc.io/pdf v0.1.1 // indirect
 )

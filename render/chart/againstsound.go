@@ -142,7 +142,7 @@ func (c *curve) speeds(canvas *draw.Canvas, at func(*point) vg.Point, place *lab
 	speed, marked := quantity.Must("fan_speed"), c.marked()
 	for _, i := range spread(len(marked), speedLabels, -1) {
 		p := &c.points[marked[i]]
-		place.put(canvas, letters(textSize, false, c.colour), render.Number(speed, speed.Shown.SI(p.speed)), 7, false, at(p))
+		place.put(canvas, letters(textSize, false, c.lettering()), render.Number(speed, speed.Shown.SI(p.speed)), 7, false, at(p))
 	}
 }
 
@@ -162,7 +162,7 @@ func warnOfSound(rep *render.Report, c *draw.Canvas, x func(float64) vg.Length, 
 		for _, share := range []float64{0.96, 0.9, 0.8, 0.7} {
 			spots = append(spots, vg.Point{X: at, Y: c.Y(share)})
 		}
-		place.put(c, letters(textSize, false, vermillion), text, 6, true, spots...)
+		place.put(c, letters(textSize, false, darker(vermillion)), text, 6, true, spots...)
 	}
 }
 
@@ -203,6 +203,8 @@ func soundLead(rep *render.Report) string {
 	}
 	lower, upper := render.Ends(a)
 	switch {
+	case !finite(a.Reference.Sound, a.Best.State.Sound):
+		return leadOf(rep)
 	case lower != nil:
 		return fmt.Sprintf("Where %s breaks even, at %s, it makes %s", small, number("fan_speed", lower.Speed), against(lower.State.Sound))
 	case upper != nil:

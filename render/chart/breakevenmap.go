@@ -253,7 +253,7 @@ func cellTicks(rep *render.Report, axis int, values []float64) plot.ConstantTick
 	const most = 13
 	q := rep.Study.Axes[axis].Input.Quantity
 	var ticks plot.ConstantTicks
-	for _, i := range spread(len(values), most, -1) {
+	for i := 0; i < len(values); i += (len(values) + most - 1) / most {
 		ticks = append(ticks, plot.Tick{Value: float64(i), Label: render.Given(q, values[i])})
 	}
 	return ticks
@@ -268,7 +268,8 @@ func axisTitle(rep *render.Report, axis int) string {
 	return title
 }
 
-// mapLead says how many designs break even and which does so first.
+// mapLead says how many designs have a break-even above which they are cooler and
+// which has the lowest.
 func mapLead(rep *render.Report, cells []cell, across, down int) string {
 	n := 0
 	var lowest *breakeven.Answer
@@ -280,7 +281,7 @@ func mapLead(rep *render.Report, cells []cell, across, down int) string {
 			}
 		}
 	}
-	text := fmt.Sprintf("%d of %s break even", n, plural(len(cells), "design", "designs"))
+	text := fmt.Sprintf("%d of %s become cooler than %s within the searched speeds", n, plural(len(cells), "design", "designs"), reference(rep))
 	if lowest == nil {
 		return text + "."
 	}

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"fmt"
+	"strings"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -80,19 +81,19 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 					continue
 				}
 				for _, s := range curve.crossings(metric) {
-					place.put(c, letters(textSize, base, curve.colour), number("fan_speed", s.Speed), 9, false, crossing(s))
+					place.put(c, letters(textSize, base, curve.lettering()), number("fan_speed", s.Speed), 9, false, crossing(s))
 				}
 			}
 		}
 		nameCrossings(true)
 		if levels := lines.levels(); len(levels) == 1 {
-			text := referenceAt(rep) + ": " + referenceLevel(rep, &lines)
+			style := letters(textSize, true, ink)
+			text := fit(style, referenceAt(rep), (c.Max.X-c.Min.X)*0.3) + ": " + referenceLevel(rep, &lines)
 			spots := []vg.Point{}
 			for _, share := range []float64{0.85, 0.7, 0.5, 0.3, 0.15} {
 				spots = append(spots, vg.Point{X: c.X(share), Y: y(levels[0])})
 			}
-			style := letters(textSize, true, ink)
-			place.put(c, style, fit(style, text, (c.Max.X-c.Min.X)*0.6), 5, true, spots...)
+			place.put(c, style, text, 5, true, spots...)
 		}
 		nameCrossings(false)
 	}))
@@ -105,7 +106,11 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 	}
 	l.keys(&lines, title, true)
 	l.skip()
-	l.key(strokeSample(referenceLine), referenceAt(rep), false, "")
+	if len(lines.levels()) > 1 {
+		l.key(strokeSample(plainLine(quiet, thin)), referenceAt(rep), false, "one level for each line, in its colour")
+	} else {
+		l.key(strokeSample(referenceLine), referenceAt(rep), false, "")
+	}
 	l.breakevenKeys(rep, &lines)
 	if note := rangeNote(lines.curves...); note != "" {
 		l.key(hollowSample, note, false, "")
@@ -118,13 +123,23 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 	return f, withHeld(rep, caption, lines.drawn()), ""
 }
 
-// leadOf returns the answer of the base design as a sentence; empty if it has none.
+// leadOf returns the answer of the base design as a sentence, with the names of the
+// setups as they are drawn elsewhere; empty if it has none.
 func leadOf(rep *render.Report) string {
 	base := rep.Held()
 	if len(base) == 0 {
 		return ""
 	}
-	return sentence(base[0].Reason)
+	if base[0].Status == breakeven.Excluded {
+		return "The base design is left out by the study."
+	}
+	text := base[0].Reason
+	for _, name := range []string{rep.Challenger().Name, rep.Reference().Name} {
+		if len([]rune(name)) > longestName {
+			text = strings.ReplaceAll(text, name, named(name))
+		}
+	}
+	return printable(render.Sentence(text))
 }
 
 // referenceLevel says the value that the reference has.

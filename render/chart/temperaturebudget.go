@@ -248,7 +248,7 @@ func nameBar(c *draw.Canvas, b bar, y vg.Length) {
 	cost := wrap(small, number("sound", b.state.Sound)+", fans "+number("fan_power", b.state.FanPower), width, 2)
 	outside := []string{}
 	if b.state.Warnings&beyond != 0 {
-		outside = wrap(small, "outside the range of the correlations", width, 2)
+		outside = wrap(small, "outside correlation range", width, 2)
 	}
 	lines := vg.Length(1 + len(detail) + len(cost) + len(outside))
 	baseline := y + (lines-1)*textSize*leading/2 - textSize*capital/2
