@@ -281,7 +281,11 @@ func mapLead(rep *render.Report, cells []cell, across, down int) string {
 			}
 		}
 	}
-	text := fmt.Sprintf("%d of %s become cooler than %s within the searched speeds", n, plural(len(cells), "design", "designs"), reference(rep))
+	verb := "become"
+	if n == 1 {
+		verb = "becomes"
+	}
+	text := fmt.Sprintf("%d of %d designs %s cooler than %s within the searched speeds", n, len(cells), verb, reference(rep))
 	if lowest == nil {
 		return text + "."
 	}

@@ -3,6 +3,7 @@ package chart
 import (
 	"image/color"
 	"strings"
+	"unicode/utf8"
 
 	xfont "golang.org/x/image/font"
 	"gonum.org/v1/plot"
@@ -80,10 +81,15 @@ const longest = 400
 
 // fit returns a text, cut to a width if need be.
 func fit(style draw.TextStyle, s string, width vg.Length) string {
-	runes := []rune(s)
-	if len(runes) <= longest && style.Width(s) <= width {
+	if utf8.RuneCountInString(s) <= longest && style.Width(s) <= width {
 		return s
 	}
+	return cut(style, s, width)
+}
+
+// cut returns as much of a text as fits in a width with an ellipsis behind it.
+func cut(style draw.TextStyle, s string, width vg.Length) string {
+	runes := []rune(s)
 	runes = runes[:min(len(runes), longest)]
 	for len(runes) > 0 && style.Width(string(runes)+ellipsis) > width {
 		runes = runes[:len(runes)-1]
@@ -103,7 +109,7 @@ func wrap(style draw.TextStyle, s string, width vg.Length, most int) []string {
 			continue
 		}
 		if len(lines) == most {
-			lines[last] = fit(style, lines[last]+" "+ellipsis, width)
+			lines[last] = cut(style, lines[last], width)
 			break
 		}
 		lines = append(lines, fit(style, piece, width))

@@ -63,8 +63,8 @@ func TestWrap(t *testing.T) {
 		{"one two three", "one two thr", 3, []string{"one two", "three"}},
 		{"at 12 500 rpm it", "at 12 500", 3, []string{"at", "12 500 rpm", "it"}},
 		{"2 × calm", "2 × cal", 2, []string{"2 ×…"}},
-		{"one two three four", "three m", 2, []string{"one two", "three…"}},
-		{"one two mmmmmmm four", "one twom", 2, []string{"one two", "mmm…"}},
+		{"one two three four", "three m", 2, []string{"one", "two…"}},
+		{"one two mmmmmmm four", "one twom", 2, []string{"one two", "mmmm…"}},
 		{"unbreakable", "unbrea", 2, []string{"unbr…"}},
 	} {
 		room := style.Width(c.room) + 0.1
