@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -44,7 +45,7 @@ func TestFormatsAgree(t *testing.T) {
 			t.Errorf("%s is about %q: the files were to differ in what the hash leaves out", other, s.About)
 		}
 		for i := range s.Setups {
-			if s.Setups[i] != yaml.Setups[i] {
+			if !reflect.DeepEqual(s.Setups[i], yaml.Setups[i]) {
 				t.Errorf("%s: setup %d is %+v, in pair.yaml %+v", other, i, s.Setups[i], yaml.Setups[i])
 			}
 		}
@@ -109,6 +110,9 @@ func TestValuesOfAStudy(t *testing.T) {
 	}
 	if s.Axes[1].Group != "fins" || s.Axes[2].Group != "fins" || s.Axes[0].Group != "" || len(s.Axes[0].Values) != 12 {
 		t.Errorf("the axes are misread: %+v", s.Axes)
+	}
+	if len(small.Estimated) != 0 || !slices.Equal(large.Estimated, []string{"fin_depth"}) {
+		t.Errorf("estimated are %q of the small and %q of the large, want nothing and the fin depth", small.Estimated, large.Estimated)
 	}
 	rig := small.Rig
 	if s.Excludes(&rig) {
@@ -304,9 +308,9 @@ func TestDefaultsAreAllowed(t *testing.T) {
 func TestHashCoversEverything(t *testing.T) {
 	load := func() *Study { return good(t, filepath.Join(goodFolder, "pair.yaml")) }
 	s := load()
-	s.File, s.About = "elsewhere.toml", "something else"
+	s.File, s.About, s.Setups[1].Estimated = "elsewhere.toml", "something else", nil
 	if s.hash() != s.Hash {
-		t.Error("the hash depends on the file's name or on what the study is about")
+		t.Error("the hash depends on the file's name, on what the study is about or on what is estimated")
 	}
 	seen := map[string]string{s.Hash: "the study itself"}
 	differs := func(what string, change func(s *Study)) {
