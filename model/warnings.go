@@ -15,6 +15,8 @@ const (
 	Compressible                           // tip Mach number or pressure beyond the fan laws
 	CapacityLimited                        // air leaves nearly as warm as the coolant enters
 	CoolantTransition                      // coolant between laminar and turbulent
+	HumidAir                               // more vapour than the air's viscosity and conductivity account for
+	BoilsHere                              // coolant above the boiling point of water at the room's pressure
 	allWarnings       = iota
 )
 
@@ -30,6 +32,8 @@ var warningTexts = [allWarnings][2]string{
 	{"compressible", "blade tips beyond Mach 0.3 or pressure beyond 2 kPa: the fan laws begin to fail"},
 	{"capacity_limited", "the air leaves nearly as warm as the coolant enters: only more air would help"},
 	{"coolant_transition", "the coolant flow is between laminar and turbulent: its film is interpolated"},
+	{"humid_air", "the air holds more than 5 % vapour, which its viscosity and conductivity do not account for: both are a few per cent too high"},
+	{"boils_here", "the coolant is hotter than water boils at this altitude: it stays liquid only in a closed loop under pressure"},
 }
 
 // Warning is one warning in words.

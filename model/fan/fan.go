@@ -99,7 +99,7 @@ func (f *Fan) Check() error {
 		positive(f.DriveVoltage, "drive_voltage"),
 		within(f.RatedSound, -20, 150, "rated_sound", "must lie between -20 and 150 dB(A)"),
 		within(f.CurveExponent, 1, 2, "curve_exponent", "must lie between 1 and 2"),
-		within(f.RotorDiameter, 0, 10, "rotor_diameter", "must lie between 0 and 10 m"),
+		within(f.RotorDiameter, 0, 5, "rotor_diameter", "must lie between 0 and 5 m"),
 		within(f.MotorEfficiency, 1e-3, 1, "motor_efficiency", "must lie between 0.1 % and 100 %"),
 	)
 }

@@ -156,7 +156,7 @@ func TestCheckFindsEveryWrongNumber(t *testing.T) {
 		{"drive_voltage", func(f *fan.Fan, v float64) { f.DriveVoltage = v }, []float64{0, -12, nan, inf}, []float64{1, 1000}},
 		{"rated_sound", func(f *fan.Fan, v float64) { f.RatedSound = v }, []float64{-20.1, 150.1, nan, inf, -inf}, []float64{-20, 0, 150}},
 		{"curve_exponent", func(f *fan.Fan, v float64) { f.CurveExponent = v }, []float64{0, 0.99, 2.01, nan, inf}, []float64{1, 1.5, 2}},
-		{"rotor_diameter", func(f *fan.Fan, v float64) { f.RotorDiameter = v }, []float64{-0.001, 10.1, nan, inf}, []float64{0, 0.04, 10}},
+		{"rotor_diameter", func(f *fan.Fan, v float64) { f.RotorDiameter = v }, []float64{-0.001, 5.1, nan, inf}, []float64{0, 0.04, 5}},
 		{"motor_efficiency", func(f *fan.Fan, v float64) { f.MotorEfficiency = v }, []float64{0, -1, 1.01, nan, inf}, []float64{0.01, 1}},
 	} {
 		if _, known := quantity.Of(c.key); !known {
