@@ -40,16 +40,6 @@ func (m Motor) String() string {
 	return "in stream"
 }
 
-// ParseMotor returns the place written as s, and false if there is none.
-func ParseMotor(s string) (Motor, bool) {
-	for _, m := range []Motor{InStream, Outside} {
-		if s == m.String() {
-			return m, true
-		}
-	}
-	return 0, false
-}
-
 // Placing says on which side of the core the fans sit.
 type Placing int
 
@@ -65,16 +55,6 @@ func (p Placing) String() string {
 		return "pull"
 	}
 	return "push"
-}
-
-// ParsePlacing returns the placing written as s, and false if there is none.
-func ParsePlacing(s string) (Placing, bool) {
-	for _, p := range []Placing{Push, Pull} {
-		if s == p.String() {
-			return p, true
-		}
-	}
-	return 0, false
 }
 
 // Typical returns what is taken for a fan where its data sheet is silent: rating
