@@ -2,6 +2,7 @@ package study
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"math"
 	"os"
@@ -510,5 +511,20 @@ func TestSorted(t *testing.T) {
 	want := "a:1:2: d: is odd\na:1:2: d: is wrong\na:1:9: c: is wrong\na:2:1: b: is wrong"
 	if got := f.sorted().Error(); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+// TestFahrenheitMeetsCelsius reads one temperature in both: it must be one number,
+// so that the two studies have one hash.
+func TestFahrenheitMeetsCelsius(t *testing.T) {
+	for tenths := -400; tenths <= 800; tenths++ { // of °C
+		celsius, _ := quantity.Find(quantity.Temperature, "°C")
+		fahrenheit, _ := quantity.Find(quantity.Temperature, "°F")
+		hundredths := 18*tenths + 3200 // of °F
+		c, okC := inSI(fmt.Sprintf("%de-1", tenths), celsius)
+		f, okF := inSI(fmt.Sprintf("%de-2", hundredths), fahrenheit)
+		if !okC || !okF || c != f {
+			t.Errorf("%d tenths of a degree Celsius are %v K, and %v K by way of Fahrenheit", tenths, c, f)
+		}
 	}
 }
