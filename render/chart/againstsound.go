@@ -66,8 +66,8 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 			}
 		}
 		other.trace(c, at, place)
-		for i := range lines.curves {
-			lines.curves[i].trace(c, at, place)
+		for _, curve := range lines.baseLast() {
+			curve.trace(c, at, place)
 		}
 		for _, curve := range lines.baseLast() {
 			for _, s := range curve.crossings(metric) {
@@ -81,7 +81,7 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 			square.mark(c, spot, 5, ink, paper, 1.2)
 			place.block(spot, 6)
 			style := letters(textSize, true, ink)
-			place.put(c, style, fit(style, referenceAt(rep), (c.Max.X-c.Min.X)*0.4), 9, true, spot)
+			place.put(c, style, fit(style, referenceAt(rep), (c.Max.X-c.Min.X)*0.4), 9, must, spot)
 		}
 		other.speeds(c, at, place)
 		for i := range lines.curves {
@@ -111,10 +111,20 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 	}
 	l.skip()
 	l.note("Numbers along the lines are fan speeds in rpm. Sound is in free field: no room is taken into account.")
+	if stands && base.Reference.Sound < audible {
+		l.note(fmt.Sprintf("Below about %s rooms and microphones are louder (common practice, no source).", given(sound, audible)))
+	}
+	if note := gapNote(lines.curves); note != "" {
+		l.note(note)
+	}
 
 	caption = fmt.Sprintf("%s of %s and %s over the sound at the listener.", capitalised(metric.Label), challenger(rep), reference(rep))
 	return f, withHeld(rep, caption, lines.drawn()), ""
 }
+
+// audible is the level, dB(A), below which rooms and microphones are louder (common
+// practice, no source).
+const audible = 20
 
 // needSound marks points without a sound level as missing.
 func (c *curve) needSound() {
@@ -142,7 +152,7 @@ func (c *curve) speeds(canvas *draw.Canvas, at func(*point) vg.Point, place *lab
 	speed, marked := quantity.Must("fan_speed"), c.marked()
 	for _, i := range spread(len(marked), speedLabels, -1) {
 		p := &c.points[marked[i]]
-		place.put(canvas, letters(textSize, false, c.lettering()), render.Number(speed, speed.Shown.SI(p.speed)), 7, false, at(p))
+		place.put(canvas, letters(textSize, false, c.lettering()), render.Number(speed, speed.Shown.SI(p.speed)), 7, may, at(p))
 	}
 }
 
@@ -162,7 +172,7 @@ func warnOfSound(rep *render.Report, c *draw.Canvas, x func(float64) vg.Length, 
 		for _, share := range []float64{0.96, 0.9, 0.8, 0.7} {
 			spots = append(spots, vg.Point{X: at, Y: c.Y(share)})
 		}
-		place.put(c, letters(textSize, false, darker(vermillion)), text, 6, true, spots...)
+		place.put(c, letters(textSize, false, darker(vermillion)), text, 6, must, spots...)
 	}
 }
 
@@ -195,11 +205,16 @@ func soundLead(rep *render.Report) string {
 	small, large := challenger(rep), referenceAt(rep)
 	against := func(s float64) string {
 		text := fmt.Sprintf("%s against %s of %s", number("sound", s), number("sound", a.Reference.Sound), large)
-		word, q := "more", quantity.Must("sound")
-		if s < a.Reference.Sound {
+		// The difference of the numbers shown, so that it agrees with them.
+		louder := math.Round(s*10)/10 - math.Round(a.Reference.Sound*10)/10
+		word := "more"
+		switch {
+		case math.Abs(louder) < 0.05:
+			return text + ", as much."
+		case louder < 0:
 			word = "less"
 		}
-		return fmt.Sprintf("%s, %s dB %s.", text, render.Number(q, math.Abs(s-a.Reference.Sound)), word)
+		return fmt.Sprintf("%s, %s dB %s.", text, render.Number(quantity.Must("sound"), math.Abs(louder)), word)
 	}
 	lower, upper := render.Ends(a)
 	switch {
@@ -209,6 +224,8 @@ func soundLead(rep *render.Report) string {
 		return fmt.Sprintf("Where %s breaks even, at %s, it makes %s", small, number("fan_speed", lower.Speed), against(lower.State.Sound))
 	case upper != nil:
 		return fmt.Sprintf("At the end of its band, at %s, %s makes %s", number("fan_speed", upper.Speed), small, against(upper.State.Sound))
+	case a.Status == breakeven.Always && a.From == a.To:
+		return fmt.Sprintf("At %s, the one speed searched, %s is cooler and makes %s", number("fan_speed", a.Best.Speed), small, against(a.Best.State.Sound))
 	case a.Status == breakeven.Always:
 		return fmt.Sprintf("%s is cooler at every speed; at its best one, %s, it makes %s", small, number("fan_speed", a.Best.Speed), against(a.Best.State.Sound))
 	}

@@ -16,8 +16,12 @@ import (
 // line for each value of one axis, the reference as a level, break-evens and best
 // speeds as marks.
 func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
-	if _, ok := rep.Results.Plan.SpeedAxis(); !ok {
+	axis, ok := rep.Results.Plan.SpeedAxis()
+	if !ok {
 		return nil, "", "the study does not sweep the challenger's fan speed by itself"
+	}
+	if len(rep.Study.Axes[axis].Values) < 2 {
+		return nil, "", "one fan speed only"
 	}
 	lines := familyOf(rep)
 	if !lines.hasValue() {
@@ -30,7 +34,9 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 	for i := range lines.curves {
 		c := &lines.curves[i]
 		for _, p := range c.points {
-			across = across.with(p.speed)
+			if !p.leftOut {
+				across = across.with(p.speed)
+			}
 			if !p.missing {
 				up = up.with(p.value, p.reference)
 			}
@@ -62,8 +68,8 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 				place.block(at, bestReach)
 			}
 		}
-		for i := range lines.curves {
-			lines.curves[i].trace(c, func(p *point) vg.Point { return vg.Point{X: x(p.speed), Y: y(p.value)} }, place)
+		for _, curve := range lines.baseLast() {
+			curve.trace(c, func(p *point) vg.Point { return vg.Point{X: x(p.speed), Y: y(p.value)} }, place)
 		}
 		crossing := func(s breakeven.Crossing) vg.Point {
 			return vg.Point{X: x(shownSpeed(s.Speed)), Y: y(metric.Shown.Shown(metric.Get(&s.State)))}
@@ -74,18 +80,18 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 				place.block(crossing(s), breakevenRadius)
 			}
 		}
-		nameCrossings := func(base bool) {
+		nameCrossings := func(base bool, w weight) {
 			for i := range lines.curves {
 				curve := &lines.curves[i]
 				if curve.base != base {
 					continue
 				}
 				for _, s := range curve.crossings(metric) {
-					place.put(c, letters(textSize, base, curve.lettering()), number("fan_speed", s.Speed), 9, false, crossing(s))
+					place.put(c, letters(textSize, base, curve.lettering()), number("fan_speed", s.Speed), 9, w, crossing(s))
 				}
 			}
 		}
-		nameCrossings(true)
+		nameCrossings(true, should)
 		if levels := lines.levels(); len(levels) == 1 {
 			style := letters(textSize, true, ink)
 			text := fit(style, referenceAt(rep), (c.Max.X-c.Min.X)*0.3) + ": " + referenceLevel(rep, &lines)
@@ -93,9 +99,9 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 			for _, share := range []float64{0.85, 0.7, 0.5, 0.3, 0.15} {
 				spots = append(spots, vg.Point{X: c.X(share), Y: y(levels[0])})
 			}
-			place.put(c, style, text, 5, true, spots...)
+			place.put(c, style, text, 5, should, spots...)
 		}
-		nameCrossings(false)
+		nameCrossings(false, may)
 	}))
 	p.Draw(f.left)
 
@@ -107,13 +113,17 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 	l.keys(&lines, title, true)
 	l.skip()
 	if len(lines.levels()) > 1 {
-		l.key(strokeSample(plainLine(quiet, thin)), referenceAt(rep), false, "one level for each line, in its colour")
+		l.key(strokeSample(plainLine(quiet, thin)), referenceAt(rep), false, "under the same condition: a thin level in the colour of each line")
 	} else {
-		l.key(strokeSample(referenceLine), referenceAt(rep), false, "")
+		l.key(strokeSample(referenceLine), referenceAt(rep), false, referenceLevel(rep, &lines))
 	}
 	l.breakevenKeys(rep, &lines)
 	if note := rangeNote(lines.curves...); note != "" {
 		l.key(hollowSample, note, false, "")
+	}
+	if note := gapNote(lines.curves); note != "" {
+		l.skip()
+		l.note(note)
 	}
 
 	caption = fmt.Sprintf("%s of %s over its fan speed, against %s.", capitalised(metric.Label), challenger(rep), referenceAt(rep))

@@ -29,6 +29,7 @@ type point struct {
 	state     *model.State
 	outside   bool // of the range of the correlations
 	missing   bool // has no value
+	leftOut   bool // by the study; missing, too
 	between   bool // not a point of the plan: a break-even or the best speed
 }
 
@@ -118,7 +119,9 @@ func curveOf(rep *render.Report, a *breakeven.Answer, axis int, base bool, l loo
 	level := math.NaN()
 	for k := plan.Point(a.Design, 0); k < plan.Point(a.Design+1, 0); k++ {
 		p := point{speed: shownSpeed(rep.Speed(k)), missing: true}
-		if row, ok := rep.Results.Row(k); ok && row.Failure == "" {
+		row, ok := rep.Results.Row(k)
+		p.leftOut = !ok
+		if ok && row.Failure == "" {
 			level = metric.Shown.Shown(row.Reference)
 			p = pointOf(metric, rep.Speed(k), &row.State, level)
 		}

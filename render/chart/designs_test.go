@@ -147,7 +147,9 @@ func TestLevels(t *testing.T) {
 }
 
 func TestVerdict(t *testing.T) {
-	at := func(rpm, slope float64) breakeven.Crossing { return breakeven.Crossing{Speed: rpm / 60, Slope: slope} }
+	at := func(rpm, slope float64) breakeven.Crossing {
+		return breakeven.Crossing{Speed: rpm / 60, Falling: slope < 0, Slope: slope}
+	}
 	for _, c := range []struct {
 		a    breakeven.Answer
 		want string
@@ -173,9 +175,9 @@ func TestMap(t *testing.T) {
 		reports.Axis("face_area", 60, 81), reports.Axis("fin_depth", 34, 18), reports.Axis("fan_speed", 3000, 20000), reports.Axis("fin_density", 20, 12, 16),
 	}
 	rep := reports.Report(s)
-	across, down, ok := mapAxes(rep)
-	if !ok || across != 3 || down != 1 {
-		t.Errorf("axes %d and %d (%v), want 3 and 1", across, down, ok)
+	across, down, why := mapAxes(rep)
+	if why != "" || across != 3 || down != 1 {
+		t.Errorf("axes %d and %d (%v), want 3 and 1", across, down, why)
 	}
 	cells, columns, rows := cellsOf(rep, across, down)
 	if len(cells) != 6 || !slices.IsSorted(columns) || !slices.IsSorted(rows) {
@@ -196,11 +198,22 @@ func TestMap(t *testing.T) {
 	if bases != 1 {
 		t.Errorf("%d base designs", bases)
 	}
-	if across, down, ok = mapAxes(reports.Grouped()); !ok || across != 0 || down != 1 {
-		t.Errorf("axes of a group: %d and %d (%v), want 0 and 1", across, down, ok)
+	if across, down, why = mapAxes(reports.Grouped()); why != "" || across != 0 || down != 1 {
+		t.Errorf("axes of a group: %d and %d (%v), want 0 and 1", across, down, why)
 	}
-	if _, _, ok = mapAxes(reports.Many()); ok {
-		t.Error("one axis makes a map")
+	for _, c := range []struct {
+		axes []study.Axis
+		want string
+	}{
+		{nil, "a map needs two swept inputs beside the fan speed; this study has none"},
+		{[]study.Axis{reports.Axis("fin_density", 12, 20)}, "a map needs two swept inputs beside the fan speed; this study has one"},
+		{[]study.Axis{reports.Axis("fin_density", 12, 20), reports.Axis("fin_depth", 18)}, "a map needs two swept inputs beside the fan speed with at least two values each"},
+	} {
+		s := reports.Study()
+		s.Axes = append([]study.Axis{reports.Axis("fan_speed", 3000, 20000)}, c.axes...)
+		if _, _, why := mapAxes(reports.Report(s)); why != c.want {
+			t.Errorf("%d axes: %q, want %q", len(c.axes), why, c.want)
+		}
 	}
 }
 
@@ -229,13 +242,24 @@ func TestBars(t *testing.T) {
 			t.Fatalf("bar %d of %d shows another state", i, len(bars))
 		}
 	}
-	if got, want := bars[1].detail, "as in the study, 6 000 rpm"; got != want {
+	if got, want := bars[1].what(), "as in the study, 6 000 rpm"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	rep.Study.Setups[0].Rig.Speed = 6100. / 60
-	if got, want := barsOf(rep)[1].detail, "nearest to the study's 6 100 rpm: 6 000 rpm"; got != want {
+	if got, want := barsOf(rep)[1].what(), "nearest to the study's 6 100 rpm: 6 000 rpm"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
+	// One speed has one bar: one that is merely near gives way, others are joined.
+	best := a.Best.Speed
+	a.Best.Speed = 6000. / 60
+	if got := barsOf(rep); len(got) != 4 || got[1].state != &lower.State || got[2].what() != "at its best, 6 000 rpm" {
+		t.Errorf("%d bars, want the near one left away: %+v", len(got), got)
+	}
+	rep.Study.Setups[0].Rig.Speed = 6000. / 60
+	if got := barsOf(rep); len(got) != 4 || got[1].what() != "as in the study and at its best, 6 000 rpm" || got[1].state != &a.Best.State {
+		t.Errorf("%d bars, want two states joined: %+v", len(got), got)
+	}
+	a.Best.Speed = best
 	rep.Results.Rows[9].Failure = "invented"
 	if got := barsOf(rep); len(got) != 4 || got[1].state != &lower.State {
 		t.Errorf("a failed point is shown, or %d bars", len(got))

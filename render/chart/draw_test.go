@@ -35,6 +35,7 @@ var pictures = []struct{ fixture, chart string }{
 	{"booth", "temperature-budget.png"}, {"statuses", "breakeven-map.png"},
 	{"field", "breakeven-map.png"}, {"heat", "coolant-over-air.png"}, {"dozen", "coolant-over-air.png"},
 	{"gaps", "coolant-over-air.png"}, {"long-names", "temperature-budget.png"}, {"one-point", "against-sound.png"},
+	{"chip", "temperature-budget.png"},
 }
 
 func TestGolden(t *testing.T) {
@@ -203,6 +204,7 @@ func TestSkippedCharts(t *testing.T) {
 		{reports.Booth, nil},
 		{reports.Alone, []string{"breakeven-map.png"}},
 		{still, []string{"coolant-over-air.png"}},
+		{oneSpeed, []string{"coolant-over-air.png", "breakeven-map.png"}},
 		{silent, []string{"breakeven-map.png", "against-sound.png"}},
 		{leftOut, []string{"breakeven-map.png", "temperature-budget.png"}},
 		{noAnswers, []string{"coolant-over-air.png", "breakeven-map.png", "against-sound.png", "temperature-budget.png"}},

@@ -61,6 +61,9 @@ func facts(rep *render.Report, drawn ...int) []fact {
 	if about := strings.TrimSpace(printable(rep.Study.About)); about != "" {
 		list = append(list, fact{"About", about})
 	}
+	if slices.ContainsFunc(list, func(f fact) bool { return strings.ContainsRune(f.text, noGlyph) }) {
+		list = append(list, fact{"Note", string(noGlyph) + " stands for a character that the type of this chart does not have"})
+	}
 	return list
 }
 
@@ -93,7 +96,11 @@ func setupFact(rep *render.Report, s *study.Setup, varies func(rep *render.Repor
 	if length, width := said("face", "face_length"), said("face", "face_width"); length != "" && width != "" {
 		core = append(core, strings.TrimSuffix(length, " mm")+" × "+width+" face")
 	}
-	if depth := said("depth", "fin_depth"); depth != "" {
+	switch depth := said("depth", "fin_depth"); {
+	case depth == "":
+	case slices.Contains(s.Estimated, "fin_depth"):
+		core = append(core, "fins about "+number("fin_depth", rig.Core.FinDepth)+" deep (estimated)")
+	default:
 		core = append(core, "fins "+depth+" deep")
 	}
 	if density := said("", "fin_density"); density != "" {
@@ -135,9 +142,11 @@ func conditions(rep *render.Report, drawn []int) string {
 		list = append(list, fmt.Sprintf(form, given(in.Quantity, in.Get(&rig))))
 	}
 	say("heat_load", "heat load %s")
+	say("plate_resistance", "plate resistance %s")
 	say("pump_power", "pump heat %s")
 	say("coolant_flow", "%s of "+rig.Coolant.Liquid.Fluid.String())
 	say("air_temperature", "room air %s")
+	say("humidity", "humidity %s")
 	say("altitude", "altitude %s")
 	say("listener_distance", "listener at %s")
 	return strings.Join(list, ", ")
@@ -161,9 +170,9 @@ func held(rep *render.Report, drawn []int) string {
 			continue
 		}
 		a := rep.Study.Axes[i]
-		text := a.Input.Label + " " + given(a.Input.Quantity, a.Values[heldStep(rep, i)])
-		if value := given(a.Input.Quantity, a.Input.Get(&own)); text != a.Input.Label+" "+value {
-			text += " (" + value + " in the study)"
+		text := inWords(a.Input.Quantity, a.Values[heldStep(rep, i)])
+		if value := a.Input.Get(&own); text != inWords(a.Input.Quantity, value) {
+			text += " (" + given(a.Input.Quantity, value) + " in the study)"
 		}
 		list = append(list, text)
 	}
@@ -212,6 +221,26 @@ func atStep(rep *render.Report, axis, step int) string {
 		text += given(a.Input.Quantity, a.Values[step])
 	}
 	return text
+}
+
+// stepWords says the value of an axis at a step as atStep does, each with what it is
+// of.
+func stepWords(rep *render.Report, axis, step int) string {
+	var list []string
+	for _, i := range append([]int{axis}, followers(rep, axis)...) {
+		a := rep.Study.Axes[i]
+		list = append(list, inWords(a.Input.Quantity, a.Values[step]))
+	}
+	return strings.Join(list, ", ")
+}
+
+// inWords says a number of the study with what it is of: "fin depth 34 mm",
+// "2 fans".
+func inWords(q quantity.Quantity, si float64) string {
+	if q.Key == "fans" {
+		return plural(int(si), "fan", "fans")
+	}
+	return q.Label + " " + given(q, si)
 }
 
 // capitalised returns a text of our own with a capital.

@@ -21,7 +21,7 @@ type fixture struct {
 func fixtures() []fixture {
 	list := []fixture{
 		{"statuses", statuses}, {"field", field}, {"heat", heat}, {"dozen", dozen}, {"gaps", gaps},
-		{"poisoned", poisoned}, {"unsorted", unsorted}, {"long-names", longNames}, {"still", still},
+		{"poisoned", poisoned}, {"unsorted", unsorted}, {"long-names", longNames}, {"still", still}, {"one-speed", oneSpeed}, {"chip", compared},
 		{"tiny", func() *render.Report { return scaled(1e-7) }},
 		{"huge", func() *render.Report { return scaled(1e12) }},
 		{"flat", flat}, {"silent", silent}, {"left-out", leftOut}, {"no-answers", noAnswers},
@@ -147,6 +147,21 @@ func still() *render.Report {
 	s := reports.Study()
 	s.Axes = []study.Axis{reports.Axis("fin_density", 12, 16, 20), reports.Axis("fin_depth", 18, 34)}
 	return reports.Report(s)
+}
+
+// oneSpeed sweeps one fan speed only.
+func oneSpeed() *render.Report {
+	s := reports.Study()
+	s.Axes = []study.Axis{reports.Axis("fan_speed", 6000)}
+	return reports.Report(s)
+}
+
+// compared compares chip over air, with an estimated depth.
+func compared() *render.Report {
+	rep := reports.Alone()
+	rep.Study.Metric = "chip_over_air"
+	rep.Study.Setups[1].Estimated = []string{"fin_depth"}
+	return rep
 }
 
 // scaled has every temperature difference times a factor.

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -114,8 +115,8 @@ var rangeWords = []struct {
 	bit  model.Warnings
 	text string
 }{
-	{model.AirReynoldsLow, "air flow below it"},
-	{model.AirReynoldsHigh, "air flow above it"},
+	{model.AirReynoldsLow, "low air flow"},
+	{model.AirReynoldsHigh, "high air flow"},
 	{model.CoreOutsideRange, "a dimension of the core"},
 }
 
@@ -139,7 +140,30 @@ func rangeNote(curves ...curve) string {
 	if list == nil {
 		return ""
 	}
-	return "outside the range of the correlations: " + strings.Join(list, ", ")
+	return "outside the correlations' range (" + strings.Join(list, "; ") + ")"
+}
+
+// gapNote says how many of the points of the plan on some curves have no value;
+// empty if all have. Points that the study leaves out are not counted.
+func gapNote(curves []curve) string {
+	all, gaps := 0, 0
+	for _, c := range curves {
+		for _, p := range c.points {
+			if p.between || p.leftOut {
+				continue
+			}
+			if all++; p.missing {
+				gaps++
+			}
+		}
+	}
+	switch gaps {
+	case 0:
+		return ""
+	case 1:
+		return fmt.Sprintf("1 of %d points has no value.", all)
+	}
+	return fmt.Sprintf("%d of %d points have no value.", gaps, all)
 }
 
 // hollowSample is the sample of a point outside the range of the correlations.

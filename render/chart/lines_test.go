@@ -2,12 +2,14 @@ package chart
 
 import (
 	"reflect"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/recorder"
 
 	"finduel/model"
+	"finduel/testdata/reports"
 )
 
 // row makes a curve with points 10 apart from a word: '-' in range, 'o' outside,
@@ -96,7 +98,7 @@ func TestRangeNote(t *testing.T) {
 		t.Errorf("no warnings give %q", got)
 	}
 	c.points[1].state.Warnings = model.AirReynoldsHigh | model.CoreOutsideRange | model.StallRegion
-	if got, want := rangeNote(*row("-"), *c), "outside the range of the correlations: air flow above it, a dimension of the core"; got != want {
+	if got, want := rangeNote(*row("-"), *c), "outside the correlations' range (high air flow; a dimension of the core)"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	c.points[1].missing = true
@@ -114,5 +116,25 @@ func TestRangeWordsAreComplete(t *testing.T) {
 	}
 	if all != beyond {
 		t.Errorf("words for %b, warnings of range %b", all, beyond)
+	}
+}
+
+// Points without a value are counted, those left out or between the plan's are not.
+func TestGapNote(t *testing.T) {
+	curves := []curve{{points: []point{{}, {missing: true}, {missing: true, leftOut: true}, {between: true}}}, {points: []point{{}, {}}}}
+	if got, want := gapNote(curves), "1 of 4 points has no value."; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	curves[1].points[0].missing = true
+	if got, want := gapNote(curves), "2 of 4 points have no value."; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if got := gapNote(nil); got != "" {
+		t.Errorf("%q without curves", got)
+	}
+	rep := reports.Alone()
+	rep.Results.Rows = slices.Delete(rep.Results.Rows, 5, 6)
+	if points := familyOf(rep).curves[0].points; !points[5].leftOut || points[4].leftOut {
+		t.Error("the point without a row is not the one that is left out")
 	}
 }

@@ -3,6 +3,8 @@ package chart
 import (
 	"math"
 	"slices"
+	"strconv"
+	"strings"
 
 	"gonum.org/v1/plot"
 
@@ -57,11 +59,27 @@ func (s span) stretched(share float64) span {
 	return span{s.low / factor, s.high * factor}
 }
 
-// pure is a number without a unit, for tick labels.
-var pure = quantity.Quantity{Shown: quantity.Unit{Times: 1, Over: 1}}
+// whole is a whole number without a unit.
+var whole = quantity.Quantity{Kind: quantity.Count, Shown: quantity.Unit{Times: 1, Over: 1}}
 
-// tickLabel returns the text at a tick.
-func tickLabel(v float64) string { return render.Given(pure, v) }
+// tickLabel returns the text at a tick, to six significant digits and no more of
+// them than it needs: enough to tell the ticks of a narrow range apart.
+func tickLabel(v float64) string {
+	const digits = 6
+	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'g', digits, 64), 64)
+	a := math.Abs(rounded)
+	if a >= 1e9 || a > 0 && a < 1e-4 {
+		return strconv.FormatFloat(rounded, 'g', -1, 64)
+	}
+	text := render.Number(whole, math.Floor(a))
+	if _, decimals, ok := strings.Cut(strconv.FormatFloat(a, 'f', -1, 64), "."); ok {
+		text += "." + decimals
+	}
+	if rounded < 0 {
+		text = "-" + text
+	}
+	return text
+}
 
 // linearTicks places ticks at 1, 2 or 5 times a power of ten, at most most of them
 // with labels and smaller ones between.
