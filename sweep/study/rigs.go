@@ -37,7 +37,11 @@ func (f *findings) directory(what string, leaves []*leaf) directory {
 			continue
 		}
 		if j, taken := d.index[strings.ToLower(name)]; taken {
-			f.fault(l, "is the name of two: "+leaves[j].path+" has it too", "names must differ by more than upper and lower case")
+			if d.names[j] == name {
+				f.fault(l, "is given twice: "+leaves[j].path+" has it too", "give each its own name")
+			} else {
+				f.fault(l, "is the name of two: "+leaves[j].path+" has it too", "names must differ by more than upper and lower case")
+			}
 			continue
 		}
 		d.index[strings.ToLower(name)] = i
@@ -80,16 +84,21 @@ func (b *builder) core(i int) core.Geometry {
 	b.face(part, itemPath("cores", i), &rig)
 	b.depth(part, itemPath("cores", i))
 	if surface == core.Plain {
-		for _, l := range []*leaf{part.LouverPitch, part.LouverLength, part.LouverAngle} {
-			if l != nil {
-				b.fault(l, "means nothing: plain fins have no louvers", "remove it, or write fins: louvered")
-			}
-		}
+		b.noLouvers(part.LouverPitch, part.LouverLength, part.LouverAngle)
 	}
 	if !b.touched[itemPath("cores", i)] {
-		b.relate(rig.Core.Check(), part, itemPath("cores", i))
+		b.relate(rig.Core.Check(), part, itemPath("cores", i), func(key string) string { return remedy(rig.Core, key) })
 	}
 	return rig.Core
+}
+
+// noLouvers reports what is given of the louvers of plain fins.
+func (f *findings) noLouvers(given ...*leaf) {
+	for _, l := range given {
+		if l != nil {
+			f.fault(l, "means nothing: plain fins have no louvers", "remove it, or write fins: louvered")
+		}
+	}
 }
 
 // face sets the face of a core, length along the tubes and width across.
@@ -138,7 +147,7 @@ func (b *builder) fan(i int) fan.Fan {
 	}
 	made.Motor = choice(b.findings, part.Motor, fan.InStream, fan.Outside)
 	if !b.touched[path] {
-		b.relate(made.Check(), part, path)
+		b.relate(made.Check(), part, path, func(string) string { return "" })
 	}
 	return *made
 }
@@ -179,7 +188,7 @@ func (b *builder) setups() (setups []Setup, sound []bool) {
 			}
 		}
 		if ok && part.Speed != nil && rig.Speed > rig.Fans.Fan.TopSpeed {
-			b.fault(part.Speed, aboveTop(s), "lower it, or raise top_speed of the fan")
+			b.fault(part.Speed, aboveTop("fan "+s.Fan, rig.Fans.Fan.TopSpeed), lowerSpeed)
 		}
 		setups, sound = append(setups, s), append(sound, ok)
 	}
@@ -194,8 +203,11 @@ func nameLeaves[T any](parts []T, name func(T) *leaf) []*leaf {
 	return leaves
 }
 
-// aboveTop says that a speed is above what the fan of a setup can.
-func aboveTop(s Setup) string {
+// aboveTop says that a speed is above what a fan can, whose top speed is in rev/s.
+func aboveTop(which string, top float64) string {
 	in, _ := model.InputOf("top_speed")
-	return "is above the top speed of fan " + s.Fan + ", " + show(s.Rig.Fans.Fan.TopSpeed, in.Shown)
+	return "is above the top speed of " + which + ", " + show(top, in.Shown)
 }
+
+// lowerSpeed is what to do about a speed above the top speed.
+const lowerSpeed = "lower it, or raise top_speed of the fan"

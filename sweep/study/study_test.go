@@ -171,7 +171,7 @@ func TestShortStudy(t *testing.T) {
 		t.Fatalf("the axes are %+v, want the fan speed alone", s.Axes)
 	}
 	values := s.Axes[0].Values
-	if len(values) != 33 || !near(values[0], 8000./60/5) || !near(values[16], 0.6*8000/60) || values[32] != rig.Fans.Fan.TopSpeed {
+	if len(values) != 33 || !near(values[0], 0.4*8000/60) || !near(values[16], 0.7*8000/60) || values[32] != rig.Fans.Fan.TopSpeed {
 		t.Errorf("the fan speeds are %v", values)
 	}
 }
@@ -192,6 +192,38 @@ func TestTopSpeedSwept(t *testing.T) {
 	if _, err := Read("short", edited(t, "reference: large}", `reference: large, axes: [
   {input: fan_speed, from: 1000 rpm, to: 9000 rpm, steps: 3}, {input: top_speed, list: [8000 rpm, 9000 rpm]}]}`), "yaml"); err != nil {
 		t.Error(err)
+	}
+}
+
+// TestSidesSweptApart sweeps both sides of the face: they share a part, but each sets
+// its own.
+func TestSidesSweptApart(t *testing.T) {
+	for _, order := range [][]string{{"face_length", "face_width"}, {"face_width", "face_length"}} {
+		axes := fmt.Sprintf("reference: large, axes: [{input: %s, list: [90 mm, 80 mm]}, {input: %s, list: [90 mm, 70 mm]}]}", order[0], order[1])
+		if _, err := Read("short", edited(t, "reference: large}", axes), "yaml"); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+// TestOnePointLeft leaves out all points but one, wherever it is.
+func TestOnePointLeft(t *testing.T) {
+	for _, exclude := range []string{
+		"[{input: passes, above: 1}], [{input: fin_depth, above: 21 mm}]",
+		"[{input: passes, above: 1}], [{input: fin_depth, below: 29 mm}]",
+		"[{input: passes, below: 3}], [{input: fin_depth, above: 21 mm}]",
+		"[{input: passes, below: 3}], [{input: fin_depth, below: 29 mm}]",
+		"[{input: passes, below: 2}], [{input: passes, above: 2}], [{input: fin_depth, below: 24 mm}], [{input: fin_depth, above: 26 mm}]",
+		// The louvers have the length that is written, though the fin height stands behind it.
+		"[{input: louver_length, above: 3.1 mm}], [{input: louver_length, below: 2.9 mm}]",
+		"[{input: fin_height, below: 5.1 mm}], [{input: louver_length, above: 3.1 mm}]",
+	} {
+		study := edited(t, "reference: large}", `reference: large, axes: [
+  {input: louver_length, list: [2 mm, 3 mm, 4 mm], group: louvers}, {input: fin_height, list: [5 mm, 6 mm, 7 mm], group: louvers},
+  {input: passes, list: [1, 2, 3]}, {input: fin_depth, list: [20 mm, 25 mm, 30 mm]}], exclude: [`+exclude+"]}")
+		if _, err := Read("short", study, "yaml"); err != nil {
+			t.Errorf("%s: %v", exclude, err)
+		}
 	}
 }
 
@@ -230,8 +262,10 @@ func TestCannotRead(t *testing.T) {
 	if err := os.Mkdir(folder, 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Load(folder); err == nil || errors.As(err, &faults) {
-		t.Errorf("a folder gives %v", err)
+	for _, path := range []string{folder, filepath.Dir(folder)} {
+		if _, err := Load(path); !errors.As(err, &faults) || faults[0].Error() != path+": is a directory, not a study" {
+			t.Errorf("a folder gives %v", err)
+		}
 	}
 	if _, err := Load("study.txt"); !errors.As(err, &faults) || faults[0].Error() != "study.txt: is not a study by its name" {
 		t.Errorf("an unknown extension gives %v", err)
