@@ -1,5 +1,7 @@
 package quantity
 
+import "math"
+
 // Kind is what a number measures: its dimension, told apart further where the
 // trade must not mix two things of one dimension (a temperature and a
 // temperature difference, a length and nothing else, a fin density and a wave
@@ -49,8 +51,21 @@ type Unit struct {
 // SI returns the value v, in the unit u, in the SI unit of its kind.
 func (u Unit) SI(v float64) float64 { return (v + u.Offset) * u.Times / u.Over }
 
-// Shown returns the value si, in the SI unit of its kind, in the unit u.
-func (u Unit) Shown(si float64) float64 { return si*u.Over/u.Times - u.Offset }
+// Shown returns the value si, in the SI unit of its kind, in the unit u. A result
+// within rounding of a number of at most 12 digits is that number: 2000 rpm, kept
+// as 33.3… rev/s, comes back as 2000 and not as 2000.0000000000002.
+func (u Unit) Shown(si float64) float64 {
+	v := si*u.Over/u.Times - u.Offset
+	size := math.Abs(v)
+	if !(size >= 1e-9 && size < 1e12) {
+		return v
+	}
+	scale := math.Pow(10, 11-math.Floor(math.Log10(size)))
+	if short := math.Round(v*scale) / scale; math.Abs(short-v) <= 4e-15*math.Max(size, math.Abs(u.Offset)) {
+		return short
+	}
+	return v
+}
 
 // units lists every unit that a study may use, the preferred one of a kind first.
 // Factors are exact by definition (inch 25.4 mm, US gallon 231 in³, litre
