@@ -56,10 +56,11 @@ func Prepare(r Rig) (Ready, error) {
 	}, nil
 }
 
-// checkConditions checks what no other package owns: heat, coolant flow,
-// listener and placing.
+// checkConditions checks the coolant, and what no other package owns: heat, coolant
+// flow and listener.
 func (r *Rig) checkConditions() error {
 	return errors.Join(
+		r.Coolant.Liquid.Check(),
 		above(r.Heat.Load, 0, "heat_load"),
 		atLeast(r.Heat.PlateResistance, 0, "plate_resistance"),
 		atLeast(r.Heat.PumpPower, 0, "pump_power"),
@@ -303,7 +304,7 @@ func (p *Ready) state(speed float64, s *stream, e *exchange) State {
 
 		Budget: p.budget(s, e),
 	}
-	st.Warnings = p.warnings(speed, s, &st)
+	st.Warnings = p.warnings(speed, s, e, &st)
 	return st
 }
 
@@ -326,7 +327,8 @@ func (p *Ready) budget(s *stream, e *exchange) Budget {
 }
 
 // warnings returns what a reader of the state must know.
-func (p *Ready) warnings(speed float64, s *stream, st *State) Warnings {
+func (p *Ready) warnings(speed float64, s *stream, e *exchange, st *State) Warnings {
+	liquid := p.rig.Coolant.Liquid
 	var w Warnings
 	add := func(is bool, bit Warnings) {
 		if is {
@@ -343,5 +345,7 @@ func (p *Ready) warnings(speed float64, s *stream, st *State) Warnings {
 	add(st.TipSpeed > 0.3*air.SpeedOfSound(p.rig.Room.Temperature) || s.pressureDrop > 2000, Compressible)
 	add(s.outlet-s.inlet > 0.98*(st.CoolantInletTemperature-s.inlet), CapacityLimited)
 	add(st.CoolantReynolds > core.LaminarEnd && st.CoolantReynolds < core.TurbulentStart, CoolantTransition)
+	add(e.film > liquid.FitEnd(), CoolantExtrapolated)
+	add(liquid.GlycolShare > 0, CoolantViscosity)
 	return w
 }

@@ -6,16 +6,18 @@ type Warnings uint32
 
 // The warnings, in order of weight.
 const (
-	AirReynoldsLow    Warnings = 1 << iota // air side below the range of the correlations
-	AirReynoldsHigh                        // air side above the range of the correlations
-	CoreOutsideRange                       // a dimension of the core outside the range of the correlations
-	StalledDeep                            // fan pushed back below 35 % of its free-air flow
-	StallRegion                            // fan between 35 % and 60 % of its free-air flow
-	AboveTopSpeed                          // fan faster than its top speed
-	Compressible                           // tip Mach number or pressure beyond the fan laws
-	CapacityLimited                        // air leaves nearly as warm as the coolant enters
-	CoolantTransition                      // coolant between laminar and turbulent
-	allWarnings       = iota
+	AirReynoldsLow      Warnings = 1 << iota // air side below the range of the correlations
+	AirReynoldsHigh                          // air side above the range of the correlations
+	CoreOutsideRange                         // a dimension of the core outside the range of the correlations
+	StalledDeep                              // fan pushed back below 35 % of its free-air flow
+	StallRegion                              // fan between 35 % and 60 % of its free-air flow
+	AboveTopSpeed                            // fan faster than its top speed
+	Compressible                             // tip Mach number or pressure beyond the fan laws
+	CapacityLimited                          // air leaves nearly as warm as the coolant enters
+	CoolantTransition                        // coolant between laminar and turbulent
+	CoolantExtrapolated                      // coolant warmer than the data behind its formulas
+	CoolantViscosity                         // viscosity of the coolant in doubt by coolant.ViscosityDoubt
+	allWarnings         = iota
 )
 
 // warningTexts holds key and text of each warning, in the order of the
@@ -30,6 +32,8 @@ var warningTexts = [allWarnings][2]string{
 	{"compressible", "blade tips beyond Mach 0.3 or pressure beyond 2 kPa: the fan laws begin to fail"},
 	{"capacity_limited", "the air leaves nearly as warm as the coolant enters: only more air would help"},
 	{"coolant_transition", "the coolant flow is between laminar and turbulent: its film is interpolated"},
+	{"coolant_extrapolated", "above 40 °C the formulas of glycol mixtures go beyond the data they were fitted to: the conductivity may be off by 1 % up to 60 °C, by 5 % at 100 °C"},
+	{"coolant_viscosity", "the viscosity of glycol mixtures is known to ±6 %, below 30 °C less well: that is how far published tables differ"},
 }
 
 // Warning is one warning in words.

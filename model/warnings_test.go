@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"finduel/model"
+	"finduel/model/coolant"
 	"finduel/model/fan"
 )
 
@@ -24,6 +25,8 @@ var inOrder = []struct {
 	{model.Compressible, "compressible"},
 	{model.CapacityLimited, "capacity_limited"},
 	{model.CoolantTransition, "coolant_transition"},
+	{model.CoolantExtrapolated, "coolant_extrapolated"},
+	{model.CoolantViscosity, "coolant_viscosity"},
 }
 
 func TestWarningsAreCompleteAndInOrder(t *testing.T) {
@@ -107,6 +110,9 @@ func TestEachWarningIsReached(t *testing.T) {
 		{model.AirReynoldsHigh, "high Reynolds number", func(r *model.Rig) { r.Fans.Fan.FreeAirFlow, r.Fans.Fan.ShutOffPressure = 2, 2e4 }, plain},
 		{model.CapacityLimited, "capacity", func(r *model.Rig) { r.Core.FinDepth, r.Speed, r.Core.FinDensity = 0.08, 30, 20/0.0254 }, func(r *model.Rig) { r.Core.FinDepth, r.Speed = 0.015, 250 }},
 		{model.CoolantTransition, "transition", func(r *model.Rig) { r.Coolant.Flow = 12. / 60000 }, func(r *model.Rig) { r.Coolant.Flow = 1. / 60000 }},
+		{model.CoolantViscosity, "viscosity", func(r *model.Rig) { *r = mixed(*r, coolant.EthyleneGlycol, 0.01) }, func(r *model.Rig) { *r = mixed(*r, coolant.EthyleneGlycol, 0) }},
+		{model.CoolantExtrapolated, "warm mixture", func(r *model.Rig) { *r = mixed(*r, coolant.PropyleneGlycol, 0.3); r.Room.Temperature = 308.15 }, func(r *model.Rig) { *r = mixed(*r, coolant.PropyleneGlycol, 0.3); r.Room.Temperature = 298.15 }},
+		{model.CoolantExtrapolated, "warm water", func(r *model.Rig) { *r = mixed(*r, coolant.EthyleneGlycol, 0.3); r.Room.Temperature = 333.15 }, func(r *model.Rig) { r.Room.Temperature = 333.15 }},
 	} {
 		r := given()
 		c.with(&r)

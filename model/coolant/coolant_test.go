@@ -8,20 +8,22 @@ import (
 )
 
 func TestEveryFluidIsFoundByItsName(t *testing.T) {
-	for _, f := range []coolant.Fluid{coolant.Water} {
+	names := map[string]bool{}
+	for _, f := range []coolant.Fluid{coolant.Water, coolant.EthyleneGlycol, coolant.PropyleneGlycol} {
+		names[f.String()] = true
 		if got, ok := coolant.ParseFluid(f.String()); !ok || got != f {
 			t.Errorf("ParseFluid(%q) = %v, %v", f.String(), got, ok)
 		}
 	}
-	if got := coolant.Water.String(); got != "water" {
-		t.Errorf("water is called %q", got)
+	if !names["water"] || !names["ethylene glycol"] || !names["propylene glycol"] {
+		t.Errorf("the fluids are called %v", names)
 	}
 	for _, name := range []string{"", "Water", "water ", "oil", "unknown fluid"} {
 		if f, ok := coolant.ParseFluid(name); ok {
 			t.Errorf("ParseFluid(%q) found %v", name, f)
 		}
 	}
-	for _, f := range []coolant.Fluid{-1, coolant.Water + 1} {
+	for _, f := range []coolant.Fluid{-1, coolant.PropyleneGlycol + 1} {
 		if got := f.String(); got != "unknown fluid" {
 			t.Errorf("fluid %d is called %q", int(f), got)
 		}
@@ -92,18 +94,22 @@ func TestPropertiesArePositiveAndSmoothAcrossTheirRange(t *testing.T) {
 }
 
 func TestAtAllocatesNothing(t *testing.T) {
-	var water coolant.Liquid
-	if n := testing.AllocsPerRun(100, func() { sink = water.At(310) }); n != 0 {
-		t.Errorf("%g allocations", n)
+	for _, l := range []coolant.Liquid{{}, {Fluid: coolant.EthyleneGlycol, GlycolShare: 0.3}} {
+		if n := testing.AllocsPerRun(100, func() { sink = l.At(310) }); n != 0 {
+			t.Errorf("%v: %g allocations", l.Fluid, n)
+		}
 	}
 }
 
 var sink coolant.Properties
 
 func BenchmarkAt(b *testing.B) {
-	var water coolant.Liquid
-	b.ReportAllocs()
-	for i := 0; b.Loop(); i++ {
-		sink = water.At(290 + float64(i&31))
+	for _, l := range []coolant.Liquid{{}, {Fluid: coolant.EthyleneGlycol, GlycolShare: 0.3}} {
+		b.Run(l.Fluid.String(), func(b *testing.B) {
+			b.ReportAllocs()
+			for i := 0; b.Loop(); i++ {
+				sink = l.At(290 + float64(i&31))
+			}
+		})
 	}
 }
