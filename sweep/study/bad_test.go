@@ -71,11 +71,11 @@ var bad = map[string][]string{
 	},
 	"axis-input.yaml": {
 		`axis-input.yaml:14:15: sweep.axes[0].input: "fin_dept" is not an input`,
-		`did you mean fin_depth? inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+		`did you mean fin_depth? inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, glycol_share, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
 		`axis-input.yaml:15:7: sweep.axes[1].input: is missing`,
 		`add input: fan_speed`,
 		`axis-input.yaml:16:15: sweep.axes[2].input: "rpm" is not an input`,
-		`inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+		`inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, glycol_share, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
 	},
 	"axis-range.yaml": {
 		`axis-range.yaml:14:40: sweep.axes[0].to: "120 %" is outside its range`,
@@ -162,6 +162,30 @@ var bad = map[string][]string{
 		`add input: fin_density`,
 		`exclude-wrong.yaml:16:7: sweep.exclude[2]: is a section, not a list`,
 		`write it like this: exclude: [[{input: fin_density, above: 20 fpi}, {input: fin_depth, above: 30 mm}], …]`,
+	},
+	"glycol-fluid-unknown.yaml": {
+		`glycol-fluid-unknown.yaml:2:18: coolant.fluid: "ethylen glycol" is not a choice`,
+		`did you mean ethylene glycol? write one of: water, ethylene glycol, propylene glycol`,
+	},
+	"glycol-in-water.yaml": {
+		`glycol-in-water.yaml:2:25: coolant.glycol_share: "30 %" means nothing: water holds no glycol`,
+		`remove it, or write fluid: ethylene glycol, or fluid: propylene glycol`,
+		`glycol-in-water.yaml:11:61: sweep.axes[0].input: "glycol_share" cannot be swept: water holds no glycol`,
+		`remove the axis, or write fluid: ethylene glycol, or fluid: propylene glycol in the section coolant`,
+	},
+	"glycol-key-unknown.yaml": {
+		`glycol-key-unknown.yaml:2:11: coolant.fluit: is not a key of coolant`,
+		`did you mean fluid? keys of coolant: fluid, glycol_share, flow`,
+	},
+	"glycol-too-much.yaml": {
+		`glycol-too-much.yaml:2:49: coolant.glycol_share: "65 %" is outside its range`,
+		`write a value from 0 % to 60 %`,
+		`glycol-too-much.yaml:11:87: sweep.axes[0].list[1]: "40" is outside its range`,
+		`write a value from 0 to 0.6; did you mean 40 %?`,
+	},
+	"glycol-without-section.yaml": {
+		`glycol-without-section.yaml:2:10: coolant: "ethylene glycol" is a text, not a section`,
+		`write it like this: coolant: {fluid: water, flow: 4 L/min}`,
 	},
 	"group-uneven.yaml": {
 		`group-uneven.yaml:15:70: sweep.axes[1].group: "a" runs in step with sweep.axes[0], which has 2 values; this axis has 3`,
@@ -437,7 +461,7 @@ var bad = map[string][]string{
 	},
 	"word-unknown.yaml": {
 		`word-unknown.yaml:2:18: coolant.fluid: "oil" is not a choice`,
-		`write one of: water`,
+		`write one of: water, ethylene glycol, propylene glycol`,
 		`word-unknown.yaml:5:65: cores[0].fins: "louvred" is not a choice`,
 		`did you mean louvered? write one of: louvered, plain`,
 		`word-unknown.yaml:5:81: cores[0].metal: "brass" is not a choice`,
