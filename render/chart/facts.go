@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"finduel/model"
+	"finduel/model/coolant"
 	"finduel/model/fan"
 	"finduel/model/quantity"
 	"finduel/render"
@@ -125,6 +126,9 @@ func conditions(rep *render.Report, drawn []int) string {
 	say("heat_load", "heat load %s")
 	say("pump_power", "pump heat %s")
 	say("coolant_flow", "%s of "+rig.Coolant.Liquid.Fluid.String())
+	if rig.Coolant.Liquid.Fluid != coolant.Water {
+		say("glycol_share", "glycol share %s by mass")
+	}
 	say("air_temperature", "room air %s")
 	say("altitude", "altitude %s")
 	say("listener_distance", "listener at %s")
