@@ -6,6 +6,7 @@ import (
 
 	"finduel/model"
 	"finduel/model/coolant"
+	"finduel/model/core"
 	"finduel/model/fan"
 	"finduel/model/quantity"
 )
@@ -33,6 +34,23 @@ func TestMoreGlycolConductsLess(t *testing.T) {
 			}
 		}
 	}
+}
+
+// The coolant's film belongs to its properties at the film temperature, halfway
+// between its mean and the tube wall.
+func TestCoolantIsTakenAtItsFilmTemperature(t *testing.T) {
+	grid(t, func(t *testing.T, r model.Rig, s model.State) {
+		c, err := core.New(r.Core)
+		if err != nil {
+			t.Fatal(err)
+		}
+		mean := (s.CoolantInletTemperature + s.CoolantOutletTemperature) / 2
+		film := mean - s.HeatRejected/(2*s.CoolantFilm*c.TubeInsideArea())
+		p := r.Coolant.Liquid.At(film)
+		if h, re := c.CoolantFilm(r.Coolant.Flow*p.Density, p); !near(s.CoolantFilm, h, 1e-7) || !near(s.CoolantReynolds, re, 1e-7) {
+			t.Errorf("film coefficient %v, Re %v; at %v K they are %v and %v: %+v", s.CoolantFilm, s.CoolantReynolds, film, h, re, r)
+		}
+	})
 }
 
 // In an ever colder room there is a state as long as the coolant leaves the core
