@@ -63,10 +63,11 @@ func Prepare(r Rig) (Ready, error) {
 	}, nil
 }
 
-// checkConditions checks what no other package owns: heat, coolant flow,
-// listener and placing.
+// checkConditions checks the coolant, and what no other package owns: heat, coolant
+// flow and listener.
 func (r *Rig) checkConditions() error {
 	return errors.Join(
+		r.Coolant.Liquid.Check(),
 		above(r.Heat.Load, 0, "heat_load"),
 		atLeast(r.Heat.PlateResistance, 0, "plate_resistance"),
 		atLeast(r.Heat.PumpPower, 0, "pump_power"),
@@ -321,7 +322,7 @@ func (p *Ready) state(speed float64, s *stream, e *exchange) State {
 
 		Budget: p.budget(s, e),
 	}
-	st.Warnings = p.warnings(speed, s, &st)
+	st.Warnings = p.warnings(speed, s, e, &st)
 	return st
 }
 
@@ -347,7 +348,8 @@ func (p *Ready) budget(s *stream, e *exchange) Budget {
 const nearBoiling = 350
 
 // warnings returns what a reader of the state must know.
-func (p *Ready) warnings(speed float64, s *stream, st *State) Warnings {
+func (p *Ready) warnings(speed float64, s *stream, e *exchange, st *State) Warnings {
+	liquid := p.rig.Coolant.Liquid
 	var w Warnings
 	add := func(is bool, bit Warnings) {
 		if is {
@@ -366,5 +368,7 @@ func (p *Ready) warnings(speed float64, s *stream, st *State) Warnings {
 	add(st.CoolantReynolds > core.LaminarEnd && st.CoolantReynolds < core.TurbulentStart, CoolantTransition)
 	add(p.air.VapourFraction() > air.VapourLimit, HumidAir)
 	add(st.CoolantInletTemperature > nearBoiling && air.SaturationPressure(st.CoolantInletTemperature) > p.air.Pressure, BoilsHere)
+	add(e.film > liquid.FitEnd(), CoolantExtrapolated)
+	add(liquid.GlycolShare > 0, CoolantViscosity)
 	return w
 }

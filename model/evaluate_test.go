@@ -38,12 +38,23 @@ func large() model.Rig {
 	return r
 }
 
-// grid returns rigs over surfaces, placings, motors, passes, sizes, speeds and
-// flows, and fails the test if fewer than a hundred of them have a state.
+// mixed is a rig with a glycol in its coolant.
+func mixed(r model.Rig, fluid coolant.Fluid, share float64) model.Rig {
+	r.Coolant.Liquid = coolant.Liquid{Fluid: fluid, GlycolShare: share}
+	return r
+}
+
+// bases are the two rigs with each kind of coolant.
+func bases() []model.Rig {
+	return []model.Rig{small(), large(), mixed(small(), coolant.EthyleneGlycol, 0.3), mixed(large(), coolant.PropyleneGlycol, 0.5)}
+}
+
+// grid returns rigs over coolants, surfaces, placings, motors, passes, sizes, speeds
+// and flows, and fails the test if fewer than a hundred of each have a state.
 func grid(t *testing.T, visit func(t *testing.T, r model.Rig, s model.State)) {
 	t.Helper()
-	valid := 0
-	for _, base := range []model.Rig{small(), large()} {
+	for _, base := range bases() {
+		valid := 0
 		for _, surface := range []core.Surface{core.Louvered, core.Plain} {
 			for _, placing := range []fan.Placing{fan.Push, fan.Pull} {
 				for _, motor := range []fan.Motor{fan.InStream, fan.Outside} {
@@ -69,9 +80,9 @@ func grid(t *testing.T, visit func(t *testing.T, r model.Rig, s model.State)) {
 				}
 			}
 		}
-	}
-	if valid < 100 {
-		t.Fatalf("only %d rigs of the grid have a state", valid)
+		if valid < 100 {
+			t.Fatalf("only %d rigs of the grid have a state with %v", valid, base.Coolant.Liquid)
+		}
 	}
 }
 
@@ -185,7 +196,7 @@ func TestFansMeetTheCore(t *testing.T) {
 // UA rises with airflow once the films are at comparable temperatures; where little
 // air makes the coolant hot and thin, its film gains more than the air's loses.
 func TestMoreSpeedMoreAirLessOverAir(t *testing.T) {
-	for _, base := range []model.Rig{small(), large()} {
+	for _, base := range bases() {
 		base.Placing = fan.Pull
 		var before model.State
 		points := 0
@@ -337,9 +348,10 @@ func TestImpossibleRigsAreRefusedWithEveryReason(t *testing.T) {
 	r.Core.FinThickness = 0.01
 	r.Heat.Load = math.NaN()
 	r.Coolant.Flow = 0
+	r.Coolant.Liquid.GlycolShare = 0.3
 	_, err := model.Evaluate(r)
 	got := fmt.Sprint(err)
-	for _, key := range []string{"fin_thickness", "heat_load", "coolant_flow"} {
+	for _, key := range []string{"fin_thickness", "heat_load", "coolant_flow", "glycol_share"} {
 		found := false
 		for _, e := range unwrap(err) {
 			var re *quantity.RangeError
@@ -371,9 +383,10 @@ func unwrap(err error) []error {
 }
 
 func TestEvaluateDoesNotAllocate(t *testing.T) {
-	r := small()
-	if n := testing.AllocsPerRun(100, func() { model.Evaluate(r) }); n != 0 {
-		t.Errorf("%v allocations a point", n)
+	for _, r := range bases() {
+		if n := testing.AllocsPerRun(100, func() { model.Evaluate(r) }); n != 0 {
+			t.Errorf("%v allocations a point with %v", n, r.Coolant.Liquid.Fluid)
+		}
 	}
 }
 
@@ -424,7 +437,7 @@ func TestEveryInputIsGotAsSet(t *testing.T) {
 }
 
 func BenchmarkEvaluate(b *testing.B) {
-	for name, r := range map[string]model.Rig{"louvered": small(), "quiet": large()} {
+	for name, r := range map[string]model.Rig{"louvered": small(), "quiet": large(), "glycol": mixed(small(), coolant.EthyleneGlycol, 0.3)} {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {

@@ -3,6 +3,7 @@ package model
 import (
 	"math"
 
+	"finduel/model/coolant"
 	"finduel/model/core"
 	"finduel/model/quantity"
 )
@@ -73,6 +74,7 @@ var Inputs = []Input{
 	condition("plate_resistance", 0, 10, func(r *Rig) *float64 { return &r.Heat.PlateResistance }),
 	condition("pump_power", 0, 1e4, func(r *Rig) *float64 { return &r.Heat.PumpPower }),
 	condition("coolant_flow", 1e-7, 1e-2, func(r *Rig) *float64 { return &r.Coolant.Flow }),
+	condition("glycol_share", 0, coolant.MostGlycol, func(r *Rig) *float64 { return &r.Coolant.Liquid.GlycolShare }),
 	withPart("face", metal("face_length", 0.005, 5, func(g *core.Geometry) *float64 { return &g.FaceLength })),
 	withPart("face", metal("face_width", 0.005, 5, func(g *core.Geometry) *float64 { return &g.FaceWidth })),
 	faceArea,

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"finduel/model"
+	"finduel/model/coolant"
 	"finduel/model/core"
 	"finduel/model/fan"
 	"finduel/model/quantity"
@@ -241,6 +242,9 @@ func TestPartsAllowWhatTheInputsAllow(t *testing.T) {
 	for _, in := range model.Inputs {
 		for _, v := range []float64{in.Low, in.High} {
 			r := given()
+			if in.Key == "glycol_share" { // not of water
+				r.Coolant.Liquid.Fluid = coolant.EthyleneGlycol
+			}
 			in.Set(&r, v)
 			if r.Core != given().Core {
 				continue

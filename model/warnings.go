@@ -6,18 +6,20 @@ type Warnings uint32
 
 // The warnings, in order of weight.
 const (
-	AirReynoldsLow    Warnings = 1 << iota // air side below the range of the correlations
-	AirReynoldsHigh                        // air side above the range of the correlations
-	CoreOutsideRange                       // a dimension of the core outside the range of the correlations
-	StalledDeep                            // fan pushed back below 35 % of its free-air flow
-	StallRegion                            // fan between 35 % and 60 % of its free-air flow
-	AboveTopSpeed                          // fan faster than its top speed
-	Compressible                           // tip Mach number or pressure beyond the fan laws
-	CapacityLimited                        // air leaves nearly as warm as the coolant enters
-	CoolantTransition                      // coolant between laminar and turbulent
-	HumidAir                               // more vapour than the air's viscosity and conductivity account for
-	BoilsHere                              // coolant above the boiling point of water at the room's pressure
-	allWarnings       = iota
+	AirReynoldsLow      Warnings = 1 << iota // air side below the range of the correlations
+	AirReynoldsHigh                          // air side above the range of the correlations
+	CoreOutsideRange                         // a dimension of the core outside the range of the correlations
+	StalledDeep                              // fan pushed back below 35 % of its free-air flow
+	StallRegion                              // fan between 35 % and 60 % of its free-air flow
+	AboveTopSpeed                            // fan faster than its top speed
+	Compressible                             // tip Mach number or pressure beyond the fan laws
+	CapacityLimited                          // air leaves nearly as warm as the coolant enters
+	CoolantTransition                        // coolant between laminar and turbulent
+	HumidAir                                 // more vapour than the air's viscosity and conductivity account for
+	BoilsHere                                // coolant above the boiling point of water at the room's pressure
+	CoolantExtrapolated                      // coolant warmer than the data behind its formulas
+	CoolantViscosity                         // viscosity of the coolant in doubt by coolant.ViscosityDoubt
+	allWarnings         = iota
 )
 
 // warningTexts holds key and text of each warning, in the order of the
@@ -34,6 +36,8 @@ var warningTexts = [allWarnings][2]string{
 	{"coolant_transition", "the coolant flow is between laminar and turbulent: its film is interpolated"},
 	{"humid_air", "the air holds more than 5 % vapour, which its viscosity and conductivity do not account for: both are a few per cent too high"},
 	{"boils_here", "the coolant is hotter than water boils at this altitude: it stays liquid only in a closed loop under pressure"},
+	{"coolant_extrapolated", "above 40 °C the formulas of glycol mixtures go beyond the data they were fitted to: the conductivity may be off by 1 % up to 60 °C, by 5 % at 100 °C"},
+	{"coolant_viscosity", "the viscosity of glycol mixtures is known to ±6 %, below 30 °C less well: that is how far published tables differ"},
 }
 
 // Warning is one warning in words.

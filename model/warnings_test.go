@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"finduel/model"
+	"finduel/model/coolant"
 	"finduel/model/fan"
 )
 
@@ -26,6 +27,8 @@ var inOrder = []struct {
 	{model.CoolantTransition, "coolant_transition"},
 	{model.HumidAir, "humid_air"},
 	{model.BoilsHere, "boils_here"},
+	{model.CoolantExtrapolated, "coolant_extrapolated"},
+	{model.CoolantViscosity, "coolant_viscosity"},
 }
 
 func TestWarningsAreCompleteAndInOrder(t *testing.T) {
@@ -111,6 +114,9 @@ func TestEachWarningIsReached(t *testing.T) {
 		{model.HumidAir, "humid air", func(r *model.Rig) { r.Room.Temperature, r.Room.Humidity = 313.15, 1 }, func(r *model.Rig) { r.Room.Temperature, r.Room.Humidity = 303.15, 1 }},
 		{model.BoilsHere, "boiling at altitude", func(r *model.Rig) { r.Room.Altitude, r.Room.Temperature = 4900, 349 }, func(r *model.Rig) { r.Room.Altitude, r.Room.Temperature = 0, 349 }},
 		{model.CoolantTransition, "transition", func(r *model.Rig) { r.Coolant.Flow = 12. / 60000 }, func(r *model.Rig) { r.Coolant.Flow = 1. / 60000 }},
+		{model.CoolantViscosity, "viscosity", func(r *model.Rig) { *r = mixed(*r, coolant.EthyleneGlycol, 0.01) }, func(r *model.Rig) { *r = mixed(*r, coolant.EthyleneGlycol, 0) }},
+		{model.CoolantExtrapolated, "warm mixture", func(r *model.Rig) { *r = mixed(*r, coolant.PropyleneGlycol, 0.3); r.Room.Temperature = 308.15 }, func(r *model.Rig) { *r = mixed(*r, coolant.PropyleneGlycol, 0.3); r.Room.Temperature = 298.15 }},
+		{model.CoolantExtrapolated, "warm water", func(r *model.Rig) { *r = mixed(*r, coolant.EthyleneGlycol, 0.3); r.Room.Temperature = 333.15 }, func(r *model.Rig) { r.Room.Temperature = 333.15 }},
 	} {
 		r := given()
 		c.with(&r)

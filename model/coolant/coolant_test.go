@@ -8,10 +8,14 @@ import (
 )
 
 func TestEveryFluidHasItsName(t *testing.T) {
-	if got := coolant.Water.String(); got != "water" {
-		t.Errorf("water is called %q", got)
+	for f, want := range map[coolant.Fluid]string{
+		coolant.Water: "water", coolant.EthyleneGlycol: "ethylene glycol", coolant.PropyleneGlycol: "propylene glycol",
+	} {
+		if got := f.String(); got != want {
+			t.Errorf("%s is called %q", want, got)
+		}
 	}
-	for _, f := range []coolant.Fluid{-1, coolant.Water + 1} {
+	for _, f := range []coolant.Fluid{-1, coolant.PropyleneGlycol + 1} {
 		if got := f.String(); got != "unknown fluid" {
 			t.Errorf("fluid %d is called %q", int(f), got)
 		}
@@ -82,18 +86,22 @@ func TestPropertiesArePositiveAndSmoothAcrossTheirRange(t *testing.T) {
 }
 
 func TestAtAllocatesNothing(t *testing.T) {
-	var water coolant.Liquid
-	if n := testing.AllocsPerRun(100, func() { sink = water.At(310) }); n != 0 {
-		t.Errorf("%g allocations", n)
+	for _, l := range []coolant.Liquid{{}, {Fluid: coolant.EthyleneGlycol, GlycolShare: 0.3}} {
+		if n := testing.AllocsPerRun(100, func() { sink = l.At(310) }); n != 0 {
+			t.Errorf("%v: %g allocations", l.Fluid, n)
+		}
 	}
 }
 
 var sink coolant.Properties
 
 func BenchmarkAt(b *testing.B) {
-	var water coolant.Liquid
-	b.ReportAllocs()
-	for i := 0; b.Loop(); i++ {
-		sink = water.At(290 + float64(i&31))
+	for _, l := range []coolant.Liquid{{}, {Fluid: coolant.EthyleneGlycol, GlycolShare: 0.3}} {
+		b.Run(l.Fluid.String(), func(b *testing.B) {
+			b.ReportAllocs()
+			for i := 0; b.Loop(); i++ {
+				sink = l.At(290 + float64(i&31))
+			}
+		})
 	}
 }

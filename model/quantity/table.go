@@ -74,6 +74,7 @@ var Table = []Quantity{
 	entry("pump_power", "P_pump", Power, "W", "pump heat"),
 	// The coolant.
 	entry("coolant_flow", "V_c", VolumeFlow, "L/min", "coolant flow"),
+	entry("glycol_share", "x", Ratio, "%", "glycol share by mass"),
 	// The core.
 	entry("face_length", "L", Length, "mm", "face length along the tubes"),
 	entry("face_width", "W", Length, "mm", "face width across the tubes"),

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"finduel/model"
+	"finduel/model/coolant"
 	"finduel/model/fan"
 	"finduel/model/quantity"
 	"finduel/render"
@@ -145,6 +146,9 @@ func conditions(rep *render.Report, drawn []int) string {
 	say("plate_resistance", "plate resistance %s")
 	say("pump_power", "pump heat %s")
 	say("coolant_flow", "%s of "+rig.Coolant.Liquid.Fluid.String())
+	if rig.Coolant.Liquid.Fluid != coolant.Water {
+		say("glycol_share", "glycol share %s by mass")
+	}
 	say("air_temperature", "room air %s")
 	say("humidity", "humidity %s")
 	say("altitude", "altitude %s")

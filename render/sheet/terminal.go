@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"finduel/model"
+	"finduel/model/coolant"
 	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/sweep/breakeven"
@@ -89,10 +90,14 @@ func setup(s *study.Setup) string {
 
 // conditions says what both setups share, as it is in the study.
 func conditions(r *model.Rig) string {
+	liquid := r.Coolant.Liquid.Fluid.String()
+	if r.Coolant.Liquid.Fluid != coolant.Water {
+		liquid += " (" + given("glycol_share", r.Coolant.Liquid.GlycolShare) + " by mass)"
+	}
 	return fmt.Sprintf("room air %s, altitude %s, humidity %s; load %s, pump %s; %s %s; listener at %s",
 		given("air_temperature", r.Room.Temperature), given("altitude", r.Room.Altitude), given("humidity", r.Room.Humidity),
 		given("heat_load", r.Heat.Load), given("pump_power", r.Heat.PumpPower),
-		r.Coolant.Liquid.Fluid, given("coolant_flow", r.Coolant.Flow),
+		liquid, given("coolant_flow", r.Coolant.Flow),
 		given("listener_distance", r.Room.ListenerDistance))
 }
 

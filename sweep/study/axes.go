@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"finduel/model"
+	"finduel/model/coolant"
 	"finduel/model/core"
 	"finduel/model/quantity"
 )
@@ -294,8 +295,8 @@ func (b *builder) axis(d *draft) Axis {
 	return a
 }
 
-// effects reports axes that can have no effect, and fan speeds that the fan cannot
-// turn.
+// effects reports axes that can have no effect, glycol in water, and fan speeds that
+// the fan cannot turn.
 func (b *builder) effects(drafts []draft, challenger Setup) {
 	top := challenger.Rig.Fans.Fan.TopSpeed
 	for _, d := range drafts {
@@ -311,6 +312,10 @@ func (b *builder) effects(drafts []draft, challenger Setup) {
 		case "louver_pitch", "louver_length", "louver_angle":
 			if challenger.Rig.Core.Surface == core.Plain {
 				b.fault(d.part.Input, "has no effect: the challenger's fins are plain", "remove the axis, or write fins: louvered")
+			}
+		case "glycol_share":
+			if challenger.Rig.Coolant.Liquid.Fluid == coolant.Water && b.knowsFluid() {
+				b.fault(d.part.Input, "cannot be swept: water holds no glycol", "remove the axis, or write "+glycols+" in the section coolant")
 			}
 		case "fan_speed":
 			for _, l := range append([]*leaf{d.part.From, d.part.To}, d.part.List...) {

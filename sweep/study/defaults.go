@@ -11,7 +11,7 @@ import (
 //
 //	room      air 22 °C, altitude 0 m, humidity 50 %, listener 1 m away
 //	heat      plate 0.05 K/W, pump 10 W
-//	coolant   water, 4 L/min
+//	coolant   water, 4 L/min; a glycol makes up 30 % of its mixture by mass
 //	setup     one fan, in push, at the rated speed of the fan (or its top speed, if that is lower)
 //	core      what core.TypicalGeometry has for its metal and fins, which are copper and louvered
 //	fan       what fan.Typical has; its top speed is its rated speed
@@ -29,6 +29,10 @@ func Defaults() model.Rig {
 		Placing: fan.Push,
 	}
 }
+
+// defaultGlycolShare is the mass fraction of glycol in a mixture of which none is
+// given (common practice, no source).
+const defaultGlycolShare = 0.30
 
 // DefaultAxis returns what is swept if a study has no axes: the fan speed of the
 // challenger from 40 % of the top speed of its fan, in rev/s, to all of it, in 33

@@ -33,8 +33,9 @@ type heatPart struct {
 }
 
 type coolantPart struct {
-	Fluid *leaf `mapstructure:"fluid"`
-	Flow  *leaf `mapstructure:"flow" input:"coolant_flow"`
+	Fluid       *leaf `mapstructure:"fluid"`
+	GlycolShare *leaf `mapstructure:"glycol_share" input:"glycol_share"`
+	Flow        *leaf `mapstructure:"flow" input:"coolant_flow"`
 }
 
 // corePart is a core. The louvers come after the fin height, which takes them

@@ -13,7 +13,7 @@ import (
 
 // hashFormat is the version of the canonical text. It changes with the text, so
 // that hashes of different texts never meet.
-const hashFormat = "finduel study 1"
+const hashFormat = "finduel study 2"
 
 // hash returns the hash of a study: SHA-256, in hex, of its canonical text.
 func (s *Study) hash() string {

@@ -70,9 +70,32 @@ func (b *builder) base() model.Rig {
 	rig := Defaults()
 	b.set(b.doc.Room, &rig)
 	b.set(b.doc.Heat, &rig)
+	rig.Coolant.Liquid = b.liquid()
 	b.set(b.doc.Coolant, &rig)
-	rig.Coolant.Liquid.Fluid = choice(b.findings, b.doc.Coolant.Fluid, coolant.Water)
 	return rig
+}
+
+// liquid returns the coolant with its default share of glycol. It reports a share
+// that is given of water.
+func (b *builder) liquid() coolant.Liquid {
+	part := b.doc.Coolant
+	fluid := choice(b.findings, part.Fluid, coolant.Water, coolant.EthyleneGlycol, coolant.PropyleneGlycol)
+	if fluid != coolant.Water {
+		return coolant.Liquid{Fluid: fluid, GlycolShare: defaultGlycolShare}
+	}
+	if part.GlycolShare != nil && b.knowsFluid() {
+		b.fault(part.GlycolShare, "means nothing: water holds no glycol", "remove it, or write "+glycols)
+	}
+	return coolant.Liquid{Fluid: coolant.Water}
+}
+
+// glycols is what a hint tells to write instead of water.
+var glycols = "fluid: " + coolant.EthyleneGlycol.String() + ", or fluid: " + coolant.PropyleneGlycol.String()
+
+// knowsFluid reports whether the fluid that the builder has is the one that was
+// meant: given in order, or not at all.
+func (b *builder) knowsFluid() bool {
+	return !b.touched["coolant.fluid"] && !b.meant["coolant.fluid"] && !b.sectionSpoilt("coolant")
 }
 
 // core returns the geometry of a core.
