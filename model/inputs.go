@@ -42,7 +42,7 @@ func (in Input) Check(v float64) error {
 }
 
 // condition, rotor and metal make an Input of the room, the heat or the coolant, of
-// the fans, and of the core.
+// the setup (fans and how they are installed), and of the core.
 func condition(key string, low, high float64, at func(*Rig) *float64) Input {
 	in := rotor(key, low, high, at)
 	in.Shared = true
@@ -73,6 +73,11 @@ var Inputs = []Input{
 	condition("plate_resistance", 0, 10, func(r *Rig) *float64 { return &r.Heat.PlateResistance }),
 	condition("pump_power", 0, 1e4, func(r *Rig) *float64 { return &r.Heat.PumpPower }),
 	condition("coolant_flow", 1e-7, 1e-2, func(r *Rig) *float64 { return &r.Coolant.Flow }),
+	condition("pump_head", 1, 1e6, func(r *Rig) *float64 { return &r.Coolant.Pump.ShutOffPressure }),
+	condition("pump_free_flow", 1e-7, 1e-2, func(r *Rig) *float64 { return &r.Coolant.Pump.FreeFlow }),
+	condition("pump_exponent", 1, 3, func(r *Rig) *float64 { return &r.Coolant.Pump.CurveExponent }),
+	condition("loop_drop", 0, 1e6, func(r *Rig) *float64 { return &r.Coolant.Loop.Drop }),
+	condition("loop_drop_flow", 1e-7, 1e-2, func(r *Rig) *float64 { return &r.Coolant.Loop.DropFlow }),
 	withPart("face", metal("face_length", 0.005, 5, func(g *core.Geometry) *float64 { return &g.FaceLength })),
 	withPart("face", metal("face_width", 0.005, 5, func(g *core.Geometry) *float64 { return &g.FaceWidth })),
 	faceArea,
@@ -88,6 +93,8 @@ var Inputs = []Input{
 	metal("tube_height", 2e-4, 0.05, func(g *core.Geometry) *float64 { return &g.TubeHeight }),
 	metal("tube_wall", 2e-5, 0.01, func(g *core.Geometry) *float64 { return &g.TubeWall }),
 	metal("tube_conductivity", 0.1, 3000, func(g *core.Geometry) *float64 { return &g.TubeConductivity }),
+	metal("tube_roughness", 0, 1e-3, func(g *core.Geometry) *float64 { return &g.TubeRoughness }),
+	metal("port_diameter", 0, 0.5, func(g *core.Geometry) *float64 { return &g.PortDiameter }),
 	whole("passes", 1, 8, func(r *Rig) *int { return &r.Core.Passes }),
 	rotor("fan_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Speed }),
 	whole("fans", 1, 100, func(r *Rig) *int { return &r.Fans.Count }),
@@ -102,6 +109,10 @@ var Inputs = []Input{
 	rotor("rotor_diameter", 0.005, 5, func(r *Rig) *float64 { return &r.Fans.Fan.RotorDiameter }),
 	rotor("drive_voltage", 1, 1000, func(r *Rig) *float64 { return &r.Fans.Fan.DriveVoltage }),
 	rotor("motor_efficiency", 0.01, 1, func(r *Rig) *float64 { return &r.Fans.Fan.MotorEfficiency }),
+	rotor("grille_loss", 0, 1000, func(r *Rig) *float64 { return &r.Installed.GrilleLoss }),
+	rotor("leakage", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.Leakage }),
+	rotor("hub_shadow", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.HubShadow }),
+	rotor("dust", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.Dust }),
 }
 
 func withPart(part string, in Input) Input {

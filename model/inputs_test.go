@@ -205,7 +205,9 @@ func TestCheckSaysWhatIsWrong(t *testing.T) {
 // numbers or a reason.
 func TestEndsOfRangesGiveAStateOrAReason(t *testing.T) {
 	states, reasons := 0, 0
-	for _, base := range []model.Rig{given(), large()} {
+	pumped := given()
+	pumped.Coolant.Flow = 0
+	for _, base := range []model.Rig{given(), large(), pumped} {
 		for _, surface := range []core.Surface{core.Louvered, core.Plain} {
 			for _, placing := range []fan.Placing{fan.Push, fan.Pull} {
 				for _, in := range model.Inputs {
@@ -238,20 +240,23 @@ func TestEndsOfRangesGiveAStateOrAReason(t *testing.T) {
 // an end for how it fits its other dimensions.
 func TestPartsAllowWhatTheInputsAllow(t *testing.T) {
 	looked := 0
+	pumped := given()
+	pumped.Coolant.Flow = 0
 	for _, in := range model.Inputs {
 		for _, v := range []float64{in.Low, in.High} {
-			r := given()
-			in.Set(&r, v)
-			if r.Core != given().Core {
-				continue
-			}
-			looked++
-			if _, err := model.Prepare(r); err != nil {
-				t.Errorf("%s %g is allowed, but %v", in.Key, v, err)
+			for _, r := range []model.Rig{given(), pumped} {
+				in.Set(&r, v)
+				if r.Core != given().Core {
+					continue
+				}
+				looked++
+				if _, err := model.Prepare(r); err != nil {
+					t.Errorf("%s %g is allowed, but %v", in.Key, v, err)
+				}
 			}
 		}
 	}
-	if looked < 40 {
+	if looked < 100 {
 		t.Errorf("only %d ends were tried", looked)
 	}
 }

@@ -15,6 +15,7 @@ const (
 	Compressible                           // tip Mach number or pressure beyond the fan laws
 	CapacityLimited                        // air leaves nearly as warm as the coolant enters
 	CoolantTransition                      // coolant between laminar and turbulent
+	PumpPowerLow                           // pump's power below what its flow and pressure take
 	allWarnings       = iota
 )
 
@@ -30,6 +31,7 @@ var warningTexts = [allWarnings][2]string{
 	{"compressible", "blade tips beyond Mach 0.3 or pressure beyond 2 kPa: the fan laws begin to fail"},
 	{"capacity_limited", "the air leaves nearly as warm as the coolant enters: only more air would help"},
 	{"coolant_transition", "the coolant flow is between laminar and turbulent: its film is interpolated"},
+	{"pump_power_low", "the pump puts more power into the flow than the pump heat that is given: heat is missing from the balance"},
 }
 
 // Warning is one warning in words.

@@ -24,6 +24,7 @@ var inOrder = []struct {
 	{model.Compressible, "compressible"},
 	{model.CapacityLimited, "capacity_limited"},
 	{model.CoolantTransition, "coolant_transition"},
+	{model.PumpPowerLow, "pump_power_low"},
 }
 
 func TestWarningsAreCompleteAndInOrder(t *testing.T) {
@@ -107,6 +108,8 @@ func TestEachWarningIsReached(t *testing.T) {
 		{model.AirReynoldsHigh, "high Reynolds number", func(r *model.Rig) { r.Fans.Fan.FreeAirFlow, r.Fans.Fan.ShutOffPressure = 2, 2e4 }, plain},
 		{model.CapacityLimited, "capacity", func(r *model.Rig) { r.Core.FinDepth, r.Speed, r.Core.FinDensity = 0.08, 30, 20/0.0254 }, func(r *model.Rig) { r.Core.FinDepth, r.Speed = 0.015, 250 }},
 		{model.CoolantTransition, "transition", func(r *model.Rig) { r.Coolant.Flow = 12. / 60000 }, func(r *model.Rig) { r.Coolant.Flow = 1. / 60000 }},
+		{model.PumpPowerLow, "pump power", func(r *model.Rig) { r.Coolant.Flow, r.Heat.PumpPower = 0, 1 }, func(r *model.Rig) { r.Coolant.Flow = 0 }},
+		{model.PumpPowerLow, "no pump", func(r *model.Rig) { r.Coolant.Flow, r.Heat.PumpPower = 0, 0 }, func(r *model.Rig) { r.Heat.PumpPower = 0 }},
 	} {
 		r := given()
 		c.with(&r)
