@@ -248,6 +248,12 @@ func (b *builder) axis(d *draft) Axis {
 	return a
 }
 
+// What is said of a pump or its loop beside a coolant flow that is given.
+const (
+	flowGiven = "has no effect: the coolant flow is given"
+	hintPump  = "remove it, or give pump_head and pump_free_flow instead of flow"
+)
+
 // effects reports axes that can have no effect, and fan speeds that the fan cannot
 // turn.
 func (b *builder) effects(drafts []draft, challenger Setup) {
@@ -265,6 +271,14 @@ func (b *builder) effects(drafts []draft, challenger Setup) {
 		case "louver_pitch", "louver_length", "louver_angle":
 			if challenger.Rig.Core.Surface == core.Plain {
 				b.fault(d.part.Input, "has no effect: the challenger's fins are plain", "remove the axis, or write fins: louvered")
+			}
+		case "coolant_flow":
+			if challenger.Rig.Coolant.Flow == 0 {
+				b.fault(d.part.Input, "follows from the pump", "sweep pump_head or pump_free_flow, or give flow instead of the pump")
+			}
+		case "pump_head", "pump_free_flow", "pump_exponent", "loop_drop", "loop_drop_flow":
+			if challenger.Rig.Coolant.Flow > 0 {
+				b.fault(d.part.Input, flowGiven, hintPump)
 			}
 		case "fan_speed":
 			for _, l := range append([]*leaf{d.part.From, d.part.To}, d.part.List...) {

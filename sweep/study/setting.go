@@ -9,7 +9,7 @@ import (
 // Apply sets inputs of a rig from texts like "fan_speed=9000 rpm": the key of an
 // input, an equals sign, and a number with its unit as in a study file. It returns
 // the changed rig, or Faults that name every text that cannot be understood; where
-// stands for a file in them.
+// stands for a file in them. A coolant flow that is set takes the place of a pump's.
 func Apply(rig model.Rig, where string, settings []string) (model.Rig, error) {
 	f := newFindings(where)
 	keys := make([]string, len(model.Inputs))
@@ -31,6 +31,12 @@ func Apply(rig model.Rig, where string, settings []string) (model.Rig, error) {
 		}
 		if m, ok := f.number(l, in); ok {
 			in.Set(&rig, m.si)
+		}
+		switch key {
+		case "pump_head", "pump_free_flow", "pump_exponent", "loop_drop", "loop_drop_flow":
+			if rig.Coolant.Flow > 0 {
+				f.fault(l, flowGiven, "give pump_head and pump_free_flow in the study, instead of flow")
+			}
 		}
 	}
 	if faults := f.sorted(); len(faults) > 0 {
