@@ -41,6 +41,19 @@ func (in Input) Check(v float64) error {
 	return nil
 }
 
+// Unused reports whether the input plays no part in a rig: what belongs to the pump
+// and its loop where the coolant flow is given, and the flow where the pump makes it.
+// Setting the flow puts it in the place of the pump's.
+func (in Input) Unused(r *Rig) bool {
+	switch in.Key {
+	case "coolant_flow":
+		return r.Coolant.Flow == 0
+	case "pump_head", "pump_free_flow", "pump_exponent", "loop_drop", "loop_drop_flow":
+		return r.Coolant.Flow != 0
+	}
+	return false
+}
+
 // condition, rotor and metal make an Input of the room, the heat or the coolant, of
 // the setup (fans and how they are installed), and of the core.
 func condition(key string, low, high float64, at func(*Rig) *float64) Input {

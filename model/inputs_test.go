@@ -2,6 +2,7 @@ package model_test
 
 import (
 	"errors"
+	"maps"
 	"math"
 	"reflect"
 	"slices"
@@ -258,6 +259,39 @@ func TestPartsAllowWhatTheInputsAllow(t *testing.T) {
 	}
 	if looked < 100 {
 		t.Errorf("only %d ends were tried", looked)
+	}
+}
+
+// An input that is not used changes no answer; the coolant flow takes the pump's
+// place as soon as it is set.
+func TestUnusedInputsChangeNothing(t *testing.T) {
+	unused := map[string]int{}
+	pumped := given()
+	pumped.Coolant.Flow = 0
+	for i, r := range []model.Rig{given(), pumped} {
+		for _, in := range model.Inputs {
+			if !in.Unused(&r) {
+				continue
+			}
+			unused[in.Key] += 1 << i
+			if in.Key == "coolant_flow" {
+				continue
+			}
+			other := r
+			in.Set(&other, 1.3*in.Get(&r))
+			if must(t, other) != must(t, r) {
+				t.Errorf("%s is not used, but changes the state", in.Key)
+			}
+		}
+	}
+	want := map[string]int{"pump_head": 1, "pump_free_flow": 1, "pump_exponent": 1, "loop_drop": 1, "loop_drop_flow": 1, "coolant_flow": 2}
+	if !maps.Equal(unused, want) {
+		t.Errorf("not used: %v, want %v", unused, want)
+	}
+	flow := input(t, "coolant_flow")
+	flow.Set(&pumped, given().Coolant.Flow)
+	if must(t, pumped) != must(t, given()) {
+		t.Error("a flow that is set leaves something to the pump")
 	}
 }
 

@@ -124,7 +124,14 @@ func conditions(rep *render.Report, drawn []int) string {
 	}
 	say("heat_load", "heat load %s")
 	say("pump_power", "pump heat %s")
-	say("coolant_flow", "%s of "+rig.Coolant.Liquid.Fluid.String())
+	if fluid := rig.Coolant.Liquid.Fluid.String(); rig.Coolant.Flow > 0 {
+		say("coolant_flow", "%s of "+fluid)
+	} else {
+		say("pump_head", fluid+" by a pump of %s shut-off pressure")
+		say("pump_free_flow", "%s free flow")
+		say("loop_drop", "plate and hoses taking %s")
+		say("loop_drop_flow", "at %s")
+	}
 	say("air_temperature", "room air %s")
 	say("altitude", "altitude %s")
 	say("listener_distance", "listener at %s")

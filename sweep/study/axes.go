@@ -267,18 +267,17 @@ func (b *builder) effects(drafts []draft, challenger Setup) {
 		}
 	}
 	for _, d := range drafts {
+		if d.input.Unused(&challenger.Rig) {
+			if d.input.Key == "coolant_flow" {
+				b.fault(d.part.Input, "follows from the pump", "sweep pump_head or pump_free_flow, or give flow instead of the pump")
+			} else {
+				b.fault(d.part.Input, flowGiven, hintPump)
+			}
+		}
 		switch d.input.Key {
 		case "louver_pitch", "louver_length", "louver_angle":
 			if challenger.Rig.Core.Surface == core.Plain {
 				b.fault(d.part.Input, "has no effect: the challenger's fins are plain", "remove the axis, or write fins: louvered")
-			}
-		case "coolant_flow":
-			if challenger.Rig.Coolant.Flow == 0 {
-				b.fault(d.part.Input, "follows from the pump", "sweep pump_head or pump_free_flow, or give flow instead of the pump")
-			}
-		case "pump_head", "pump_free_flow", "pump_exponent", "loop_drop", "loop_drop_flow":
-			if challenger.Rig.Coolant.Flow > 0 {
-				b.fault(d.part.Input, flowGiven, hintPump)
 			}
 		case "fan_speed":
 			for _, l := range append([]*leaf{d.part.From, d.part.To}, d.part.List...) {

@@ -60,9 +60,7 @@ func inOrder(t *testing.T, s *Study) {
 	for _, setup := range s.Setups {
 		for _, in := range model.Inputs {
 			v := in.Get(&setup.Rig)
-			pumped := setup.Rig.Coolant.Flow == 0
-			estimated := in.Key == "rotor_diameter" && v == 0 || in.Key == "coolant_flow" && pumped ||
-				(in.Key == "pump_head" || in.Key == "pump_free_flow") && v == 0 && !pumped
+			estimated := in.Key == "rotor_diameter" && v == 0 || in.Unused(&setup.Rig)
 			if math.IsNaN(v) || math.IsInf(v, 0) || in.Check(v) != nil && !derived[in.Key] && !estimated {
 				t.Errorf("setup %s has the %s %v", setup.Name, in.Key, v)
 			}

@@ -32,11 +32,8 @@ func Apply(rig model.Rig, where string, settings []string) (model.Rig, error) {
 		if m, ok := f.number(l, in); ok {
 			in.Set(&rig, m.si)
 		}
-		switch key {
-		case "pump_head", "pump_free_flow", "pump_exponent", "loop_drop", "loop_drop_flow":
-			if rig.Coolant.Flow > 0 {
-				f.fault(l, flowGiven, "give pump_head and pump_free_flow in the study, instead of flow")
-			}
+		if in.Unused(&rig) {
+			f.fault(l, flowGiven, "give pump_head and pump_free_flow in the study, instead of flow")
 		}
 	}
 	if faults := f.sorted(); len(faults) > 0 {
