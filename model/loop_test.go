@@ -168,3 +168,18 @@ func TestCoolantRise(t *testing.T) {
 		}
 	}
 }
+
+// The warning of too little pump heat comes where the flow takes more power than the
+// pump is given.
+func TestPumpPowerLowComesAtTheHydraulicPower(t *testing.T) {
+	r := small()
+	r.Coolant.Flow = 0
+	s := must(t, r)
+	takes := (s.CoolantPressureDrop + r.Coolant.Loop.PressureDrop(s.CoolantFlow)) * s.CoolantFlow
+	for share, low := range map[float64]bool{0.99: true, 1.01: false} {
+		r.Heat.PumpPower = share * takes
+		if s := must(t, r); s.Warnings.Has(model.PumpPowerLow) != low {
+			t.Errorf("%v W of the %v W that the flow takes: warnings %q", r.Heat.PumpPower, takes, s.Warnings.Keys())
+		}
+	}
+}
