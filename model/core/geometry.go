@@ -24,16 +24,6 @@ func (s Surface) String() string {
 	return "louvered"
 }
 
-// ParseSurface returns the surface written as s, and false if there is none.
-func ParseSurface(s string) (Surface, bool) {
-	for _, x := range []Surface{Louvered, Plain} {
-		if s == x.String() {
-			return x, true
-		}
-	}
-	return 0, false
-}
-
 // Metal is what a core is made of, for its typical dimensions.
 type Metal int
 
@@ -49,16 +39,6 @@ func (m Metal) String() string {
 		return "aluminium"
 	}
 	return "copper"
-}
-
-// ParseMetal returns the metal written as s, and false if there is none.
-func ParseMetal(s string) (Metal, bool) {
-	for _, x := range []Metal{Copper, Aluminium} {
-		if s == x.String() {
-			return x, true
-		}
-	}
-	return 0, false
 }
 
 // Geometry is a core by its dimensions. Lengths are in m.

@@ -13,7 +13,8 @@ type Range struct {
 // InRange says where the core lies at a Reynolds number of the air. Louvered fins:
 // 100 to 3000 on the louver pitch, dimensions as in the data bank of [1]; below
 // 100, where the film leans on the flow efficiency, also a louver spacing
-// F_p/(L_p sin θ) within its fit, 1.5 to 5.2. Plain fins: laminar flow, up to 2300
+// F_p/(L_p sin θ) within its fit, 1.5 to 5.2, and a correlation that lies above the
+// plain passage at 100. Plain fins: laminar flow, up to 2300
 // on the hydraulic diameter.
 func (c *Core) InRange(re float64) Range {
 	if c.geometry.Surface == Plain {

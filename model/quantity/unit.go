@@ -34,7 +34,7 @@ const (
 )
 
 // Unit is one way to write a number of a Kind. Its value in SI units is
-// value·Times/Over + Offset. Two whole numbers instead of one factor keep what
+// (value + Offset)·Times/Over. Two whole numbers instead of one factor keep what
 // people write exact: 26 mm is 26/1000 m, the double nearest to 0.026, where
 // 26·0.001 is not.
 type Unit struct {
@@ -43,23 +43,25 @@ type Unit struct {
 	Kind   Kind    // what it measures
 	Times  float64 // above 0
 	Over   float64 // above 0
-	Offset float64 // value at zero, in SI units; 0 for all but degrees Celsius
+	Offset float64 // how far its zero is above that of the SI unit, in the unit itself; 0 for all but °C and °F
 }
 
 // SI returns the value v, in the unit u, in the SI unit of its kind.
-func (u Unit) SI(v float64) float64 { return v*u.Times/u.Over + u.Offset }
+func (u Unit) SI(v float64) float64 { return (v + u.Offset) * u.Times / u.Over }
 
 // Shown returns the value si, in the SI unit of its kind, in the unit u.
-func (u Unit) Shown(si float64) float64 { return (si - u.Offset) * u.Over / u.Times }
+func (u Unit) Shown(si float64) float64 { return si*u.Over/u.Times - u.Offset }
 
 // units lists every unit that a study may use, the preferred one of a kind first.
 // Factors are exact by definition (inch 25.4 mm, US gallon 231 in³, litre
-// 1/1000 m³) except inH2O, mmH2O and mH2O (conventional: 249.08891 Pa, 9.80665 Pa and 9806.65 Pa).
+// 1/1000 m³; a degree Fahrenheit is 5/9 K and absolute zero is -459.67 °F) except
+// inH2O, mmH2O and mH2O (conventional: 249.08891 Pa, 9.80665 Pa and 9806.65 Pa).
 var units = []Unit{
 	{"", "", Ratio, 1, 1, 0},
 	{"%", "percent", Ratio, 1, 100, 0},
 	{"", "", Count, 1, 1, 0},
 	{"°C", "C", Temperature, 1, 1, 273.15},
+	{"°F", "F", Temperature, 5, 9, 459.67},
 	{"K", "K", Temperature, 1, 1, 0},
 	{"K", "K", TemperatureDifference, 1, 1, 0},
 	{"mm", "mm", Length, 1, 1000, 0},

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"gonum.org/v1/plot/vg"
@@ -52,33 +53,23 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 	}
 	p := newPanel(capitalised(sound.Title()), capitalised(metric.Title()))
 	linear(&p.X, across.padded(0.04), 8)
-	if up.wide() {
-		logarithmic(&p.Y, up.stretched(0.06), 8)
-	} else {
-		linear(&p.Y, up.padded(0.06), 8)
-	}
+	suited(&p.Y, up, 8)
 	p.Add(grid(p, "xy"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
 		place := newLabels(c)
 		at := func(p *point) vg.Point { return vg.Point{X: x(p.state.Sound), Y: y(p.value)} }
 		warnOfSound(rep, c, x, place)
-		for _, part := range other.trace(c, at, 0) {
-			place.blockLine(part)
-		}
-		for i := range lines.curves {
-			for _, part := range lines.curves[i].trace(c, at, float64(i)/float64(len(lines.curves))) {
-				place.blockLine(part)
-			}
-		}
-		for i := range lines.curves {
-			curve := &lines.curves[i]
+		for _, curve := range lines.baseLast() {
 			if b, ok := curve.best(metric); ok {
 				spot := vg.Point{X: x(b.State.Sound), Y: y(metric.Shown.Shown(metric.Get(&b.State)))}
-				curve.look.best(c, spot)
+				curve.look.best(c, spot, bestReach)
 				place.block(spot, bestReach)
 			}
 		}
+		other.trace(c, at, place)
 		for i := range lines.curves {
-			curve := &lines.curves[i]
+			lines.curves[i].trace(c, at, place)
+		}
+		for _, curve := range lines.baseLast() {
 			for _, s := range curve.crossings(metric) {
 				spot := vg.Point{X: x(s.State.Sound), Y: y(metric.Shown.Shown(metric.Get(&s.State)))}
 				curve.breakeven(c, spot, s.Slope > 0)
@@ -140,29 +131,18 @@ func referenceCurve(rep *render.Report) curve {
 	metric := rep.Metric()
 	for i := range rep.Results.ReferenceCurve {
 		at := &rep.Results.ReferenceCurve[i]
-		p := point{
-			speed: shownSpeed(at.Speed), value: metric.Shown.Shown(metric.Get(&at.State)),
-			state: &at.State, outside: at.State.Warnings&beyond != 0,
-		}
-		p.missing = !finite(p.speed, p.value, at.State.Sound)
-		c.points = append(c.points, p)
+		c.points = append(c.points, pointOf(metric, at.Speed, &at.State, 0))
 	}
+	c.needSound()
 	return c
 }
 
-// speeds writes fan speeds along a curve, where there is room.
+// speeds writes fan speeds at markers of a curve, where there is room.
 func (c *curve) speeds(canvas *draw.Canvas, at func(*point) vg.Point, place *labels) {
-	var valued []*point
-	for i := range c.points {
-		if !c.points[i].missing {
-			valued = append(valued, &c.points[i])
-		}
-	}
-	speed := quantity.Must("fan_speed")
-	for _, i := range spread(len(valued), speedLabels, -1) {
-		p := valued[i]
-		circle.mark(canvas, at(p), 1.8, paper, c.colour, 1.2)
-		place.put(canvas, letters(textSize, false, c.colour), render.Number(speed, speed.Shown.SI(p.speed)), 6, false, at(p))
+	speed, marked := quantity.Must("fan_speed"), c.marked()
+	for _, i := range spread(len(marked), speedLabels, -1) {
+		p := &c.points[marked[i]]
+		place.put(canvas, letters(textSize, false, c.lettering()), render.Number(speed, speed.Shown.SI(p.speed)), 7, false, at(p))
 	}
 }
 
@@ -177,12 +157,12 @@ func warnOfSound(rep *render.Report, c *draw.Canvas, x func(float64) vg.Length, 
 		line := []vg.Point{{X: at, Y: c.Min.Y}, {X: at, Y: c.Max.Y}}
 		c.StrokeLines(draw.LineStyle{Color: vermillion, Width: 1.2, Dashes: []vg.Length{2, 2}}, line)
 		place.blockLine(line)
-		text := number("sound", caution.Threshold) + ": hearing protection (" + caution.Source + ")"
+		text := given(caution.What, caution.Threshold) + ": hearing protection (" + caution.Source + ")"
 		spots := []vg.Point{}
 		for _, share := range []float64{0.96, 0.9, 0.8, 0.7} {
 			spots = append(spots, vg.Point{X: at, Y: c.Y(share)})
 		}
-		place.put(c, letters(textSize, false, vermillion), text, 6, true, spots...)
+		place.put(c, letters(textSize, false, darker(vermillion)), text, 6, true, spots...)
 	}
 }
 
@@ -215,13 +195,16 @@ func soundLead(rep *render.Report) string {
 	small, large := challenger(rep), referenceAt(rep)
 	against := func(s float64) string {
 		text := fmt.Sprintf("%s against %s of %s", number("sound", s), number("sound", a.Reference.Sound), large)
-		if more := s - a.Reference.Sound; more >= 0 {
-			return text + ", " + number("sound", more) + " more."
+		word, q := "more", quantity.Must("sound")
+		if s < a.Reference.Sound {
+			word = "less"
 		}
-		return text + ", " + number("sound", a.Reference.Sound-s) + " less."
+		return fmt.Sprintf("%s, %s dB %s.", text, render.Number(q, math.Abs(s-a.Reference.Sound)), word)
 	}
 	lower, upper := render.Ends(a)
 	switch {
+	case !finite(a.Reference.Sound, a.Best.State.Sound):
+		return leadOf(rep)
 	case lower != nil:
 		return fmt.Sprintf("Where %s breaks even, at %s, it makes %s", small, number("fan_speed", lower.Speed), against(lower.State.Sound))
 	case upper != nil:

@@ -84,7 +84,7 @@ func breakevenMap(rep *render.Report) (f *figure, caption, why string) {
 		of     int
 	}{{&p.X, columns, across}, {&p.Y, rows, down}} {
 		a.axis.Min, a.axis.Max = -0.5, float64(len(a.values))-0.5
-		a.axis.Tick.Length = 0
+		a.axis.Tick.Length, a.axis.LineStyle.Width = 0, 0
 		a.axis.Tick.Marker = cellTicks(rep, a.of, a.values)
 	}
 	wordy := len(cells) <= wordyCells
@@ -253,7 +253,7 @@ func cellTicks(rep *render.Report, axis int, values []float64) plot.ConstantTick
 	const most = 13
 	q := rep.Study.Axes[axis].Input.Quantity
 	var ticks plot.ConstantTicks
-	for _, i := range spread(len(values), most, -1) {
+	for i := 0; i < len(values); i += (len(values) + most - 1) / most {
 		ticks = append(ticks, plot.Tick{Value: float64(i), Label: render.Given(q, values[i])})
 	}
 	return ticks
@@ -268,7 +268,8 @@ func axisTitle(rep *render.Report, axis int) string {
 	return title
 }
 
-// mapLead says how many designs break even and which does so first.
+// mapLead says how many designs have a break-even above which they are cooler and
+// which has the lowest.
 func mapLead(rep *render.Report, cells []cell, across, down int) string {
 	n := 0
 	var lowest *breakeven.Answer
@@ -280,7 +281,11 @@ func mapLead(rep *render.Report, cells []cell, across, down int) string {
 			}
 		}
 	}
-	text := fmt.Sprintf("%d of %s break even", n, plural(len(cells), "design", "designs"))
+	verb := "become"
+	if n == 1 {
+		verb = "becomes"
+	}
+	text := fmt.Sprintf("%d of %d designs %s cooler than %s within the searched speeds", n, len(cells), verb, reference(rep))
 	if lowest == nil {
 		return text + "."
 	}

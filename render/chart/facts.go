@@ -27,8 +27,20 @@ func given(q quantity.Quantity, si float64) string {
 }
 
 // challenger and reference return the names of the setups as they can be drawn.
-func challenger(rep *render.Report) string { return printable(rep.Challenger().Name) }
-func reference(rep *render.Report) string  { return printable(rep.Reference().Name) }
+func challenger(rep *render.Report) string { return named(rep.Challenger().Name) }
+func reference(rep *render.Report) string  { return named(rep.Reference().Name) }
+
+// longestName is how many characters of a name are drawn.
+const longestName = 40
+
+// named returns a name as it can be drawn, cut if it is too long.
+func named(s string) string {
+	runes := []rune(strings.TrimSpace(printable(s)))
+	if len(runes) <= longestName {
+		return string(runes)
+	}
+	return strings.TrimSpace(string(runes[:longestName-1])) + ellipsis
+}
 
 // referenceAt names the reference with its speed.
 func referenceAt(rep *render.Report) string {
@@ -88,7 +100,7 @@ func setupFact(rep *render.Report, s *study.Setup, varies func(rep *render.Repor
 		core = append(core, density)
 	}
 	core = append(core, rig.Core.Surface.String())
-	fans := printable(s.Fan)
+	fans := named(s.Fan)
 	if !varies(rep, "", "fans") {
 		fans = fmt.Sprintf("%d × %s", rig.Fans.Count, fans)
 	}
@@ -96,7 +108,7 @@ func setupFact(rep *render.Report, s *study.Setup, varies func(rep *render.Repor
 	if rig.Placing == fan.Pull {
 		side = "pulling"
 	}
-	return fmt.Sprintf("%s: core %s (%s), %s %s", printable(s.Name), printable(s.Core), strings.Join(core, ", "), fans, side)
+	return fmt.Sprintf("%s: core %s (%s), %s %s", named(s.Name), named(s.Core), strings.Join(core, ", "), fans, side)
 }
 
 // conditions says the room, the heat and the coolant, but for what is drawn; of a
@@ -208,9 +220,6 @@ func atStep(rep *render.Report, axis, step int) string {
 	}
 	return text
 }
-
-// sentence makes a sentence of a clause for the place under the title.
-func sentence(clause string) string { return printable(render.Sentence(clause)) }
 
 // capitalised returns a text of our own with a capital.
 func capitalised(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

@@ -30,7 +30,7 @@ var budgetLooks = []struct {
 	{sky, rising},
 	{yellow, level},
 	{purple, falling},
-	{blue, 0},
+	{blue, upright | level},
 	{green, upright},
 	{vermillion, rising | falling},
 }
@@ -68,14 +68,19 @@ func temperatureBudget(rep *render.Report) (f *figure, caption, why string) {
 	p.Y.Min, p.Y.Max = 0, float64(len(bars))
 	p.HideY()
 	p.Add(grid(p, "x"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
+		var rows []vg.Length
 		first := x(bars[0].state.Budget.Sum())
 		for i, b := range bars {
 			r := vg.Rectangle{Min: vg.Point{X: x(0), Y: y(float64(len(bars)-i) - 0.82)}, Max: vg.Point{Y: y(float64(len(bars)-i) - 0.18)}}
 			limitHeight(&r, 64)
 			drawBar(c, r, b.state, terms, x)
 			nameBar(&names, b, middle(r).Y)
+			rows = append(rows, middle(r).Y)
 		}
 		c.StrokeLine2(referenceLine, first, c.Min.Y, first, c.Max.Y)
+		for i, b := range bars {
+			writeSum(c, vg.Point{X: x(b.state.Budget.Sum()) + 8, Y: rows[i]}, b.state)
+		}
 		c.StrokeLine2(plainLine(quiet, 0.9), c.Min.X, c.Min.Y, c.Min.X, c.Max.Y)
 	}))
 	p.Draw(draw.Crop(f.left, barNames, 0, 0, 0))
@@ -107,7 +112,7 @@ var meaning = map[string]string{
 }
 
 // barNames is the width of the names beside the bars.
-const barNames = 158
+const barNames = 152
 
 // barsOf returns the states to be compared, the reference first.
 func barsOf(rep *render.Report) []bar {
@@ -115,16 +120,22 @@ func barsOf(rep *render.Report) []bar {
 	name := challenger(rep)
 	list := []bar{{reference(rep), "at " + number("fan_speed", rep.Reference().Rig.Speed), &a.Reference}}
 	if speed, state, ok := ownPoint(rep, a.Design); ok {
-		list = append(list, bar{name, "in the study, " + number("fan_speed", speed), state})
+		at := number("fan_speed", speed)
+		text := "as in the study, " + at
+		if own := number("fan_speed", rep.Challenger().Rig.Speed); at != own {
+			text = "nearest to the study's " + own + ": " + at
+		}
+		list = append(list, bar{name, text, state})
 	}
 	lower, upper := render.Ends(a)
 	if lower != nil {
 		list = append(list, bar{name, "at break-even, " + number("fan_speed", lower.Speed), &lower.State})
 	}
+	list = append(list, bar{name, "at its best, " + number("fan_speed", a.Best.Speed), &a.Best.State})
 	if upper != nil {
 		list = append(list, bar{name, "at the end of its band, " + number("fan_speed", upper.Speed), &upper.State})
 	}
-	return append(list, bar{name, "at its best, " + number("fan_speed", a.Best.Speed), &a.Best.State})
+	return list
 }
 
 // ownPoint returns the point of a design that is nearest to the challenger's speed
@@ -179,7 +190,7 @@ func hatchInk(fill color.NRGBA) color.NRGBA {
 }
 
 // drawBar draws the terms of a state one after the other, with their names and
-// values where there is room, and the sum behind them.
+// values where there is room.
 func drawBar(c *draw.Canvas, r vg.Rectangle, s *model.State, terms []term, x func(float64) vg.Length) {
 	sum := 0.0
 	for _, t := range terms {
@@ -207,8 +218,16 @@ func drawBar(c *draw.Canvas, r vg.Rectangle, s *model.State, terms []term, x fun
 			}
 		}
 	}
-	over := quantity.Must("coolant_over_air")
-	writeMiddle(c, letters(leadSize, true, ink), fromLeft, x(sum)+7, middle(r).Y, render.WithUnit(over, render.Number(over, s.Budget.Sum())))
+}
+
+// writeSum writes the sum of a budget behind its bar.
+func writeSum(c *draw.Canvas, at vg.Point, s *model.State) {
+	style, text := letters(leadSize, true, ink), number("coolant_over_air", s.Budget.Sum())
+	c.FillPolygon(paper, corners(vg.Rectangle{
+		Min: vg.Point{X: at.X - 2, Y: at.Y - leadSize*0.7},
+		Max: vg.Point{X: at.X + style.Width(text) + 2, Y: at.Y + leadSize*0.7},
+	}))
+	writeMiddle(c, style, fromLeft, at.X, at.Y, text)
 }
 
 // widest returns the width of the widest line.
@@ -229,7 +248,7 @@ func nameBar(c *draw.Canvas, b bar, y vg.Length) {
 	cost := wrap(small, number("sound", b.state.Sound)+", fans "+number("fan_power", b.state.FanPower), width, 2)
 	outside := []string{}
 	if b.state.Warnings&beyond != 0 {
-		outside = wrap(small, "outside the range of the correlations", width, 2)
+		outside = wrap(small, "outside correlation range", width, 2)
 	}
 	lines := vg.Length(1 + len(detail) + len(cost) + len(outside))
 	baseline := y + (lines-1)*textSize*leading/2 - textSize*capital/2

@@ -379,9 +379,9 @@ var bad = map[string][]string{
 		`several.toml:63:1: setups[0].placing: is given twice, first on line 62`,
 		`remove one of the two; keys are lower case`,
 		`several.toml:80:48: sweep.axes[3].list[1]: "ü" is not a temperature`,
-		`write a number and one of: °C, K`,
+		`write a number and one of: °C, °F, K`,
 		`several.toml:80:53: sweep.axes[3].list[2]: "inf" is not a finite number`,
-		`write a number and one of: °C, K`,
+		`write a number and one of: °C, °F, K`,
 	},
 	"speed-above-top.yaml": {
 		`speed-above-top.yaml:9:95: setups[1].speed: "1500 rpm" is above the top speed of fan calm, 1400 rpm`,
@@ -443,7 +443,7 @@ var bad = map[string][]string{
 	},
 	"temperature-difference.yaml": {
 		`temperature-difference.yaml:2:13: room.air: "22 K/W" is a thermal resistance, not a temperature`,
-		`write a number and one of: °C, K`,
+		`write a number and one of: °C, °F, K`,
 	},
 	"unit-case.yaml": {
 		`unit-case.yaml:7:33: fans[0].rated_speed: "8000 RPM" is not a rotational speed`,

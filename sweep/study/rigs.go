@@ -205,6 +205,9 @@ func (b *builder) setups() (setups []Setup, sound []bool) {
 		s := Setup{Rig: rig}
 		if ok {
 			s.Core, s.Fan = cores.names[c], fans.names[f]
+			if b.doc.Cores[c].OverallThickness != nil {
+				s.Estimated = []string{"fin_depth"}
+			}
 		}
 		if ok && part.Speed != nil && rig.Speed > rig.Fans.Fan.TopSpeed {
 			b.fault(part.Speed, aboveTop(s), "lower it, or raise top_speed of the fan")

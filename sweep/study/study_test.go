@@ -2,11 +2,13 @@ package study
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"math"
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -44,7 +46,7 @@ func TestFormatsAgree(t *testing.T) {
 			t.Errorf("%s is about %q: the files were to differ in what the hash leaves out", other, s.About)
 		}
 		for i := range s.Setups {
-			if s.Setups[i] != yaml.Setups[i] {
+			if !reflect.DeepEqual(s.Setups[i], yaml.Setups[i]) {
 				t.Errorf("%s: setup %d is %+v, in pair.yaml %+v", other, i, s.Setups[i], yaml.Setups[i])
 			}
 		}
@@ -116,6 +118,9 @@ func TestValuesOfAStudy(t *testing.T) {
 	}
 	if s.Axes[1].Group != "fins" || s.Axes[2].Group != "fins" || s.Axes[0].Group != "" || len(s.Axes[0].Values) != 12 {
 		t.Errorf("the axes are misread: %+v", s.Axes)
+	}
+	if len(small.Estimated) != 0 || !slices.Equal(large.Estimated, []string{"fin_depth"}) {
+		t.Errorf("estimated are %q of the small and %q of the large, want nothing and the fin depth", small.Estimated, large.Estimated)
 	}
 	rig := small.Rig
 	if s.Excludes(&rig) {
@@ -366,9 +371,9 @@ func TestDefaultsAreAllowed(t *testing.T) {
 func TestHashCoversEverything(t *testing.T) {
 	load := func() *Study { return good(t, filepath.Join(goodFolder, "pair.yaml")) }
 	s := load()
-	s.File, s.About = "elsewhere.toml", "something else"
+	s.File, s.About, s.Setups[1].Estimated = "elsewhere.toml", "something else", nil
 	if s.hash() != s.Hash {
-		t.Error("the hash depends on the file's name or on what the study is about")
+		t.Error("the hash depends on the file's name, on what the study is about or on what is estimated")
 	}
 	seen := map[string]string{s.Hash: "the study itself"}
 	differs := func(what string, change func(s *Study)) {
@@ -568,5 +573,20 @@ func TestSorted(t *testing.T) {
 	want := "a:1:2: d: is odd\na:1:2: d: is wrong\na:1:9: c: is wrong\na:2:1: b: is wrong"
 	if got := f.sorted().Error(); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+// TestFahrenheitMeetsCelsius reads one temperature in both: it must be one number,
+// so that the two studies have one hash.
+func TestFahrenheitMeetsCelsius(t *testing.T) {
+	for tenths := -400; tenths <= 800; tenths++ { // of °C
+		celsius, _ := quantity.Find(quantity.Temperature, "°C")
+		fahrenheit, _ := quantity.Find(quantity.Temperature, "°F")
+		hundredths := 18*tenths + 3200 // of °F
+		c, okC := inSI(fmt.Sprintf("%de-1", tenths), celsius)
+		f, okF := inSI(fmt.Sprintf("%de-2", hundredths), fahrenheit)
+		if !okC || !okF || c != f {
+			t.Errorf("%d tenths of a degree Celsius are %v K, and %v K by way of Fahrenheit", tenths, c, f)
+		}
 	}
 }
