@@ -10,20 +10,24 @@
 //     setup they breathe what leaves the core),
 //  3. the air film, the fins, the tube wall and the coolant film add up to the
 //     core's conductance UA,
+//     the coolant's flow is given, or where its pump meets core, plate and hoses,
 //  4. exact crossflow effectiveness, both streams unmixed, turns UA and the two
 //     capacity rates into the coolant temperature that carries the heat away,
 //  5. the temperature budget splits coolant over air into its causes, and
 //     sound, exposure, power, current and tip speed say what it costs.
 //
+// As installed, a setup loses pressure at a grille, air past the core, and a part of
+// the core to dust and behind fan hubs; see Installed.
+//
 // Properties of air and coolant are those at the film temperatures, which are
 // part of the solution.
 //
 // Not modelled: natural draught and radiation (the fans are assumed to move far
-// more), heat through the housing, uneven airflow over the face, air that by-passes
-// the core, the coolant's own pressure drop, and anything that changes in time.
+// more), heat through the housing, uneven airflow over the face but for a part of it
+// that gets none, and anything that changes in time.
 //
 // Sources of the formulas are named in the packages that hold them: air,
-// coolant, core, fan, sound. That all shaft power ends as heat in the air stream,
+// coolant, core, fan, pump, sound. That all shaft power ends as heat in the air stream,
 // and all electrical power if the motor sits in it, is the steady-flow energy
 // balance; see ASHRAE Handbook, HVAC Systems and Equipment (2016), chapter on
 // fans.

@@ -5,8 +5,10 @@ import (
 	"math"
 
 	"finduel/model/air"
+	"finduel/model/coolant"
 	"finduel/model/core"
 	"finduel/model/fan"
+	"finduel/model/pump"
 	"finduel/model/quantity"
 	"finduel/model/solve"
 	"finduel/model/sound"
@@ -41,11 +43,13 @@ func Evaluate(r Rig) (State, error) {
 // Ready is a Rig made ready for any fan speed: what does not depend on the speed
 // is computed once. It is a plain value and is not changed by At.
 type Ready struct {
-	rig  Rig
-	core core.Core
-	air  air.Atmosphere
-	heat float64 // load and pump heat, W
-	room float64 // density of room air, kg/m³
+	rig    Rig
+	core   core.Core // as installed: dust and shadow taken off
+	air    air.Atmosphere
+	heat   float64 // load and pump heat, W
+	room   float64 // density of room air, kg/m³
+	share  float64 // of the fans' air that goes through the core
+	grille float64 // pressure drop of the grille over the square of the core's air mass flow, Pa s²/kg²
 }
 
 // Prepare makes a rig ready. It returns joined *quantity.RangeError if the rig is
@@ -56,23 +60,29 @@ func Prepare(r Rig) (Ready, error) {
 	if err := errors.Join(errAir, errCore, r.Fans.Check(), r.checkConditions()); err != nil {
 		return Ready{}, err
 	}
+	c.Block(r.Installed.Dust)
+	c.Shadow(r.Installed.HubShadow)
+	room := atmosphere.Density(r.Room.Temperature)
 	return Ready{
 		rig: r, core: c, air: atmosphere,
-		heat: r.Heat.Load + r.Heat.PumpPower,
-		room: atmosphere.Density(r.Room.Temperature),
+		heat:   r.Heat.Load + r.Heat.PumpPower,
+		room:   room,
+		share:  1 - r.Installed.Leakage,
+		grille: r.Installed.GrilleLoss / (2 * room * c.FaceArea() * c.FaceArea()),
 	}, nil
 }
 
-// checkConditions checks the coolant, and what no other package owns: heat, coolant
-// flow and listener.
+// checkConditions checks what no other package owns: heat, the coolant, listener
+// and how the setup is installed.
 func (r *Rig) checkConditions() error {
 	return errors.Join(
 		r.Coolant.Liquid.Check(),
 		above(r.Heat.Load, 0, "heat_load"),
 		atLeast(r.Heat.PlateResistance, 0, "plate_resistance"),
 		atLeast(r.Heat.PumpPower, 0, "pump_power"),
-		above(r.Coolant.Flow, 0, "coolant_flow"),
+		r.Coolant.Check(),
 		above(r.Room.ListenerDistance, 0, "listener_distance"),
+		r.Installed.Check(),
 		known(r.Placing == fan.Push || r.Placing == fan.Pull, "placing", float64(r.Placing)),
 	)
 }
@@ -117,15 +127,17 @@ func (p *Ready) At(speed float64) (State, error) {
 
 // stream is the air on its way through the rig at one mass flow.
 type stream struct {
-	massFlow     float64 // kg/s
+	massFlow     float64 // through the core, kg/s
 	inlet        float64 // entering the core, K
 	outlet       float64 // leaving the core, K
 	fanDensity   float64 // where the fans breathe, kg/m³
 	pressureDrop float64 // of the core, Pa
+	resistance   float64 // of core and grille, Pa
 }
 
 // airStream finds where the fans meet the core: the mass flow at which the
-// pressure they make equals the pressure the core takes.
+// pressure they make equals the pressure that core and grille take. What leaks past
+// the core is the fans' to move, and carries no heat away.
 //
 // The air warms up by heat/(ṁ·cp), in push by the fans' heat too, so every mass flow has its own temperatures
 // and densities; they are part of the function whose root is sought. Air can
@@ -141,16 +153,16 @@ func (p *Ready) airStream(speed float64) (stream, error) {
 	}
 	fanHeat := 0.0
 	if p.rig.Placing == fan.Push {
-		fanHeat = bank.HeatToAir(bank.Power(speed, p.room))
+		fanHeat = bank.HeatToAir(bank.Power(speed, p.room)) * p.share
 	}
 	least := (p.heat + fanHeat) / (cp * headroom)
-	most := bank.FreeFlow(speed) * p.room
+	most := bank.FreeFlow(speed) * p.room * p.share
 	if most <= least {
 		return stream{}, ErrBoils
 	}
 	excess := func(massFlow float64) float64 {
 		s := p.streamAt(massFlow, fanHeat)
-		return bank.Pressure(speed, s.massFlow/s.fanDensity, s.fanDensity) - s.pressureDrop
+		return bank.Pressure(speed, p.fanFlow(&s), s.fanDensity) - s.resistance
 	}
 	atLeast := excess(least)
 	if atLeast <= 0 {
@@ -163,10 +175,13 @@ func (p *Ready) airStream(speed float64) (stream, error) {
 	return p.streamAt(root.X, fanHeat), nil
 }
 
+// fanFlow returns the volume flow of the fans, m³/s, leakage included.
+func (p *Ready) fanFlow(s *stream) float64 { return s.massFlow / p.share / s.fanDensity }
+
 // streamAt returns the air's state at a mass flow, fans and core not yet in
-// balance; fanHeat, in W, warms the air before the core. The viscosity of the air
+// balance; fanHeat, in W, warms that air before the core. The viscosity of the air
 // in the passages is that at its mean temperature, as in the pressure-drop formula
-// of the core.
+// of the core. Fans in pull breathe the core's air mixed with what leaks past it.
 func (p *Ready) streamAt(massFlow, fanHeat float64) stream {
 	s := stream{massFlow: massFlow, fanDensity: p.room}
 	capacity := massFlow * p.air.SpecificHeat()
@@ -175,8 +190,12 @@ func (p *Ready) streamAt(massFlow, fanHeat float64) stream {
 	outletDensity := p.air.Density(s.outlet)
 	if p.rig.Placing == fan.Pull {
 		s.fanDensity = outletDensity
+		if leakage := p.rig.Installed.Leakage; leakage > 0 {
+			s.fanDensity = p.air.Density(s.outlet - leakage*(s.outlet-p.rig.Room.Temperature))
+		}
 	}
 	s.pressureDrop = p.core.PressureDrop(massFlow, p.air.Density(s.inlet), outletDensity, p.air.Viscosity(s.mean()))
+	s.resistance = s.pressureDrop + p.grille*massFlow*massFlow
 	return s
 }
 
@@ -197,6 +216,9 @@ type exchange struct {
 	effectiveness   float64
 	inlet, outlet   float64 // coolant temperatures, K
 	film            float64 // coolant film temperature that this state asks for, K
+
+	coolant     coolant.Properties // at the film temperature
+	coolantFlow float64            // m³/s
 }
 
 // exchange closes the heat balance: it finds the coolant temperature at which
@@ -266,7 +288,12 @@ func (p *Ready) airExchange(s *stream) exchange {
 func (p *Ready) coolantExchange(s *stream, e exchange, film float64) exchange {
 	l := p.rig.Coolant.Liquid
 	c := l.At(math.Min(math.Max(film, l.Freezing()), l.Boiling()))
-	massFlow := p.rig.Coolant.Flow * c.Density
+	flow := p.rig.Coolant.Flow
+	if flow == 0 {
+		flow = p.pumpFlow(c)
+	}
+	massFlow := flow * c.Density
+	e.coolant, e.coolantFlow = c, flow
 	e.coolantCapacity = massFlow * c.SpecificHeat
 	e.coolantH, e.coolantReynolds = p.core.CoolantFilm(massFlow, c)
 	e.coolantFilm = 1 / (e.coolantH * p.core.TubeInsideArea())
@@ -276,6 +303,18 @@ func (p *Ready) coolantExchange(s *stream, e exchange, film float64) exchange {
 	e.outlet = e.inlet - p.heat/e.coolantCapacity
 	e.film = (e.inlet+e.outlet)/2 - p.heat*e.coolantFilm/2
 	return e
+}
+
+// pumpFlow returns the coolant flow, m³/s, at which the pump meets the core, the
+// plate and the hoses, with the coolant's properties c; NaN if there is none, and
+// then the exchange does not converge.
+func (p *Ready) pumpFlow(c coolant.Properties) float64 {
+	drop := func(flow float64) float64 { return p.core.CoolantPressureDrop(flow*c.Density, c) }
+	flow, ok := pump.Flow(p.rig.Coolant.Pump, p.rig.Coolant.Loop, drop)
+	if !ok {
+		return math.NaN()
+	}
+	return flow
 }
 
 // state puts the answer together.
@@ -302,8 +341,11 @@ func (p *Ready) state(speed float64, s *stream, e *exchange) State {
 		AirMassFlow:      s.massFlow,
 		FaceVelocity:     airflow / p.core.FaceArea(),
 		CorePressureDrop: s.pressureDrop,
-		FreeFlowShare:    s.massFlow / s.fanDensity / bank.FreeFlow(speed),
+		FreeFlowShare:    p.fanFlow(s) / bank.FreeFlow(speed),
 		AirReynolds:      e.airReynolds,
+
+		CoolantFlow:         e.coolantFlow,
+		CoolantPressureDrop: p.core.CoolantPressureDrop(e.coolantFlow*e.coolant.Density, e.coolant),
 
 		AirFilm:         e.h,
 		FinEfficiency:   p.core.FinEfficiency(e.h),
@@ -363,12 +405,15 @@ func (p *Ready) warnings(speed float64, s *stream, e *exchange, st *State) Warni
 	add(st.FreeFlowShare < fan.DeepStall, StalledDeep)
 	add(st.FreeFlowShare >= fan.DeepStall && st.FreeFlowShare < fan.StallRegion, StallRegion)
 	add(speed > p.rig.Fans.Fan.TopSpeed, AboveTopSpeed)
-	add(st.TipSpeed > 0.3*air.SpeedOfSound(p.rig.Room.Temperature) || s.pressureDrop > 2000, Compressible)
+	add(st.TipSpeed > 0.3*air.SpeedOfSound(p.rig.Room.Temperature) || s.resistance > 2000, Compressible)
 	add(s.outlet-s.inlet > 0.98*(st.CoolantInletTemperature-s.inlet), CapacityLimited)
 	add(st.CoolantReynolds > core.LaminarEnd && st.CoolantReynolds < core.TurbulentStart, CoolantTransition)
 	add(p.air.VapourFraction() > air.VapourLimit, HumidAir)
 	add(st.CoolantInletTemperature > nearBoiling && air.SaturationPressure(st.CoolantInletTemperature) > p.air.Pressure, BoilsHere)
 	add(e.film > liquid.FitEnd(), CoolantExtrapolated)
 	add(liquid.GlycolShare > 0, CoolantViscosity)
+	if c := &p.rig.Coolant; c.Flow == 0 {
+		add(pump.HydraulicPower(c.Pump.Pressure(st.CoolantFlow), st.CoolantFlow) > p.rig.Heat.PumpPower, PumpPowerLow)
+	}
 	return w
 }

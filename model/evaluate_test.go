@@ -10,21 +10,25 @@ import (
 	"finduel/model/coolant"
 	"finduel/model/core"
 	"finduel/model/fan"
+	"finduel/model/pump"
 	"finduel/model/quantity"
 )
 
 // small and large are two invented rigs: a dense little core with a fierce fan,
-// and a wide one with two calm fans.
+// and a wide one with two calm fans. Their pump stands by: the coolant flow is given.
 func small() model.Rig {
 	g := core.TypicalGeometry(core.Copper, core.Louvered)
 	g.FaceLength, g.FaceWidth, g.FinDepth, g.FinDensity = 0.092, 0.088, 0.034, 20/0.0254
 	f := fan.Typical()
 	f.RatedSpeed, f.FreeAirFlow, f.ShutOffPressure, f.RatedPower, f.RatedSound, f.TopSpeed = 150, 250./3600, 520, 38, 68, 20000./60
 	return model.Rig{
-		Room:    model.Room{Temperature: 296.15, Altitude: 180, Humidity: 0.45, ListenerDistance: 1},
-		Heat:    model.Heat{Load: 210, PlateResistance: 0.045, PumpPower: 9},
-		Coolant: model.Coolant{Liquid: coolant.Liquid{Fluid: coolant.Water}, Flow: 3.2 / 60000},
-		Core:    g, Fans: fan.Bank{Fan: f, Count: 1}, Placing: fan.Push, Speed: 100,
+		Room: model.Room{Temperature: 296.15, Altitude: 180, Humidity: 0.45, ListenerDistance: 1},
+		Heat: model.Heat{Load: 210, PlateResistance: 0.045, PumpPower: 9},
+		Coolant: model.Coolant{
+			Liquid: coolant.Liquid{Fluid: coolant.Water}, Flow: 3.2 / 60000,
+			Pump: pump.Pump{ShutOffPressure: 40e3, FreeFlow: 1100 / 3.6e6, CurveExponent: pump.TypicalExponent}, Loop: pump.TypicalLoop(),
+		},
+		Core: g, Fans: fan.Bank{Fan: f, Count: 1}, Placing: fan.Push, Speed: 100,
 	}
 }
 
@@ -49,8 +53,18 @@ func bases() []model.Rig {
 	return []model.Rig{small(), large(), mixed(small(), coolant.EthyleneGlycol, 0.3), mixed(large(), coolant.PropyleneGlycol, 0.5)}
 }
 
-// grid returns rigs over coolants, surfaces, placings, motors, passes, sizes, speeds
-// and flows, and fails the test if fewer than a hundred of each have a state.
+// losses are the ways in which the rigs of the grid are installed.
+var losses = []model.Installed{
+	{},
+	{GrilleLoss: 1.2},
+	{Leakage: 0.2},
+	{HubShadow: 0.15, Dust: 0.1},
+	{GrilleLoss: 3, Leakage: 0.05, HubShadow: 0.3, Dust: 0.3},
+}
+
+// grid visits rigs over coolants, surfaces, placings, motors, passes, sizes, speeds, flows and
+// losses, and fails the test if fewer than a thousand with each coolant have a state. A flow of
+// 0 is the pump's.
 func grid(t *testing.T, visit func(t *testing.T, r model.Rig, s model.State)) {
 	t.Helper()
 	for _, base := range bases() {
@@ -60,27 +74,30 @@ func grid(t *testing.T, visit func(t *testing.T, r model.Rig, s model.State)) {
 				for _, motor := range []fan.Motor{fan.InStream, fan.Outside} {
 					for _, passes := range []int{1, 2, 3} {
 						for _, share := range []float64{0.1, 0.3, 1, 2} {
-							for _, flow := range []float64{0.3, 1, 3} {
-								r := base
-								r.Core.Surface, r.Placing, r.Fans.Fan.Motor, r.Core.Passes = surface, placing, motor, passes
-								r.Speed *= share
-								r.Coolant.Flow *= flow
-								s, err := model.Evaluate(r)
-								if errors.Is(err, model.ErrBoils) {
-									continue
+							for _, flow := range []float64{0, 0.3, 1, 3} {
+								for _, installed := range losses {
+									r := base
+									r.Core.Surface, r.Placing, r.Fans.Fan.Motor, r.Core.Passes = surface, placing, motor, passes
+									r.Speed *= share
+									r.Coolant.Flow *= flow
+									r.Installed = installed
+									s, err := model.Evaluate(r)
+									if errors.Is(err, model.ErrBoils) {
+										continue
+									}
+									if err != nil {
+										t.Fatalf("%+v: %v", r, err)
+									}
+									valid++
+									visit(t, r, s)
 								}
-								if err != nil {
-									t.Fatalf("%+v: %v", r, err)
-								}
-								valid++
-								visit(t, r, s)
 							}
 						}
 					}
 				}
 			}
 		}
-		if valid < 100 {
+		if valid < 1000 {
 			t.Fatalf("only %d rigs of the grid have a state with %v", valid, base.Coolant.Liquid)
 		}
 	}
@@ -135,7 +152,7 @@ func TestBudgetAddsUp(t *testing.T) {
 }
 
 // Fan heat is the steady-flow energy balance: ΔT = P/(ṁ·cp), all electrical power
-// if the motor sits in the stream.
+// if the motor sits in the stream, in all the air that the fans move.
 func TestFanHeatIsPowerOverCapacity(t *testing.T) {
 	grid(t, func(t *testing.T, r model.Rig, s model.State) {
 		if r.Placing != fan.Push {
@@ -145,7 +162,7 @@ func TestFanHeatIsPowerOverCapacity(t *testing.T) {
 		if r.Fans.Fan.Motor == fan.Outside {
 			power *= r.Fans.Fan.MotorEfficiency
 		}
-		if want := power / s.AirCapacity; !near(s.Budget.FanHeat, want, 1e-9) {
+		if want := power / (s.AirCapacity / (1 - r.Installed.Leakage)); !near(s.Budget.FanHeat, want, 1e-9) {
 			t.Errorf("fan heat %v K, power over capacity rate %v K: %+v", s.Budget.FanHeat, want, r)
 		}
 	})
@@ -176,17 +193,22 @@ func TestTemperaturesKeepTheirOrder(t *testing.T) {
 	})
 }
 
-// The operating point is where the fan's curve meets the core.
+// The operating point is where the fan's curve meets core and grille. The fans move
+// what leaks past the core too; in pull they breathe it mixed with the core's air.
 func TestFansMeetTheCore(t *testing.T) {
 	grid(t, func(t *testing.T, r model.Rig, s model.State) {
-		density := s.AirMassFlow / s.Airflow
-		flow := s.Airflow
+		room := s.AirMassFlow / s.Airflow
+		density, all := room, s.AirMassFlow/(1-r.Installed.Leakage)
 		if r.Placing == fan.Pull {
-			density *= s.CoreAirTemperature / s.AirOutletTemperature
-			flow = s.AirMassFlow / density
+			mixed := (s.AirMassFlow*s.AirOutletTemperature + (all-s.AirMassFlow)*r.Room.Temperature) / all
+			density *= r.Room.Temperature / mixed
 		}
-		if p := r.Fans.Pressure(r.Speed, flow, density); !near(p, s.CorePressureDrop, 1e-6) {
-			t.Errorf("fans make %v Pa, core takes %v Pa: %+v", p, s.CorePressureDrop, r)
+		grille := r.Installed.GrilleLoss * room * s.FaceVelocity * s.FaceVelocity / 2
+		if p := r.Fans.Pressure(r.Speed, all/density, density); !near(p, s.CorePressureDrop+grille, 1e-6) {
+			t.Errorf("fans make %v Pa, core and grille take %v and %v Pa: %+v", p, s.CorePressureDrop, grille, r)
+		}
+		if share := all / density / r.Fans.FreeFlow(r.Speed); !near(share, s.FreeFlowShare, 1e-9) {
+			t.Errorf("the fans move %v of their free-air flow, stated %v: %+v", share, s.FreeFlowShare, r)
 		}
 	})
 }
@@ -347,11 +369,12 @@ func TestImpossibleRigsAreRefusedWithEveryReason(t *testing.T) {
 	r := small()
 	r.Core.FinThickness = 0.01
 	r.Heat.Load = math.NaN()
-	r.Coolant.Flow = 0
+	r.Coolant.Flow = -1
 	r.Coolant.Liquid.GlycolShare = 0.3
+	r.Installed = model.Installed{GrilleLoss: -1, Leakage: 0.91, HubShadow: -0.01, Dust: math.NaN()}
 	_, err := model.Evaluate(r)
 	got := fmt.Sprint(err)
-	for _, key := range []string{"fin_thickness", "heat_load", "coolant_flow", "glycol_share"} {
+	for _, key := range []string{"fin_thickness", "heat_load", "coolant_flow", "glycol_share", "grille_loss", "leakage", "hub_shadow", "dust"} {
 		found := false
 		for _, e := range unwrap(err) {
 			var re *quantity.RangeError
@@ -383,7 +406,9 @@ func unwrap(err error) []error {
 }
 
 func TestEvaluateDoesNotAllocate(t *testing.T) {
-	for _, r := range bases() {
+	pumped := small()
+	pumped.Coolant.Flow = 0
+	for _, r := range append(bases(), pumped) {
 		if n := testing.AllocsPerRun(100, func() { model.Evaluate(r) }); n != 0 {
 			t.Errorf("%v allocations a point with %v", n, r.Coolant.Liquid.Fluid)
 		}
@@ -437,7 +462,9 @@ func TestEveryInputIsGotAsSet(t *testing.T) {
 }
 
 func BenchmarkEvaluate(b *testing.B) {
-	for name, r := range map[string]model.Rig{"louvered": small(), "quiet": large(), "glycol": mixed(small(), coolant.EthyleneGlycol, 0.3)} {
+	pumped := small()
+	pumped.Coolant.Flow = 0
+	for name, r := range map[string]model.Rig{"louvered": small(), "quiet": large(), "glycol": mixed(small(), coolant.EthyleneGlycol, 0.3), "pumped": pumped} {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {

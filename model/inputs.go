@@ -42,8 +42,21 @@ func (in Input) Check(v float64) error {
 	return nil
 }
 
+// Unused reports whether the input plays no part in a rig: what belongs to the pump
+// and its loop where the coolant flow is given, and the flow where the pump makes it.
+// Setting the flow puts it in the place of the pump's.
+func (in Input) Unused(r *Rig) bool {
+	switch in.Key {
+	case "coolant_flow":
+		return r.Coolant.Flow == 0
+	case "pump_head", "pump_free_flow", "pump_exponent", "loop_drop", "loop_drop_flow":
+		return r.Coolant.Flow != 0
+	}
+	return false
+}
+
 // condition, rotor and metal make an Input of the room, the heat or the coolant, of
-// the fans, and of the core.
+// the setup (fans and how they are installed), and of the core.
 func condition(key string, low, high float64, at func(*Rig) *float64) Input {
 	in := number(key, low, high, at)
 	in.Shared = true
@@ -75,6 +88,11 @@ var Inputs = []Input{
 	condition("pump_power", 0, 1e4, func(r *Rig) *float64 { return &r.Heat.PumpPower }),
 	condition("coolant_flow", 1e-7, 1e-2, func(r *Rig) *float64 { return &r.Coolant.Flow }),
 	condition("glycol_share", 0, coolant.MostGlycol, func(r *Rig) *float64 { return &r.Coolant.Liquid.GlycolShare }),
+	condition("pump_head", 1, 1e6, func(r *Rig) *float64 { return &r.Coolant.Pump.ShutOffPressure }),
+	condition("pump_free_flow", 1e-7, 1e-2, func(r *Rig) *float64 { return &r.Coolant.Pump.FreeFlow }),
+	condition("pump_exponent", 1, 3, func(r *Rig) *float64 { return &r.Coolant.Pump.CurveExponent }),
+	condition("loop_drop", 0, 1e6, func(r *Rig) *float64 { return &r.Coolant.Loop.Drop }),
+	condition("loop_drop_flow", 1e-7, 1e-2, func(r *Rig) *float64 { return &r.Coolant.Loop.DropFlow }),
 	withPart("face", metal("face_length", 0.005, 5, func(g *core.Geometry) *float64 { return &g.FaceLength })),
 	withPart("face", metal("face_width", 0.005, 5, func(g *core.Geometry) *float64 { return &g.FaceWidth })),
 	faceArea,
@@ -90,6 +108,8 @@ var Inputs = []Input{
 	metal("tube_height", 2e-4, 0.05, func(g *core.Geometry) *float64 { return &g.TubeHeight }),
 	metal("tube_wall", 2e-5, 0.01, func(g *core.Geometry) *float64 { return &g.TubeWall }),
 	metal("tube_conductivity", 0.1, 3000, func(g *core.Geometry) *float64 { return &g.TubeConductivity }),
+	metal("tube_roughness", 0, 1e-3, func(g *core.Geometry) *float64 { return &g.TubeRoughness }),
+	metal("port_diameter", 0, 0.5, func(g *core.Geometry) *float64 { return &g.PortDiameter }),
 	whole("passes", 1, 8, func(r *Rig) *int { return &r.Core.Passes }),
 	number("fan_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Speed }),
 	whole("fans", 1, 100, func(r *Rig) *int { return &r.Fans.Count }),
@@ -104,6 +124,10 @@ var Inputs = []Input{
 	number("rotor_diameter", 0.005, 5, func(r *Rig) *float64 { return &r.Fans.Fan.RotorDiameter }),
 	number("drive_voltage", 1, 1000, func(r *Rig) *float64 { return &r.Fans.Fan.DriveVoltage }),
 	number("motor_efficiency", 0.001, 1, func(r *Rig) *float64 { return &r.Fans.Fan.MotorEfficiency }),
+	number("grille_loss", 0, 1000, func(r *Rig) *float64 { return &r.Installed.GrilleLoss }),
+	number("leakage", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.Leakage }),
+	number("hub_shadow", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.HubShadow }),
+	number("dust", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.Dust }),
 }
 
 func withPart(part string, in Input) Input {

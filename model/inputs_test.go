@@ -2,6 +2,7 @@ package model_test
 
 import (
 	"errors"
+	"maps"
 	"math"
 	"reflect"
 	"slices"
@@ -206,7 +207,9 @@ func TestCheckSaysWhatIsWrong(t *testing.T) {
 // numbers or a reason.
 func TestEndsOfRangesGiveAStateOrAReason(t *testing.T) {
 	states, reasons := 0, 0
-	for _, base := range []model.Rig{given(), large()} {
+	pumped := given()
+	pumped.Coolant.Flow = 0
+	for _, base := range []model.Rig{given(), large(), pumped} {
 		for _, surface := range []core.Surface{core.Louvered, core.Plain} {
 			for _, placing := range []fan.Placing{fan.Push, fan.Pull} {
 				for _, in := range model.Inputs {
@@ -239,24 +242,60 @@ func TestEndsOfRangesGiveAStateOrAReason(t *testing.T) {
 // an end for how it fits its other dimensions.
 func TestPartsAllowWhatTheInputsAllow(t *testing.T) {
 	looked := 0
+	pumped := given()
+	pumped.Coolant.Flow = 0
 	for _, in := range model.Inputs {
 		for _, v := range []float64{in.Low, in.High} {
-			r := given()
-			if in.Key == "glycol_share" { // not of water
-				r.Coolant.Liquid.Fluid = coolant.EthyleneGlycol
-			}
-			in.Set(&r, v)
-			if r.Core != given().Core {
-				continue
-			}
-			looked++
-			if _, err := model.Prepare(r); err != nil {
-				t.Errorf("%s %g is allowed, but %v", in.Key, v, err)
+			for _, r := range []model.Rig{given(), pumped} {
+				if in.Key == "glycol_share" { // not of water
+					r.Coolant.Liquid.Fluid = coolant.EthyleneGlycol
+				}
+				in.Set(&r, v)
+				if r.Core != given().Core {
+					continue
+				}
+				looked++
+				if _, err := model.Prepare(r); err != nil {
+					t.Errorf("%s %g is allowed, but %v", in.Key, v, err)
+				}
 			}
 		}
 	}
-	if looked < 40 {
+	if looked < 100 {
 		t.Errorf("only %d ends were tried", looked)
+	}
+}
+
+// An input that is not used changes no answer; the coolant flow takes the pump's
+// place as soon as it is set.
+func TestUnusedInputsChangeNothing(t *testing.T) {
+	unused := map[string]int{}
+	pumped := given()
+	pumped.Coolant.Flow = 0
+	for i, r := range []model.Rig{given(), pumped} {
+		for _, in := range model.Inputs {
+			if !in.Unused(&r) {
+				continue
+			}
+			unused[in.Key] += 1 << i
+			if in.Key == "coolant_flow" {
+				continue
+			}
+			other := r
+			in.Set(&other, 1.3*in.Get(&r))
+			if must(t, other) != must(t, r) {
+				t.Errorf("%s is not used, but changes the state", in.Key)
+			}
+		}
+	}
+	want := map[string]int{"pump_head": 1, "pump_free_flow": 1, "pump_exponent": 1, "loop_drop": 1, "loop_drop_flow": 1, "coolant_flow": 2}
+	if !maps.Equal(unused, want) {
+		t.Errorf("not used: %v, want %v", unused, want)
+	}
+	flow := input(t, "coolant_flow")
+	flow.Set(&pumped, given().Coolant.Flow)
+	if must(t, pumped) != must(t, given()) {
+		t.Error("a flow that is set leaves something to the pump")
 	}
 }
 

@@ -50,6 +50,8 @@ var Outputs = []Output{
 	answer("fin_efficiency", func(s *State) float64 { return s.FinEfficiency }),
 	answer("coolant_reynolds", func(s *State) float64 { return s.CoolantReynolds }),
 	answer("coolant_film", func(s *State) float64 { return s.CoolantFilm }),
+	answer("loop_flow", func(s *State) float64 { return s.CoolantFlow }),
+	answer("coolant_pressure_drop", func(s *State) float64 { return s.CoolantPressureDrop }),
 	answer("core_conductance", func(s *State) float64 { return s.CoreConductance }),
 	answer("ntu", func(s *State) float64 { return s.NTU }),
 	answer("capacity_ratio", func(s *State) float64 { return s.CapacityRatio }),

@@ -1,21 +1,25 @@
 package model
 
 import (
+	"errors"
+
 	"finduel/model/coolant"
 	"finduel/model/core"
 	"finduel/model/fan"
+	"finduel/model/pump"
 )
 
 // Rig is one setup under its conditions: all that Evaluate needs. It is a plain
 // value: copying it copies everything.
 type Rig struct {
-	Room    Room
-	Heat    Heat
-	Coolant Coolant
-	Core    core.Geometry
-	Fans    fan.Bank    // equal fans side by side in front of (push) or behind (pull) the core
-	Placing fan.Placing // push or pull
-	Speed   float64     // fan speed, rev/s, above 0
+	Room      Room
+	Heat      Heat
+	Coolant   Coolant
+	Core      core.Geometry
+	Fans      fan.Bank    // equal fans side by side in front of (push) or behind (pull) the core
+	Placing   fan.Placing // push or pull
+	Speed     float64     // fan speed, rev/s, above 0
+	Installed Installed   // grille, leakage, shadow, dust; the zero value is none of them
 }
 
 // Room is the air around the rig and the place of the listener.
@@ -36,5 +40,16 @@ type Heat struct {
 // Coolant is the liquid and how much of it flows.
 type Coolant struct {
 	Liquid coolant.Liquid
-	Flow   float64 // volume flow at the mean coolant temperature, m³/s, above 0
+	Flow   float64   // volume flow at the film temperature of the coolant, m³/s, above 0; 0: where Pump meets the core and Loop
+	Pump   pump.Pump // matters only if Flow is 0
+	Loop   pump.Loop // plate and hoses; matters only if Flow is 0
+}
+
+// Check returns joined *quantity.RangeError for a coolant that neither flows nor has
+// a pump, and for a pump or a loop that cannot be.
+func (c *Coolant) Check() error {
+	if c.Flow != 0 || c.Pump == (pump.Pump{}) {
+		return above(c.Flow, 0, "coolant_flow")
+	}
+	return errors.Join(c.Pump.Check(), c.Loop.Check())
 }

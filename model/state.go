@@ -9,19 +9,23 @@ type State struct {
 	CoolantInletTemperature  float64 // coolant entering the core, K
 	CoolantOutletTemperature float64 // coolant leaving the core, K
 	CoreAirTemperature       float64 // air entering the core, K: room air, in push warmed by the fans
-	AirOutletTemperature     float64 // mixed air leaving the core, K; in pull before the fans
+	AirOutletTemperature     float64 // mixed air leaving the core, K; in pull before leakage and fans
 	ChipTemperature          float64 // K
 	HeatRejected             float64 // load + pump heat, W
 	Conductance              float64 // heat rejected over coolant over air (inlet), W/K
 	AirCapacity              float64 // ṁ·cp of the air, W/K: no core can conduct more
 
-	// Air.
+	// Air, through the core; what leaks past it is the fans' alone.
 	Airflow          float64 // volume flow at room density, m³/s
 	AirMassFlow      float64 // kg/s
 	FaceVelocity     float64 // airflow over face area, m/s
-	CorePressureDrop float64 // Pa
-	FreeFlowShare    float64 // volume flow of a fan over its free-air flow at this speed, 0 to 1
+	CorePressureDrop float64 // Pa; the fans make that of a grille too
+	FreeFlowShare    float64 // volume flow of a fan, leakage included, over its free-air flow at this speed, 0 to 1
 	AirReynolds      float64 // of the air passages; length: louver pitch (louvered), hydraulic diameter (plain)
+
+	// Coolant.
+	CoolantFlow         float64 // volume flow, given or where the pump meets the loop, m³/s
+	CoolantPressureDrop float64 // of the core, from port to port, Pa
 
 	// Exchange.
 	AirFilm         float64 // W/(m² K)

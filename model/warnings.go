@@ -19,6 +19,7 @@ const (
 	BoilsHere                                // coolant above the boiling point of water at the room's pressure
 	CoolantExtrapolated                      // coolant warmer than the data behind its formulas
 	CoolantViscosity                         // viscosity of the coolant in doubt by coolant.ViscosityDoubt
+	PumpPowerLow                             // pump's power below what its flow and pressure take
 	allWarnings         = iota
 )
 
@@ -38,6 +39,7 @@ var warningTexts = [allWarnings][2]string{
 	{"boils_here", "the coolant is hotter than water boils at this altitude: it stays liquid only in a closed loop under pressure"},
 	{"coolant_extrapolated", "above 40 °C the formulas of glycol mixtures go beyond the data they were fitted to: the conductivity may be off by 1 % up to 60 °C, by 5 % at 100 °C"},
 	{"coolant_viscosity", "the viscosity of glycol mixtures is known to ±6 %, below 30 °C less well: that is how far published tables differ"},
+	{"pump_power_low", "the pump puts more power into the flow than the pump heat that is given: heat is missing from the balance"},
 }
 
 // Warning is one warning in words.

@@ -29,6 +29,7 @@ var inOrder = []struct {
 	{model.BoilsHere, "boils_here"},
 	{model.CoolantExtrapolated, "coolant_extrapolated"},
 	{model.CoolantViscosity, "coolant_viscosity"},
+	{model.PumpPowerLow, "pump_power_low"},
 }
 
 func TestWarningsAreCompleteAndInOrder(t *testing.T) {
@@ -117,6 +118,8 @@ func TestEachWarningIsReached(t *testing.T) {
 		{model.CoolantViscosity, "viscosity", func(r *model.Rig) { *r = mixed(*r, coolant.EthyleneGlycol, 0.01) }, func(r *model.Rig) { *r = mixed(*r, coolant.EthyleneGlycol, 0) }},
 		{model.CoolantExtrapolated, "warm mixture", func(r *model.Rig) { *r = mixed(*r, coolant.PropyleneGlycol, 0.3); r.Room.Temperature = 308.15 }, func(r *model.Rig) { *r = mixed(*r, coolant.PropyleneGlycol, 0.3); r.Room.Temperature = 298.15 }},
 		{model.CoolantExtrapolated, "warm water", func(r *model.Rig) { *r = mixed(*r, coolant.EthyleneGlycol, 0.3); r.Room.Temperature = 333.15 }, func(r *model.Rig) { r.Room.Temperature = 333.15 }},
+		{model.PumpPowerLow, "pump power", func(r *model.Rig) { r.Coolant.Flow, r.Heat.PumpPower = 0, 1 }, func(r *model.Rig) { r.Coolant.Flow = 0 }},
+		{model.PumpPowerLow, "no pump", func(r *model.Rig) { r.Coolant.Flow, r.Heat.PumpPower = 0, 0 }, func(r *model.Rig) { r.Heat.PumpPower = 0 }},
 	} {
 		r := given()
 		c.with(&r)

@@ -11,12 +11,15 @@
 //	fin.go            fin and surface efficiency
 //	pressure.go       pressure drop of the core
 //	tube.go           coolant film in the tubes, wall
+//	tubefriction.go   the coolant's pressure drop: tubes, tanks, ports
+//	blockage.go       air passages closed by dust, face in the shadow of fan hubs
 //	effectiveness.go  crossflow, both streams unmixed, exact; passes side by side
 //	ranges.go         where the correlations hold
 //
 // Not modelled: half-cooled fins at the edges of the face, several tube rows with
-// gaps, uneven flow, contact resistance between fin and tube (brazed or soldered
-// cores have none), the coolant's pressure drop.
+// gaps, uneven flow but for a part of the face without any, coolant spread unevenly
+// over the tubes, contact resistance between fin and tube (brazed or soldered cores
+// have none).
 //
 // References
 //
@@ -45,4 +48,13 @@
 //	[12] A. Achaichia, T. A. Cowell, Heat transfer and pressure drop characteristics of
 //	     flat tube and louvered plate fin surfaces, Exp. Thermal Fluid Sci. 1 (1988)
 //	     147-157: flow through louvers turns to duct flow as the Reynolds number falls.
+//	[13] S. E. Haaland, Simple and explicit formulas for the friction factor in
+//	     turbulent pipe flow, J. Fluids Eng. 105 (1983) 89-90.
+//	[14] I. E. Idelchik, Handbook of Hydraulic Resistance; Crane Technical Paper 410:
+//	     sharp entrance from and exit into a large space.
+//	[15] E. Y. Ng, P. W. Johnson, S. Watkins, nine radiators in a wind tunnel under
+//	     uneven flow, Proc. IMechE D, J. Automobile Eng. (2005), DOI
+//	     10.1243/095440705X35116.
+//	[16] L. F. Moody, Friction factors for pipe flow, Trans. ASME 66 (1944) 671-684:
+//	     drawn tubing (from memory).
 package core

@@ -59,6 +59,8 @@ type Geometry struct {
 	TubeHeight       float64 // outer minor axis, across the air, above 0
 	TubeWall         float64 // wall thickness, below half the tube height and depth
 	TubeConductivity float64 // W/(m K), above 0
+	TubeRoughness    float64 // height of the roughness inside the tubes, 0 to 5 % of the bore's hydraulic diameter
+	PortDiameter     float64 // narrowest bore of the coolant's ports and their fittings, 0 or more; 0: ports are not counted
 
 	Passes  int     // coolant passes side by side in the face, 1 or more: each sees fresh air and its share of it
 	Surface Surface // louvered or plain
@@ -69,7 +71,8 @@ type Geometry struct {
 // source): 16 fins an inch, fin height 6.5 mm, tubes 1.8 mm high, louvers of
 // 1.1 mm at 26° over 85 % of the fin height, coolant that goes out and comes back
 // (two passes); copper fins 0.05 mm of 370 W/(m K) on brass tubes 0.15 mm of
-// 120 W/(m K), or aluminium fins 0.08 mm and tubes 0.30 mm, both of 180 W/(m K).
+// 120 W/(m K), or aluminium fins 0.08 mm and tubes 0.30 mm, both of 180 W/(m K);
+// ports with a bore of 8 mm. Tubes inside are as rough as drawn tubing, 0.0015 mm [16].
 // The face and the fin depth are left at 0: there is no typical size.
 func TypicalGeometry(m Metal, s Surface) Geometry {
 	g := Geometry{
@@ -77,6 +80,7 @@ func TypicalGeometry(m Metal, s Surface) Geometry {
 		FinThickness: 0.00005, FinConductivity: 370,
 		LouverPitch: 0.0011, LouverLength: 0.85 * 0.0065, LouverAngle: 26 * math.Pi / 180,
 		TubeHeight: 0.0018, TubeWall: 0.00015, TubeConductivity: 120,
+		TubeRoughness: 0.0000015, PortDiameter: 0.008,
 		Passes: 2, Surface: s,
 	}
 	if m == Aluminium {
@@ -136,6 +140,8 @@ func (g Geometry) Check() error {
 		positive(g.FinHeight, "fin_height"), positive(g.FinThickness, "fin_thickness"),
 		positive(g.FinConductivity, "fin_conductivity"), positive(g.TubeHeight, "tube_height"),
 		positive(g.TubeWall, "tube_wall"), positive(g.TubeConductivity, "tube_conductivity"),
+		wrong(!(g.TubeRoughness >= 0 && g.TubeRoughness <= math.MaxFloat64), "tube_roughness", g.TubeRoughness, "must be zero or more and finite"),
+		wrong(!(g.PortDiameter >= 0 && g.PortDiameter <= math.MaxFloat64), "port_diameter", g.PortDiameter, "must be zero or more and finite"),
 		wrong(g.Surface != Louvered && g.Surface != Plain, "surface", float64(g.Surface), "must be louvered or plain"),
 		wrong(g.Passes < 1, "passes", float64(g.Passes), "must be one or more"),
 	)
@@ -152,6 +158,7 @@ func (g Geometry) Check() error {
 		wrong(g.FinThickness >= g.FinHeight/2, "fin_thickness", g.FinThickness, "must be below half the fin height"),
 		wrong(g.TubeWall >= g.TubeHeight/2, "tube_wall", g.TubeWall, "must be below half the tube height: nothing would be left for the coolant"),
 		wrong(g.TubeWall >= g.FinDepth/2, "tube_wall", g.TubeWall, "must be below half the fin depth"),
+		wrong(g.roughBore(), "tube_roughness", g.TubeRoughness, "must be at most 5 % of the hydraulic diameter of the tubes' bore"),
 		wrong(g.TubeHeight >= g.FinDepth, "tube_height", g.TubeHeight, "must be below the fin depth: flat tubes lie along the air"),
 		wrong(g.FaceWidth < float64(g.Passes)*(g.FinHeight+g.TubeHeight), "face_width", g.FaceWidth, "must hold at least one tube with its fin a pass"),
 		wrong(g.FaceLength < 2*pitch, "face_length", g.FaceLength, "must hold at least two fins"),
@@ -166,6 +173,13 @@ func (g Geometry) Check() error {
 		)
 	}
 	return err
+}
+
+// roughBore reports whether the tubes, where they have a bore, are rougher inside
+// than the friction formula can express.
+func (g *Geometry) roughBore() bool {
+	wide, high := g.FinDepth-2*g.TubeWall, g.TubeHeight-2*g.TubeWall
+	return wide > 0 && high > 0 && g.TubeRoughness > greatestRoughness*2*wide*high/(wide+high)
 }
 
 const (

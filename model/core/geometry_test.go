@@ -75,6 +75,26 @@ func TestEveryRuleOfCheck(t *testing.T) {
 			return g.TubeHeight
 		}},
 	}
+	rules = append(rules, struct {
+		name, key, rule string
+		set             func(g *core.Geometry) float64
+	}{"tubes rougher than friction can express", "tube_roughness", "5 % of the hydraulic diameter", func(g *core.Geometry) float64 {
+		wide, high := g.FinDepth-2*g.TubeWall, g.TubeHeight-2*g.TubeWall
+		g.TubeRoughness = 0.0501 * 2 * wide * high / (wide + high)
+		return g.TubeRoughness
+	}})
+	// Nothing is allowed of these, but not less.
+	for key, at := range map[string]func(g *core.Geometry) *float64{
+		"tube_roughness": func(g *core.Geometry) *float64 { return &g.TubeRoughness },
+		"port_diameter":  func(g *core.Geometry) *float64 { return &g.PortDiameter },
+	} {
+		for name, v := range map[string]float64{"negative": -1e-9, "infinite": math.Inf(1), "not a number": math.NaN()} {
+			rules = append(rules, struct {
+				name, key, rule string
+				set             func(g *core.Geometry) float64
+			}{key + " " + name, key, "zero or more and finite", func(g *core.Geometry) float64 { *at(g) = v; return v }})
+		}
+	}
 	// Every dimension must be above 0 and a number.
 	for key, at := range map[string]func(g *core.Geometry) *float64{
 		"face_length":       func(g *core.Geometry) *float64 { return &g.FaceLength },
@@ -152,6 +172,8 @@ func TestCheckAtItsLimits(t *testing.T) {
 	g := sound(core.Louvered)
 	g.LouverPitch, g.LouverLength, g.LouverAngle = g.FinDepth/2, g.FinHeight, math.Pi/3
 	g.FaceWidth, g.FaceLength = 2*(g.FinHeight+g.TubeHeight), 2/g.FinDensity
+	wide, high := g.FinDepth-2*g.TubeWall, g.TubeHeight-2*g.TubeWall
+	g.PortDiameter, g.TubeRoughness = 0, 0.05*2*wide*high/(wide+high)
 	if err := g.Check(); err != nil {
 		t.Error(err)
 	}

@@ -40,7 +40,7 @@ const (
 func (pl *plain) frictionFactor(re float64, d *duct) float64 {
 	root := re * d.root / d.diameter
 	z := pl.depth / (d.root * root)
-	laminar := math.Sqrt(3.44*3.44/z+pl.friction*pl.friction) / root
+	laminar := developingFriction(z, pl.friction) / root
 	if re <= LaminarEnd {
 		return laminar
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"finduel/model/air"
+	"finduel/model/coolant"
 	"finduel/testdata/published"
 )
 
@@ -138,6 +139,31 @@ func TestPublishedTubes(t *testing.T) {
 			return (1-share)*r.Arg(t, "nu_laminar") + share*turbulentNusselt(TurbulentStart, r.Arg(t, "pr"), entryFactor(r.Arg(t, "d_over_l")))
 		},
 		"smooth_friction": func(t *testing.T, r published.Row) float64 { return smoothFriction(r.Arg(t, "re")) },
+		"rough_friction": func(t *testing.T, r published.Row) float64 {
+			return roughFriction(r.Arg(t, "re"), r.Arg(t, "roughness"))
+		},
+		// x is the length on the hydraulic diameter and the Reynolds number.
+		"developing_tube": func(t *testing.T, r published.Row) float64 {
+			const re = 100
+			bore := newDuct(r.Arg(t, "aspect"), 1)
+			k := newTubeFriction(Geometry{FaceLength: r.Arg(t, "x") * bore.diameter * re}, bore)
+			return re * k.frictionFactor(re, &bore)
+		},
+		"long_tube": func(t *testing.T, r published.Row) float64 {
+			const re = 2000
+			bore := newDuct(r.Arg(t, "aspect"), 1)
+			k := newTubeFriction(Geometry{FaceLength: 1e9}, bore)
+			return 4 * re * k.frictionFactor(re, &bore)
+		},
+		"tube_drop": func(t *testing.T, r published.Row) float64 {
+			const wall = 1e-4
+			c := Core{tube: newTube(Geometry{
+				FinDepth: r.Arg(t, "w_mm")/1000 + 2*wall, TubeHeight: r.Arg(t, "h_mm")/1000 + 2*wall, TubeWall: wall, TubeConductivity: 1,
+				FaceLength: r.Arg(t, "length_mm") / 1000, Passes: int(r.Arg(t, "passes")),
+				PortDiameter: r.Arg(t, "port_mm") / 1000, TubeRoughness: r.Arg(t, "roughness_mm") / 1000,
+			}, r.Arg(t, "tubes"))}
+			return c.CoolantPressureDrop(r.Arg(t, "mass_flow"), coolant.Properties{Density: r.Arg(t, "density"), Viscosity: r.Arg(t, "viscosity")})
+		},
 		"gap_nusselt": func(t *testing.T, r published.Row) float64 {
 			gap := tube{passage: duct{nusselt: DuctNusselt(0)}, diameter: 0.01}
 			pr := r.Arg(t, "pr")

@@ -14,6 +14,7 @@ type tube struct {
 	wall     float64 // resistance of all walls, K/W
 	diameter float64 // hydraulic diameter over length of a pass
 	entry    float64 // what the entry adds to turbulent flow
+	losses   tubeFriction
 }
 
 func newTube(g Geometry, tubes float64) tube {
@@ -21,17 +22,19 @@ func newTube(g Geometry, tubes float64) tube {
 	inner := 2 * (wide + high)
 	outer := 2 * (g.FinDepth + g.TubeHeight)
 	diameter := 2 * wide * high / (wide + high) / g.FaceLength
+	passage := newDuct(wide, high)
 	return tube{
 		bore:     wide * high * tubes / float64(g.Passes),
-		passage:  newDuct(wide, high),
+		passage:  passage,
 		inside:   inner * g.FaceLength * tubes,
 		wall:     g.TubeWall / (g.TubeConductivity * (inner + outer) / 2 * g.FaceLength * tubes),
 		diameter: diameter,
 		entry:    entryFactor(diameter),
+		losses:   newTubeFriction(g, passage),
 	}
 }
 
-// TubeInsideArea returns the surface that the coolant touches, m².
+// TubeInsideArea returns the surface that exchanges heat with the coolant, m².
 func (c *Core) TubeInsideArea() float64 { return c.tube.inside }
 
 // WallResistance returns the resistance of the tube walls, K/W: thickness over

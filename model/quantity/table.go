@@ -75,6 +75,11 @@ var Table = []Quantity{
 	// The coolant.
 	entry("coolant_flow", "V_c", VolumeFlow, "L/min", "coolant flow"),
 	entry("glycol_share", "x", Ratio, "%", "glycol share by mass"),
+	entry("pump_head", "p_p0", Pressure, "kPa", "shut-off pressure of the pump"),
+	entry("pump_free_flow", "V_p0", VolumeFlow, "L/h", "free flow of the pump"),
+	entry("pump_exponent", "e", Ratio, "", "exponent of the pump curve"),
+	entry("loop_drop", "Δp_l", Pressure, "kPa", "pressure drop of plate and hoses, at their stated flow"),
+	entry("loop_drop_flow", "V_l", VolumeFlow, "L/min", "stated flow of plate and hoses"),
 	// The core.
 	entry("face_length", "L", Length, "mm", "face length along the tubes"),
 	entry("face_width", "W", Length, "mm", "face width across the tubes"),
@@ -91,6 +96,8 @@ var Table = []Quantity{
 	entry("tube_height", "D_m", Length, "mm", "tube height, across the air"),
 	entry("tube_wall", "δ_w", Length, "mm", "tube wall"),
 	entry("tube_conductivity", "k_w", Conductivity, "W/(m K)", "tube conductivity"),
+	entry("tube_roughness", "k_s", Length, "mm", "roughness inside the tubes"),
+	entry("port_diameter", "D_p", Length, "mm", "bore of the coolant ports"),
 	entry("passes", "n_p", Count, "", "coolant passes"),
 	// The fans.
 	entry("fan_speed", "N", Speed, "rpm", "fan speed"),
@@ -106,6 +113,11 @@ var Table = []Quantity{
 	entry("rotor_diameter", "D", Length, "mm", "rotor diameter"),
 	entry("drive_voltage", "U", Voltage, "V", "drive voltage"),
 	entry("motor_efficiency", "η_m", Ratio, "%", "motor efficiency"),
+	// How they are installed.
+	entry("grille_loss", "K_g", Ratio, "", "loss of grille or filter, in heads of face velocity"),
+	entry("leakage", "λ", Ratio, "%", "share of the fans' air that misses the fins"),
+	entry("hub_shadow", "s_h", Ratio, "%", "share of the face in the shadow of hubs and corners"),
+	entry("dust", "s_d", Ratio, "%", "share of the air passages closed by dust"),
 	// What the model answers: temperatures.
 	entry("coolant_over_air", "ΔT", TemperatureDifference, "K", "coolant over air"),
 	entry("coolant_mean_over_air", "ΔT_mean", TemperatureDifference, "K", "mean coolant over air"),
@@ -130,6 +142,8 @@ var Table = []Quantity{
 	entry("fin_efficiency", "η_f", Ratio, "%", "fin efficiency"),
 	entry("coolant_film", "h_c", FilmCoefficient, "W/(m2 K)", "coolant film coefficient"),
 	entry("coolant_reynolds", "Re_c", Ratio, "", "Reynolds number in the tubes"),
+	entry("loop_flow", "V_loop", VolumeFlow, "L/min", "coolant flow in the loop"),
+	entry("coolant_pressure_drop", "Δp_c", Pressure, "kPa", "pressure drop of the coolant in the core"),
 	entry("core_conductance", "UA", Conductance, "W/K", "conductance of the core's walls and films"),
 	entry("ntu", "NTU", Ratio, "", "number of transfer units"),
 	entry("capacity_ratio", "C", Ratio, "", "capacity ratio"),

@@ -70,7 +70,7 @@ func (u Unit) Shown(si float64) float64 {
 // units lists every unit that a study may use, the preferred one of a kind first.
 // Factors are exact by definition (inch 25.4 mm, US gallon 231 in³, litre
 // 1/1000 m³; a degree Fahrenheit is 5/9 K and absolute zero is -459.67 °F) except
-// inH2O and mmH2O (conventional: 249.08891 Pa and 9.80665 Pa).
+// inH2O, mmH2O and mH2O (conventional: 249.08891 Pa, 9.80665 Pa and 9806.65 Pa).
 var units = []Unit{
 	{"", "", Ratio, 1, 1, 0},
 	{"%", "percent", Ratio, 1, 100, 0},
@@ -111,6 +111,7 @@ var units = []Unit{
 	{"hPa", "hPa", Pressure, 100, 1, 0},
 	{"kPa", "kPa", Pressure, 1000, 1, 0},
 	{"mmH2O", "mmH2O", Pressure, 980665, 100000, 0},
+	{"mH2O", "mH2O", Pressure, 980665, 100, 0},
 	{"inH2O", "inH2O", Pressure, 24908891, 100000, 0},
 	{"W", "W", Power, 1, 1, 0},
 	{"mW", "mW", Power, 1, 1000, 0},

@@ -145,7 +145,15 @@ func conditions(rep *render.Report, drawn []int) string {
 	say("heat_load", "heat load %s")
 	say("plate_resistance", "plate resistance %s")
 	say("pump_power", "pump heat %s")
-	say("coolant_flow", "%s of "+rig.Coolant.Liquid.Fluid.String())
+	fluid := rig.Coolant.Liquid.Fluid.String()
+	if rig.Coolant.Flow > 0 {
+		say("coolant_flow", "%s of "+fluid)
+	} else {
+		say("pump_head", fluid+" by a pump of %s shut-off pressure")
+		say("pump_free_flow", "%s free flow")
+		say("loop_drop", "plate and hoses taking %s")
+		say("loop_drop_flow", "at %s")
+	}
 	if rig.Coolant.Liquid.Fluid != coolant.Water {
 		say("glycol_share", "glycol share %s by mass")
 	}

@@ -84,7 +84,7 @@ func setupOf(s *study.Setup) setupJSON {
 	}
 	for _, in := range model.Inputs {
 		// A zero that no study could set means that the model estimates it.
-		if v := in.Get(&s.Rig); v != 0 || in.Check(v) == nil {
+		if v := in.Get(&s.Rig); !in.Unused(&s.Rig) && (v != 0 || in.Check(v) == nil) {
 			out.Inputs.put(in.Quantity, v)
 		}
 	}

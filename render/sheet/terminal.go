@@ -97,8 +97,18 @@ func conditions(r *model.Rig) string {
 	return fmt.Sprintf("room air %s, altitude %s, humidity %s; load %s, pump %s; %s %s; listener at %s",
 		given("air_temperature", r.Room.Temperature), given("altitude", r.Room.Altitude), given("humidity", r.Room.Humidity),
 		given("heat_load", r.Heat.Load), given("pump_power", r.Heat.PumpPower),
-		liquid, given("coolant_flow", r.Coolant.Flow),
+		liquid, coolantFlow(&r.Coolant),
 		given("listener_distance", r.Room.ListenerDistance))
+}
+
+// coolantFlow says the coolant flow, or the pump that makes it and what it is against.
+func coolantFlow(c *model.Coolant) string {
+	if c.Flow > 0 {
+		return given("coolant_flow", c.Flow)
+	}
+	return fmt.Sprintf("by a pump of %s shut-off pressure and %s free flow, plate and hoses taking %s at %s",
+		given("pump_head", c.Pump.ShutOffPressure), given("pump_free_flow", c.Pump.FreeFlow),
+		given("loop_drop", c.Loop.Drop), given("loop_drop_flow", c.Loop.DropFlow))
 }
 
 // base answers for the base design.

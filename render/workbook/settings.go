@@ -64,7 +64,12 @@ func setting(in model.Input, s *study.Setup) any {
 		return about + " " + from
 	}
 	v := in.Get(&s.Rig)
-	if v == 0 && in.Check(v) != nil {
+	switch {
+	case in.Unused(&s.Rig) && in.Key == "coolant_flow":
+		return "by the pump"
+	case in.Unused(&s.Rig):
+		return "flow is given"
+	case v == 0 && in.Check(v) != nil:
 		return "estimated"
 	}
 	return shown(in.Quantity, v)

@@ -169,7 +169,7 @@ func (p *page) setups(rep *render.Report) {
 	p.section("Conditions that both share, as in the study")
 	p.add(cell{"coolant", look{}}, cell{challenger.Rig.Coolant.Liquid.Fluid.String(), look{}})
 	for _, in := range model.Inputs {
-		if in.Shared {
+		if in.Shared && !in.Unused(&challenger.Rig) {
 			p.add(cell{in.Title(), look{}}, cell{shown(in.Quantity, in.Get(&challenger.Rig)), look{left: true}})
 		}
 	}

@@ -17,6 +17,8 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"finduel/model"
+	"finduel/model/pump"
+	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/testdata/reports"
 )
@@ -379,6 +381,30 @@ func TestSummarySaysWhatMatters(t *testing.T) {
 	}
 }
 
+// With a pump the study and the summary tell of the pump, not of a flow.
+func TestPumpInTheWorkbook(t *testing.T) {
+	rep := reports.Booth()
+	for i := range rep.Study.Setups {
+		c := &rep.Study.Setups[i].Rig.Coolant
+		c.Flow, c.Loop = 0, pump.TypicalLoop()
+		c.Pump = pump.Pump{ShutOffPressure: 40e3, FreeFlow: 1100 / 3.6e6, CurveExponent: pump.TypicalExponent}
+	}
+	file := open(t, bytesOf(t, rep, fewRows))
+	told := map[string]string{}
+	for _, sheet := range []string{sheetStudy, sheetSummary} {
+		for _, row := range rowsOf(t, file, sheet) {
+			told[sheet+at(row, 0)] = at(row, 1)
+		}
+	}
+	flow, head := quantity.Must("coolant_flow").Title(), quantity.Must("pump_head").Title()
+	if told[sheetStudy+flow] != "by the pump" || told[sheetStudy+head] != "40" || told[sheetSummary+head] != "40" {
+		t.Errorf("flow %q, head %q and %q", told[sheetStudy+flow], told[sheetStudy+head], told[sheetSummary+head])
+	}
+	if v, there := told[sheetSummary+flow]; there {
+		t.Errorf("the summary tells a flow of %q", v)
+	}
+}
+
 func TestStudySheet(t *testing.T) {
 	rep := reports.Booth()
 	rows := rowsOf(t, open(t, bytesOf(t, rep, fewRows)), sheetStudy)
@@ -403,6 +429,12 @@ func TestStudySheet(t *testing.T) {
 			continue
 		}
 		for i, s := range []*model.Rig{&rep.Challenger().Rig, &rep.Reference().Rig} {
+			if in.Unused(s) {
+				if row[1+i] != "flow is given" {
+					t.Errorf("%s: %q", in.Key, row)
+				}
+				continue
+			}
 			want := in.Shown.Shown(in.Get(s))
 			if got, err := strconv.ParseFloat(row[1+i], 64); err != nil || math.Abs(got-want) > 1e-8*math.Abs(want) {
 				t.Errorf("%s: %q, want %v", in.Key, row[1+i], want)

@@ -295,8 +295,14 @@ func (b *builder) axis(d *draft) Axis {
 	return a
 }
 
-// effects reports axes that can have no effect, glycol in water, and fan speeds that
-// the fan cannot turn.
+// What is said of a pump or its loop beside a coolant flow that is given.
+const (
+	flowGiven = "has no effect: the coolant flow is given"
+	hintPump  = "remove it, or give pump_head and pump_free_flow instead of flow"
+)
+
+// effects reports axes that can have no effect, glycol in water among them, and fan
+// speeds that the fan cannot turn.
 func (b *builder) effects(drafts []draft, challenger Setup) {
 	top := challenger.Rig.Fans.Fan.TopSpeed
 	for _, d := range drafts {
@@ -308,6 +314,13 @@ func (b *builder) effects(drafts []draft, challenger Setup) {
 		}
 	}
 	for _, d := range drafts {
+		if d.input.Unused(&challenger.Rig) {
+			if d.input.Key == "coolant_flow" {
+				b.fault(d.part.Input, "follows from the pump", "sweep pump_head or pump_free_flow, or give flow instead of the pump")
+			} else {
+				b.fault(d.part.Input, flowGiven, hintPump)
+			}
+		}
 		switch d.input.Key {
 		case "louver_pitch", "louver_length", "louver_angle":
 			if challenger.Rig.Core.Surface == core.Plain {

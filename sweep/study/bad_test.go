@@ -5,7 +5,10 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
+
+	"finduel/model"
 )
 
 const badFolder = "../../testdata/studies/bad"
@@ -71,11 +74,11 @@ var bad = map[string][]string{
 	},
 	"axis-input.yaml": {
 		`axis-input.yaml:14:15: sweep.axes[0].input: "fin_dept" is not an input`,
-		`did you mean fin_depth? inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, glycol_share, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+		`did you mean fin_depth? inputs: {inputs}`,
 		`axis-input.yaml:15:7: sweep.axes[1].input: is missing`,
 		`add input: fan_speed`,
 		`axis-input.yaml:16:15: sweep.axes[2].input: "rpm" is not an input`,
-		`inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, glycol_share, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+		`inputs: {inputs}`,
 	},
 	"axis-range.yaml": {
 		`axis-range.yaml:14:40: sweep.axes[0].to: "120 %" is outside its range`,
@@ -89,15 +92,15 @@ var bad = map[string][]string{
 	},
 	"axis-section-key.yaml": {
 		`axis-section-key.yaml:14:15: sweep.axes[0].input: "flow" is not an input`,
-		`did you mean coolant_flow? inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, glycol_share, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+		`did you mean coolant_flow? inputs: {inputs}`,
 		`axis-section-key.yaml:15:15: sweep.axes[1].input: "room.air" is not an input`,
-		`did you mean air_temperature? inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, glycol_share, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+		`did you mean air_temperature? inputs: {inputs}`,
 		`axis-section-key.yaml:16:15: sweep.axes[2].input: "thickness" is not an input`,
-		`did you mean overall_thickness, fin_depth or fin_thickness? inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, glycol_share, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+		`did you mean overall_thickness, fin_depth or fin_thickness? inputs: {inputs}`,
 		`axis-section-key.yaml:17:15: sweep.axes[3].input: "face" is not an input`,
-		`did you mean face_area, face_length or face_width? inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, glycol_share, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+		`did you mean face_area, face_length or face_width? inputs: {inputs}`,
 		`axis-section-key.yaml:18:15: sweep.axes[4].input: "speed" is not an input`,
-		`did you mean fan_speed? inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, glycol_share, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+		`did you mean fan_speed? inputs: {inputs}`,
 		`axis-section-key.yaml:19:15: sweep.axes[5].input: "placing" is not an input`,
 		`a choice, not a number: give a second setup`,
 		`axis-section-key.yaml:20:15: sweep.axes[6].input: "fan" is not an input`,
@@ -213,7 +216,7 @@ var bad = map[string][]string{
 	},
 	"glycol-key-unknown.yaml": {
 		`glycol-key-unknown.yaml:2:11: coolant.fluit: is not a key of coolant`,
-		`did you mean fluid? keys of coolant: fluid, glycol_share, flow`,
+		`did you mean fluid? keys of coolant: fluid, glycol_share, flow, pump_head, pump_free_flow, pump_exponent, loop_drop, loop_drop_flow`,
 	},
 	"glycol-too-much.yaml": {
 		`glycol-too-much.yaml:2:49: coolant.glycol_share: "65 %" is outside its range`,
@@ -225,9 +228,23 @@ var bad = map[string][]string{
 		`glycol-without-section.yaml:2:10: coolant: "ethylene glycol" is a text, not a section`,
 		`write it like this: coolant: {fluid: water, flow: 4 L/min}`,
 	},
+	"flow-axis-with-pump.yaml": {
+		`flow-axis-with-pump.yaml:11:61: sweep.axes[0].input: "coolant_flow" follows from the pump`,
+		`sweep pump_head or pump_free_flow, or give flow instead of the pump`,
+	},
 	"group-uneven.yaml": {
 		`group-uneven.yaml:15:70: sweep.axes[1].group: "a" runs in step with sweep.axes[0], which has 2 values; this axis has 3`,
 		`axes of a group have equally many values`,
+	},
+	"installed-wrong.yaml": {
+		`installed-wrong.yaml:9:71: setups[0].installed.leakage: "95 %" is outside its range`,
+		`write a value from 0 % to 90 %`,
+		`installed-wrong.yaml:9:77: setups[0].installed.grille: is not a key of setups[0].installed`,
+		`keys of setups[0].installed: grille_loss, leakage, hub_shadow, dust`,
+		`installed-wrong.yaml:9:94: setups[0].installed.dust: "-1 %" is outside its range`,
+		`write a value from 0 % to 90 %`,
+		`installed-wrong.yaml:9:150: setups[1].installed: "3 %" is a text, not a section`,
+		`write it like this: installed: {grille_loss: 0.8, leakage: 3 %}`,
 	},
 	"key-missing.yaml": {
 		`key-missing.yaml:2:7: heat.load: is missing`,
@@ -268,6 +285,12 @@ var bad = map[string][]string{
 		`write it like this: face: [92 mm, 88 mm], along the tubes and across`,
 		`list-wrong.yaml:5:24: cores[1].face: is not a length and a width`,
 		`write it like this: face: [92 mm, 88 mm], along the tubes and across`,
+	},
+	"loop-without-pump.yaml": {
+		`loop-without-pump.yaml:3:22: coolant.loop_drop: "9 kPa" has no effect: the coolant flow is given`,
+		`remove it, or give pump_head and pump_free_flow instead of flow`,
+		`loop-without-pump.yaml:3:45: coolant.loop_drop_flow: "3 L/min" has no effect: the coolant flow is given`,
+		`remove it, or give pump_head and pump_free_flow instead of flow`,
 	},
 	"louver-axis-on-plain.yaml": {
 		`louver-axis-on-plain.yaml:10:61: sweep.axes[0].input: "louver_pitch" has no effect: the challenger's fins are plain`,
@@ -354,6 +377,30 @@ var bad = map[string][]string{
 	"points-too-many.yaml": {
 		`points-too-many.yaml:14:5: sweep.axes: makes 1e+08 points`,
 		`a study has at most 2000000: take fewer steps, or let axes run in step with a group`,
+	},
+	"pump-axis-without-pump.yaml": {
+		`pump-axis-without-pump.yaml:10:61: sweep.axes[0].input: "pump_head" has no effect: the coolant flow is given`,
+		`remove it, or give pump_head and pump_free_flow instead of flow`,
+		`pump-axis-without-pump.yaml:10:97: sweep.axes[1].input: "loop_drop" has no effect: the coolant flow is given`,
+		`remove it, or give pump_head and pump_free_flow instead of flow`,
+	},
+	"pump-exponent-alone.yaml": {
+		`pump-exponent-alone.yaml:3:10: coolant.pump_free_flow: is missing`,
+		`add pump_free_flow: 1100 L/h, the pump's flow without resistance`,
+		`pump-exponent-alone.yaml:3:10: coolant.pump_head: is missing`,
+		`add pump_head: 40 kPa, the pump's pressure without flow`,
+	},
+	"pump-half.yaml": {
+		`pump-half.yaml:3:10: coolant.pump_head: is missing`,
+		`add pump_head: 40 kPa, the pump's pressure without flow`,
+		`pump-half.yaml:3:43: coolant.flow: "4 L/min" is given beside a pump`,
+		`give flow, or pump_head and pump_free_flow`,
+	},
+	"pump-misspelt.yaml": {
+		`pump-misspelt.yaml:3:11: coolant.pump_hed: is not a key of coolant`,
+		`did you mean pump_head? keys of coolant: fluid, glycol_share, flow, pump_head, pump_free_flow, pump_exponent, loop_drop, loop_drop_flow`,
+		`pump-misspelt.yaml:3:66: coolant.loop_drop: "1 bar" is not a pressure`,
+		`write a number and one of: Pa, hPa, kPa, mmH2O, mH2O, inH2O`,
 	},
 	"range.yaml": {
 		`range.yaml:2:13: room.air: "5000 °C" is outside its range`,
@@ -531,6 +578,11 @@ var bad = map[string][]string{
 
 // TestBadStudies holds every bad study against what must be said of it.
 func TestBadStudies(t *testing.T) {
+	var keys []string
+	for _, in := range model.Inputs {
+		keys = append(keys, in.Key)
+	}
+	inputs := strings.Join(keys, ", ")
 	files, err := os.ReadDir(badFolder)
 	if err != nil {
 		t.Fatal(err)
@@ -548,6 +600,9 @@ func TestBadStudies(t *testing.T) {
 			var faults Faults
 			if !errors.As(err, &faults) || s != nil {
 				t.Fatalf("Load gives the study %v and the error %v, want faults alone", s, err)
+			}
+			for i := range want {
+				want[i] = strings.ReplaceAll(want[i], "{inputs}", inputs)
 			}
 			var got []string
 			for _, f := range faults {

@@ -4,6 +4,7 @@ import (
 	"finduel/model"
 	"finduel/model/coolant"
 	"finduel/model/fan"
+	"finduel/model/pump"
 )
 
 // Defaults returns the rig that a study starts from where it says nothing, all of
@@ -11,20 +12,26 @@ import (
 //
 //	room      air 22 °C, altitude 0 m, humidity 50 %, listener 1 m away
 //	heat      plate 0.05 K/W, pump 10 W
-//	coolant   water, 4 L/min; a glycol makes up 30 % of its mixture by mass
-//	setup     one fan, in push, at the rated speed of the fan (or its top speed, if that is lower)
+//	coolant   water, 4 L/min; a glycol makes up 30 % of its mixture by mass; with a pump instead, a curve with pump.TypicalExponent
+//	          against pump.TypicalLoop
+//	setup     one fan, in push, at the rated speed of the fan (or its top speed, if that is lower);
+//	          nothing lost as installed
 //	core      what core.TypicalGeometry has for its metal and fins, which are copper and louvered
 //	fan       what fan.Typical has; its top speed is its rated speed
 //	sweep     compared in coolant_over_air; axes are spaced evenly; without axes,
 //	          DefaultAxis
 //
 // What has no typical value must be given: the heat load, the face and the depth
-// of a core, the rating of a fan. In the rig these are 0.
+// of a core, the rating of a fan, the two ends of a pump's curve. In the rig these are
+// 0.
 func Defaults() model.Rig {
 	return model.Rig{
-		Room:    model.Room{Temperature: 295.15, Altitude: 0, Humidity: 0.5, ListenerDistance: 1},
-		Heat:    model.Heat{PlateResistance: 0.05, PumpPower: 10},
-		Coolant: model.Coolant{Liquid: coolant.Liquid{Fluid: coolant.Water}, Flow: 4. / 60000},
+		Room: model.Room{Temperature: 295.15, Altitude: 0, Humidity: 0.5, ListenerDistance: 1},
+		Heat: model.Heat{PlateResistance: 0.05, PumpPower: 10},
+		Coolant: model.Coolant{
+			Liquid: coolant.Liquid{Fluid: coolant.Water}, Flow: 4. / 60000,
+			Pump: pump.Pump{CurveExponent: pump.TypicalExponent}, Loop: pump.TypicalLoop(),
+		},
 		Fans:    fan.Bank{Fan: fan.Typical(), Count: 1},
 		Placing: fan.Push,
 	}

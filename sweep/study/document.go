@@ -33,9 +33,14 @@ type heatPart struct {
 }
 
 type coolantPart struct {
-	Fluid       *leaf `mapstructure:"fluid"`
-	GlycolShare *leaf `mapstructure:"glycol_share" input:"glycol_share"`
-	Flow        *leaf `mapstructure:"flow" input:"coolant_flow"`
+	Fluid        *leaf `mapstructure:"fluid"`
+	GlycolShare  *leaf `mapstructure:"glycol_share" input:"glycol_share"`
+	Flow         *leaf `mapstructure:"flow" input:"coolant_flow"`
+	PumpHead     *leaf `mapstructure:"pump_head" input:"pump_head"`
+	PumpFreeFlow *leaf `mapstructure:"pump_free_flow" input:"pump_free_flow"`
+	PumpExponent *leaf `mapstructure:"pump_exponent" input:"pump_exponent"`
+	LoopDrop     *leaf `mapstructure:"loop_drop" input:"loop_drop"`
+	LoopDropFlow *leaf `mapstructure:"loop_drop_flow" input:"loop_drop_flow"`
 }
 
 // corePart is a core. The louvers come after the fin height, which takes them
@@ -57,6 +62,8 @@ type corePart struct {
 	TubeHeight       *leaf   `mapstructure:"tube_height" input:"tube_height"`
 	TubeWall         *leaf   `mapstructure:"tube_wall" input:"tube_wall"`
 	TubeConductivity *leaf   `mapstructure:"tube_conductivity" input:"tube_conductivity"`
+	TubeRoughness    *leaf   `mapstructure:"tube_roughness" input:"tube_roughness"`
+	PortDiameter     *leaf   `mapstructure:"port_diameter" input:"port_diameter"`
 	Passes           *leaf   `mapstructure:"passes" input:"passes"`
 }
 
@@ -77,12 +84,20 @@ type fanPart struct {
 }
 
 type setupPart struct {
-	Name    *leaf `mapstructure:"name" need:"name: small"`
-	Core    *leaf `mapstructure:"core" need:"core: the name of one of the cores"`
-	Fan     *leaf `mapstructure:"fan" need:"fan: the name of one of the fans"`
-	Fans    *leaf `mapstructure:"fans" input:"fans"`
-	Placing *leaf `mapstructure:"placing"`
-	Speed   *leaf `mapstructure:"speed" input:"fan_speed"`
+	Name      *leaf         `mapstructure:"name" need:"name: small"`
+	Core      *leaf         `mapstructure:"core" need:"core: the name of one of the cores"`
+	Fan       *leaf         `mapstructure:"fan" need:"fan: the name of one of the fans"`
+	Fans      *leaf         `mapstructure:"fans" input:"fans"`
+	Placing   *leaf         `mapstructure:"placing"`
+	Speed     *leaf         `mapstructure:"speed" input:"fan_speed"`
+	Installed installedPart `mapstructure:"installed" like:"installed: {grille_loss: 0.8, leakage: 3 %}"`
+}
+
+type installedPart struct {
+	GrilleLoss *leaf `mapstructure:"grille_loss" input:"grille_loss"`
+	Leakage    *leaf `mapstructure:"leakage" input:"leakage"`
+	HubShadow  *leaf `mapstructure:"hub_shadow" input:"hub_shadow"`
+	Dust       *leaf `mapstructure:"dust" input:"dust"`
 }
 
 type sweepPart struct {

@@ -60,12 +60,12 @@ func inOrder(t *testing.T, s *Study) {
 	for _, setup := range s.Setups {
 		for _, in := range model.Inputs {
 			v := in.Get(&setup.Rig)
-			estimated := in.Key == "rotor_diameter" && v == 0
+			estimated := in.Key == "rotor_diameter" && v == 0 || in.Unused(&setup.Rig)
 			if math.IsNaN(v) || math.IsInf(v, 0) || in.Check(v) != nil && !derived[in.Key] && !estimated {
 				t.Errorf("setup %s has the %s %v", setup.Name, in.Key, v)
 			}
 		}
-		if err := errors.Join(setup.Rig.Coolant.Liquid.Check(), setup.Rig.Core.Check(), setup.Rig.Fans.Fan.Check()); err != nil {
+		if err := errors.Join(setup.Rig.Coolant.Liquid.Check(), setup.Rig.Core.Check(), setup.Rig.Fans.Fan.Check(), setup.Rig.Coolant.Check(), setup.Rig.Installed.Check()); err != nil {
 			t.Errorf("setup %s cannot be: %v", setup.Name, err)
 		}
 	}

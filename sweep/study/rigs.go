@@ -72,6 +72,7 @@ func (b *builder) base() model.Rig {
 	b.set(b.doc.Heat, &rig)
 	rig.Coolant.Liquid = b.liquid()
 	b.set(b.doc.Coolant, &rig)
+	b.pump(&rig)
 	return rig
 }
 
@@ -96,6 +97,35 @@ var glycols = "fluid: " + coolant.EthyleneGlycol.String() + ", or fluid: " + coo
 // meant: given in order, or not at all.
 func (b *builder) knowsFluid() bool {
 	return !b.touched["coolant.fluid"] && !b.meant["coolant.fluid"] && !b.sectionSpoilt("coolant")
+}
+
+// pump leaves the coolant flow to the pump if there is one. It reports half a pump,
+// a pump beside a flow, and a loop without a pump.
+func (b *builder) pump(rig *model.Rig) {
+	part := b.doc.Coolant
+	if part.PumpHead == nil && part.PumpFreeFlow == nil && part.PumpExponent == nil {
+		for _, l := range []*leaf{part.LoopDrop, part.LoopDropFlow} {
+			if l != nil && !b.meant["coolant.pump_head"] && !b.meant["coolant.pump_free_flow"] {
+				b.fault(l, flowGiven, hintPump)
+			}
+		}
+		return
+	}
+	rig.Coolant.Flow = 0
+	if part.Flow != nil {
+		b.fault(part.Flow, "is given beside a pump", "give flow, or pump_head and pump_free_flow")
+	}
+	for _, need := range []struct {
+		leaf      *leaf
+		key, hint string
+	}{
+		{part.PumpHead, "pump_head", "add pump_head: 40 kPa, the pump's pressure without flow"},
+		{part.PumpFreeFlow, "pump_free_flow", "add pump_free_flow: 1100 L/h, the pump's flow without resistance"},
+	} {
+		if at := keyPath("coolant", need.key); need.leaf == nil && !b.meant[at] {
+			b.add(b.places["coolant"], at, "", "is missing", need.hint)
+		}
+	}
 }
 
 // core returns the geometry of a core.
@@ -202,6 +232,7 @@ func (b *builder) setups() (setups []Setup, sound []bool) {
 		}
 		rig.Placing = choice(b.findings, part.Placing, fan.Push, fan.Pull)
 		b.set(part, &rig)
+		b.set(part.Installed, &rig)
 		ok := okCore && okFan && !b.touched[itemPath("cores", c)] && !b.touched[itemPath("fans", f)]
 		s := Setup{Rig: rig}
 		if ok {

@@ -14,7 +14,8 @@ import (
 // as in a study file; or the key of a choice and a word. Their order does not
 // matter: choices come first, then inputs in the order of model.Inputs. Apply
 // returns the changed rig, or Faults that name every text that cannot be
-// understood or does not go with the others; where stands for a file in them.
+// understood or does not go with the others; where stands for a file in them. A coolant
+// flow that is set takes the place of a pump's.
 func Apply(rig model.Rig, where string, settings []string) (model.Rig, error) {
 	f := newFindings(where)
 	given := f.settings(settings)
@@ -24,6 +25,9 @@ func Apply(rig model.Rig, where string, settings []string) (model.Rig, error) {
 		if m, ok := f.number(l, in); ok {
 			f.agree(l, in, given)
 			in.Set(&rig, m.si)
+		}
+		if l != nil && in.Unused(&rig) {
+			f.fault(l, flowGiven, "give pump_head and pump_free_flow in the study, instead of flow")
 		}
 	}
 	if top := rig.Fans.Fan.TopSpeed; rig.Speed > top {

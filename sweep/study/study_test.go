@@ -97,12 +97,19 @@ func TestValuesOfAStudy(t *testing.T) {
 		{"last speed", s.Axes[0].Values[11], 300},
 		{"second depth", s.Axes[2].Values[1], 0.036},
 		{"second room", s.Axes[3].Values[1], 295.15},
+		{"grille", small.Rig.Installed.GrilleLoss, 0.8},
+		{"leakage", small.Rig.Installed.Leakage, 0.03},
+		{"shadow", small.Rig.Installed.HubShadow, 0.1},
+		{"dust", small.Rig.Installed.Dust, 0.05},
 		{"excluded above", s.Exclusions[0][0].Above, 250},
 		{"excluded below", s.Exclusions[0][1].Below, 0.02},
 	} {
 		if !near(c.got, c.want) {
 			t.Errorf("%s is %v, want %v", c.what, c.got, c.want)
 		}
+	}
+	if large.Rig.Installed != (model.Installed{}) {
+		t.Errorf("the large setup loses %+v", large.Rig.Installed)
 	}
 	if small.Rig.Placing != fan.Pull || large.Rig.Placing != fan.Push || small.Rig.Fans.Fan.Motor != fan.Outside || large.Rig.Core.Surface != core.Plain {
 		t.Errorf("a word is misread: %+v, %+v", small, large)
@@ -205,6 +212,60 @@ func TestGlycol(t *testing.T) {
 		}
 		if got := s.Setups[1].Rig.Coolant.Liquid; got != want {
 			t.Errorf("%s is read as %+v, want %+v", text, got, want)
+		}
+	}
+}
+
+// TestPumpedStudy reads a study whose coolant flow is a pump's.
+func TestPumpedStudy(t *testing.T) {
+	s := good(t, filepath.Join(goodFolder, "pumped.yaml"))
+	c, g := s.Setups[0].Rig.Coolant, s.Setups[0].Rig.Core
+	for _, v := range []struct {
+		what      string
+		got, want float64
+	}{
+		{"flow", c.Flow, 0},
+		{"head", c.Pump.ShutOffPressure, 4 * 9806.65},
+		{"free flow", c.Pump.FreeFlow, 1000 / 3.6e6},
+		{"exponent by default", c.Pump.CurveExponent, 1.8},
+		{"loop", c.Loop.Drop, 9000},
+		{"its flow by default", c.Loop.DropFlow, 4. / 60000},
+		{"port", g.PortDiameter, 0.009},
+		{"port by default", s.Setups[1].Rig.Core.PortDiameter, 0.008},
+		{"roughness by default", g.TubeRoughness, 1.5e-6},
+		{"second head", s.Axes[1].Values[1], 40e3},
+	} {
+		if !near(v.got, v.want) {
+			t.Errorf("%s is %v, want %v", v.what, v.got, v.want)
+		}
+	}
+	state, err := model.Evaluate(s.Setups[0].Rig)
+	if err != nil || !(state.CoolantFlow > 0) {
+		t.Errorf("the pump moves %v m³/s, %v", state.CoolantFlow, err)
+	}
+}
+
+// TestSettings sets inputs by text, as the command line does.
+func TestSettings(t *testing.T) {
+	pumped := good(t, filepath.Join(goodFolder, "pumped.yaml")).Setups[0].Rig
+	given := good(t, filepath.Join(goodFolder, "short.yaml")).Setups[0].Rig
+	rig, err := Apply(pumped, "--set", []string{"pump_head=2 mH2O", " dust = 10 % "})
+	if err != nil || rig.Coolant.Pump.ShutOffPressure != 19613.3 || rig.Installed.Dust != 0.1 || rig.Coolant.Flow != 0 {
+		t.Errorf("set: %v, %+v", err, rig)
+	}
+	if rig, err := Apply(pumped, "--set", []string{"coolant_flow=3 L/min"}); err != nil || rig.Coolant.Flow != 5e-5 {
+		t.Errorf("a flow instead of the pump: %v, %+v", err, rig.Coolant)
+	}
+	for setting, want := range map[string]string{
+		"pump_head=40 kPa":       `--set: pump_head: "40 kPa" has no effect: the coolant flow is given`,
+		"pump_free_flow=900 L/h": `--set: pump_free_flow: "900 L/h" has no effect: the coolant flow is given`,
+		"pump_exponent=2":        `--set: pump_exponent: "2" has no effect: the coolant flow is given`,
+		"loop_drop=4 kPa":        `--set: loop_drop: "4 kPa" has no effect: the coolant flow is given`,
+		"loop_drop_flow=4 L/min": `--set: loop_drop_flow: "4 L/min" has no effect: the coolant flow is given`,
+		"dust=2":                 `--set: dust: "2" is outside its range`,
+	} {
+		if _, err := Apply(given, "--set", []string{setting}); err == nil || err.Error() != want {
+			t.Errorf("%s: %v, want %s", setting, err, want)
 		}
 	}
 }
@@ -336,7 +397,7 @@ func TestLimits(t *testing.T) {
 // can be swept can be given, and what is given is an input.
 func TestEveryInputHasAWayIn(t *testing.T) {
 	given := map[string]bool{"face_length": true, "face_width": true, "face_area": true} // by face
-	for _, part := range []any{roomPart{}, heatPart{}, coolantPart{}, corePart{}, fanPart{}, setupPart{}} {
+	for _, part := range []any{roomPart{}, heatPart{}, coolantPart{}, corePart{}, fanPart{}, setupPart{}, installedPart{}} {
 		for i := range reflect.TypeOf(part).NumField() {
 			if key := reflect.TypeOf(part).Field(i).Tag.Get("input"); key != "" {
 				given[key] = true
@@ -358,6 +419,7 @@ func TestDefaultsAreAllowed(t *testing.T) {
 	needed := map[string]bool{
 		"heat_load": true, "fan_speed": true, "rated_speed": true, "free_air_flow": true, "shut_off_pressure": true,
 		"rated_power": true, "top_speed": true, "rotor_diameter": true, // 0: estimated
+		"pump_head": true, "pump_free_flow": true, // 0: no pump
 		"face_length": true, "face_width": true, "face_area": true, "fin_depth": true, "overall_thickness": true,
 	}
 	for _, metal := range []core.Metal{core.Copper, core.Aluminium} {

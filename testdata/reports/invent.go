@@ -114,6 +114,7 @@ func Invent(rig *model.Rig, speed float64) (model.State, bool) {
 		Airflow: airflow, AirMassFlow: airflow * 1.19, FaceVelocity: airflow / area,
 		CorePressureDrop: 30 * resistance * math.Pow(airflow/area, 1.6), FreeFlowShare: 1 / (1 + 0.5*resistance),
 		AirReynolds: airflow / area * 70, AirFilm: 60 * math.Sqrt(airflow/area), FinEfficiency: 0.93,
+		CoolantFlow: rig.Coolant.Flow, CoolantPressureDrop: 4e11 * rig.Coolant.Flow * rig.Coolant.Flow,
 		CoolantFilm: 3100, CoolantReynolds: 1450, CoreConductance: 1 / (film * 1.2),
 		NTU: 1 / (film * 1.2) / capacity, CapacityRatio: math.Min(0.95, capacity/240), Effectiveness: 0.6,
 		FanPower: power, DriveCurrent: power / f.Fan.DriveVoltage,
