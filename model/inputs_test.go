@@ -206,7 +206,7 @@ func TestCheckSaysWhatIsWrong(t *testing.T) {
 func TestEndsOfRangesGiveAStateOrAReason(t *testing.T) {
 	states, reasons := 0, 0
 	for _, base := range []model.Rig{given(), large()} {
-		for _, surface := range []core.Surface{core.Louvered, core.Plain} {
+		for _, surface := range core.Surfaces() {
 			for _, placing := range []fan.Placing{fan.Push, fan.Pull} {
 				for _, in := range model.Inputs {
 					for _, v := range []float64{in.Low, in.High} {

@@ -261,11 +261,16 @@ func (b *builder) effects(drafts []draft, challenger Setup) {
 		}
 	}
 	for _, d := range drafts {
+		needs := func(surface core.Surface) {
+			if has := challenger.Rig.Core.Surface; has != surface {
+				b.fault(d.part.Input, "has no effect: the challenger's fins are "+has.String(), "remove the axis, or write fins: "+surface.String())
+			}
+		}
 		switch d.input.Key {
 		case "louver_pitch", "louver_length", "louver_angle":
-			if challenger.Rig.Core.Surface == core.Plain {
-				b.fault(d.part.Input, "has no effect: the challenger's fins are plain", "remove the axis, or write fins: louvered")
-			}
+			needs(core.Louvered)
+		case "strip_length":
+			needs(core.OffsetStrip)
 		case "fan_speed":
 			for _, l := range append([]*leaf{d.part.From, d.part.To}, d.part.List...) {
 				if m, ok := b.measure(l, d.input.Kind); ok && m.si > top {

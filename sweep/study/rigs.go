@@ -74,18 +74,23 @@ func (b *builder) base() model.Rig {
 // core returns the geometry of a core.
 func (b *builder) core(i int) core.Geometry {
 	part := b.doc.Cores[i]
-	surface := choice(b.findings, part.Fins, core.Louvered, core.Plain)
+	surfaces, arrangements, routings := core.Surfaces(), core.Arrangements(), core.Routings()
+	surface := choice(b.findings, part.Fins, surfaces[:]...)
 	rig := model.Rig{Core: core.TypicalGeometry(choice(b.findings, part.Metal, core.Copper, core.Aluminium), surface)}
 	b.set(part, &rig)
 	b.face(part, itemPath("cores", i), &rig)
 	b.depth(part, itemPath("cores", i))
-	if surface == core.Plain {
-		for _, l := range []*leaf{part.LouverPitch, part.LouverLength, part.LouverAngle} {
-			if l != nil {
-				b.fault(l, "means nothing: plain fins have no louvers", "remove it, or write fins: louvered")
+	rig.Core.Arrangement = choice(b.findings, part.Arrangement, arrangements[:]...)
+	rig.Core.Routing = choice(b.findings, part.Routing, routings[:]...)
+	cut := func(of core.Surface, what string, leaves ...*leaf) {
+		for _, l := range leaves {
+			if l != nil && surface != of {
+				b.fault(l, "means nothing: "+surface.String()+" fins have no "+what, "remove it, or write fins: "+of.String())
 			}
 		}
 	}
+	cut(core.Louvered, "louvers", part.LouverPitch, part.LouverLength, part.LouverAngle)
+	cut(core.OffsetStrip, "strips", part.StripLength)
 	if !b.touched[itemPath("cores", i)] {
 		b.relate(rig.Core.Check(), part, itemPath("cores", i))
 	}
