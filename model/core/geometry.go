@@ -101,9 +101,10 @@ type Geometry struct {
 // nothing is said (typical of small liquid-cooling cores; common practice, no
 // source): 16 fins an inch, fin height 6.5 mm, tubes 1.8 mm high, louvers of
 // 1.1 mm at 26° over 85 % of the fin height, strips of 3 mm, coolant that goes out
-// and comes back (two passes side by side, both streams unmixed); copper fins 0.05 mm of 370 W/(m K) on brass tubes 0.15 mm of
-// 120 W/(m K), or aluminium fins 0.08 mm and tubes 0.30 mm, both of 180 W/(m K).
-// The face and the fin depth are left at 0: there is no typical size.
+// and comes back (two passes side by side, both streams unmixed); copper fins
+// 0.05 mm of 370 W/(m K) on brass tubes 0.15 mm of 120 W/(m K), or aluminium fins
+// 0.08 mm and tubes 0.30 mm, both of 180 W/(m K). The face and the fin depth are left
+// at 0: there is no typical size.
 func TypicalGeometry(m Metal, s Surface) Geometry {
 	g := Geometry{
 		FinDensity: 16 / 0.0254, FinHeight: 0.0065,
@@ -192,7 +193,7 @@ func (g Geometry) Check() error {
 		wrong(g.TubeWall >= g.TubeHeight/2, "tube_wall", g.TubeWall, "must be below half the tube height: nothing would be left for the coolant"),
 		wrong(g.TubeWall >= g.FinDepth/2, "tube_wall", g.TubeWall, "must be below half the fin depth"),
 		wrong(g.TubeHeight >= g.FinDepth, "tube_height", g.TubeHeight, "must be below the fin depth: flat tubes lie along the air"),
-		wrong(rows > 1 && (g.TubeWall >= g.FinDepth/rows/2 || g.TubeHeight >= g.FinDepth/rows), "passes", float64(g.Passes), "must be fewer: behind one another they leave tubes that are higher than they are deep"),
+		wrong(rows > 1 && g.TubeHeight >= g.FinDepth/rows, "passes", float64(g.Passes), "must be fewer: behind one another they leave tubes that are higher than they are deep"),
 		wrong(g.FaceWidth < float64(g.Passes)/rows*(g.FinHeight+g.TubeHeight), "face_width", g.FaceWidth, "must hold at least one tube with its fin a pass"),
 		wrong(g.FaceLength < 2*pitch, "face_length", g.FaceLength, "must hold at least two fins"),
 	)
