@@ -478,7 +478,9 @@ func TestEveryInputIsGotAsSet(t *testing.T) {
 }
 
 func BenchmarkEvaluate(b *testing.B) {
-	for name, r := range map[string]model.Rig{"louvered": small(), "quiet": large()} {
+	strips, folds := small(), small()
+	strips.Core.Surface, folds.Core.Surface = core.OffsetStrip, core.Triangular
+	for name, r := range map[string]model.Rig{"louvered": small(), "quiet": large(), "strips": strips, "folds": folds} {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {

@@ -335,7 +335,7 @@ func TestFlowEfficiencyIsHeldAtTheEndsOfItsFit(t *testing.T) {
 // Constants kept as logarithms are what they say.
 func TestLogarithmsOfConstants(t *testing.T) {
 	for _, c := range []struct{ got, of float64 }{
-		{ln90, 90}, {ln1439, 14.39}, {ln497, 4.97}, {ln2493, 2.493}, {ln1377, 13.77}, {lnThreeTenths, 0.3},
+		{ln90, 90}, {ln1439, 14.39}, {ln497, 4.97}, {ln2493, 2.493}, {ln1377, 13.77}, {lnThreeTenths, 0.3}, {lnDegree, math.Pi / 180},
 		{ln100, louveredLow}, {ln130, bridgeLow}, {ln230, bridgeHigh},
 		{lnLn50, math.Log(louveredLow / 2)}, {lnLn65, math.Log(bridgeLow / 2)}, {lnLn69, math.Log(bridgeHigh * 0.3)},
 	} {
