@@ -14,15 +14,22 @@ import (
 
 // Reasons why a Rig has no State.
 var (
-	ErrBoils        = errors.New("the coolant would boil: the setup cannot carry the heat below the boiling point")
-	ErrFreezes      = errors.New("the coolant would freeze")
-	ErrNotConverged = errors.New("the heat balance did not converge")
+	ErrBoils   = errors.New("the coolant would boil: the setup cannot carry the heat below the boiling point")
+	ErrFreezes = errors.New("the coolant would freeze")
 )
+
+// SearchError says that a search inside the model gave up, and how it ended.
+type SearchError struct {
+	What    string        // what was not found
+	Outcome solve.Outcome // anything but Converged
+}
+
+// Error returns what was not found and how the search ended.
+func (e *SearchError) Error() string { return e.What + " was not found: " + e.Outcome.String() }
 
 // Evaluate returns the steady state of a rig. It returns joined
 // *quantity.RangeError if the rig is impossible, ErrBoils or ErrFreezes if the
-// coolant would leave its liquid range, and ErrNotConverged if the solver gives
-// up.
+// coolant would leave its liquid range, and a *SearchError if a search gives up.
 func Evaluate(r Rig) (State, error) {
 	ready, err := Prepare(r)
 	if err != nil {
@@ -65,6 +72,7 @@ func (r *Rig) checkConditions() error {
 		atLeast(r.Heat.PumpPower, 0, "pump_power"),
 		above(r.Coolant.Flow, 0, "coolant_flow"),
 		above(r.Room.ListenerDistance, 0, "listener_distance"),
+		known(r.Placing == fan.Push || r.Placing == fan.Pull, "placing", float64(r.Placing)),
 	)
 }
 
@@ -80,6 +88,13 @@ func atLeast(v, low float64, key string) error {
 		return nil
 	}
 	return &quantity.RangeError{Key: key, Value: v, Low: low, High: math.MaxFloat64, Rule: "must be zero or more and finite"}
+}
+
+func known(is bool, key string, v float64) error {
+	if is {
+		return nil
+	}
+	return &quantity.RangeError{Key: key, Value: v, Rule: "is none of those there are"}
 }
 
 // At returns the steady state at a fan speed in rev/s, which must be above 0;
@@ -111,7 +126,7 @@ type stream struct {
 // airStream finds where the fans meet the core: the mass flow at which the
 // pressure they make equals the pressure the core takes.
 //
-// The air warms up by heat/(ṁ·cp), so every mass flow has its own temperatures
+// The air warms up by heat/(ṁ·cp), in push by the fans' heat too, so every mass flow has its own temperatures
 // and densities; they are part of the function whose root is sought. Air can
 // leave no hotter than the coolant enters. The mass flow at which it would leave
 // at the boiling point of the coolant is therefore the least that can carry the
@@ -123,14 +138,14 @@ func (p *Ready) airStream(speed float64) (stream, error) {
 	if headroom <= 0 {
 		return stream{}, ErrBoils
 	}
-	least := p.heat / (cp * headroom)
-	most := bank.FreeFlow(speed) * p.room
-	if most <= least {
-		return stream{}, ErrBoils
-	}
 	fanHeat := 0.0
 	if p.rig.Placing == fan.Push {
 		fanHeat = bank.HeatToAir(bank.Power(speed, p.room))
+	}
+	least := (p.heat + fanHeat) / (cp * headroom)
+	most := bank.FreeFlow(speed) * p.room
+	if most <= least {
+		return stream{}, ErrBoils
 	}
 	excess := func(massFlow float64) float64 {
 		s := p.streamAt(massFlow, fanHeat)
@@ -142,7 +157,7 @@ func (p *Ready) airStream(speed float64) (stream, error) {
 	}
 	root := solve.RootFrom(excess, least, atLeast, most, excess(most), 1e-11*most)
 	if root.Outcome != solve.Converged {
-		return stream{}, ErrNotConverged
+		return stream{}, &SearchError{"the operating point of the fans", root.Outcome}
 	}
 	return p.streamAt(root.X, fanHeat), nil
 }
@@ -209,15 +224,18 @@ func (p *Ready) exchange(s *stream) (exchange, error) {
 			next = e.film
 		}
 	}
-	return e, errors.Join(ErrNotConverged, p.liquid(&e))
+	return e, &SearchError{"the coolant temperature", solve.TooManySteps}
 }
 
-// liquid returns why the coolant cannot be as hot or cold as it must.
+// liquid returns why the coolant cannot be as hot or cold as it must: where it
+// enters, where it leaves, and on the mean tube wall, which is as far below the
+// film temperature as the mean coolant is above it.
 func (p *Ready) liquid(e *exchange) error {
+	wall := 2*e.film - (e.inlet+e.outlet)/2
 	switch l := p.rig.Coolant.Liquid; {
 	case e.inlet >= l.Boiling():
 		return ErrBoils
-	case e.outlet <= l.Freezing():
+	case e.outlet <= l.Freezing() || wall <= l.Freezing():
 		return ErrFreezes
 	}
 	return nil
@@ -326,6 +344,9 @@ func (p *Ready) budget(s *stream, e *exchange) Budget {
 	}
 }
 
+// nearBoiling is below the boiling point of water at 5000 m, K.
+const nearBoiling = 350
+
 // warnings returns what a reader of the state must know.
 func (p *Ready) warnings(speed float64, s *stream, st *State) Warnings {
 	var w Warnings
@@ -344,5 +365,7 @@ func (p *Ready) warnings(speed float64, s *stream, st *State) Warnings {
 	add(st.TipSpeed > 0.3*air.SpeedOfSound(p.rig.Room.Temperature) || s.pressureDrop > 2000, Compressible)
 	add(s.outlet-s.inlet > 0.98*(st.CoolantInletTemperature-s.inlet), CapacityLimited)
 	add(st.CoolantReynolds > core.LaminarEnd && st.CoolantReynolds < core.TurbulentStart, CoolantTransition)
+	add(p.air.VapourFraction() > air.VapourLimit, HumidAir)
+	add(st.CoolantInletTemperature > nearBoiling && air.SaturationPressure(st.CoolantInletTemperature) > p.air.Pressure, BoilsHere)
 	return w
 }

@@ -44,12 +44,12 @@ func (in Input) Check(v float64) error {
 // condition, rotor and metal make an Input of the room, the heat or the coolant, of
 // the fans, and of the core.
 func condition(key string, low, high float64, at func(*Rig) *float64) Input {
-	in := rotor(key, low, high, at)
+	in := number(key, low, high, at)
 	in.Shared = true
 	return in
 }
 
-func rotor(key string, low, high float64, at func(*Rig) *float64) Input {
+func number(key string, low, high float64, at func(*Rig) *float64) Input {
 	return Input{
 		Quantity: quantity.Must(key), Low: low, High: high,
 		Get: func(r *Rig) float64 { return *at(r) },
@@ -58,7 +58,7 @@ func rotor(key string, low, high float64, at func(*Rig) *float64) Input {
 }
 
 func metal(key string, low, high float64, at func(*core.Geometry) *float64) Input {
-	return rotor(key, low, high, func(r *Rig) *float64 { return at(&r.Core) })
+	return number(key, low, high, func(r *Rig) *float64 { return at(&r.Core) })
 }
 
 // Inputs lists every number of a Rig that a study may set or sweep. The ranges
@@ -90,19 +90,19 @@ var Inputs = []Input{
 	metal("tube_wall", 2e-5, 0.01, func(g *core.Geometry) *float64 { return &g.TubeWall }),
 	metal("tube_conductivity", 0.1, 3000, func(g *core.Geometry) *float64 { return &g.TubeConductivity }),
 	whole("passes", 1, 8, func(r *Rig) *int { return &r.Core.Passes }),
-	rotor("fan_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Speed }),
+	number("fan_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Speed }),
 	whole("fans", 1, 100, func(r *Rig) *int { return &r.Fans.Count }),
-	rotor("rated_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Fans.Fan.RatedSpeed }),
-	rotor("free_air_flow", 1e-6, 50, func(r *Rig) *float64 { return &r.Fans.Fan.FreeAirFlow }),
-	rotor("shut_off_pressure", 0.01, 2e4, func(r *Rig) *float64 { return &r.Fans.Fan.ShutOffPressure }),
-	rotor("rated_power", 0.001, 1e5, func(r *Rig) *float64 { return &r.Fans.Fan.RatedPower }),
-	rotor("rated_sound", -20, 150, func(r *Rig) *float64 { return &r.Fans.Fan.RatedSound }),
-	rotor("rated_density", 0.3, 2, func(r *Rig) *float64 { return &r.Fans.Fan.RatedDensity }),
-	rotor("top_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Fans.Fan.TopSpeed }),
-	rotor("curve_exponent", 1, 2, func(r *Rig) *float64 { return &r.Fans.Fan.CurveExponent }),
-	rotor("rotor_diameter", 0.005, 5, func(r *Rig) *float64 { return &r.Fans.Fan.RotorDiameter }),
-	rotor("drive_voltage", 1, 1000, func(r *Rig) *float64 { return &r.Fans.Fan.DriveVoltage }),
-	rotor("motor_efficiency", 0.01, 1, func(r *Rig) *float64 { return &r.Fans.Fan.MotorEfficiency }),
+	number("rated_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Fans.Fan.RatedSpeed }),
+	number("free_air_flow", 1e-6, 50, func(r *Rig) *float64 { return &r.Fans.Fan.FreeAirFlow }),
+	number("shut_off_pressure", 0.01, 2e4, func(r *Rig) *float64 { return &r.Fans.Fan.ShutOffPressure }),
+	number("rated_power", 0.001, 1e5, func(r *Rig) *float64 { return &r.Fans.Fan.RatedPower }),
+	number("rated_sound", -20, 150, func(r *Rig) *float64 { return &r.Fans.Fan.RatedSound }),
+	number("rated_density", 0.3, 2, func(r *Rig) *float64 { return &r.Fans.Fan.RatedDensity }),
+	number("top_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Fans.Fan.TopSpeed }),
+	number("curve_exponent", 1, 2, func(r *Rig) *float64 { return &r.Fans.Fan.CurveExponent }),
+	number("rotor_diameter", 0.005, 5, func(r *Rig) *float64 { return &r.Fans.Fan.RotorDiameter }),
+	number("drive_voltage", 1, 1000, func(r *Rig) *float64 { return &r.Fans.Fan.DriveVoltage }),
+	number("motor_efficiency", 0.001, 1, func(r *Rig) *float64 { return &r.Fans.Fan.MotorEfficiency }),
 }
 
 func withPart(part string, in Input) Input {

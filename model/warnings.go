@@ -15,6 +15,8 @@ const (
 	Compressible                           // tip Mach number or pressure beyond the fan laws
 	CapacityLimited                        // air leaves nearly as warm as the coolant enters
 	CoolantTransition                      // coolant between laminar and turbulent
+	HumidAir                               // more vapour than the air's viscosity and conductivity account for
+	BoilsHere                              // coolant above the boiling point of water at the room's pressure
 	allWarnings       = iota
 )
 
@@ -23,13 +25,15 @@ const (
 var warningTexts = [allWarnings][2]string{
 	{"air_reynolds_low", "air flow below the range of the correlations: the film and pressure drop rest on our own extension towards the channel limit"},
 	{"air_reynolds_high", "air flow above the range of the correlations"},
-	{"core_outside_range", "a dimension of the core lies outside the data bank of the correlations"},
+	{"core_outside_range", "a dimension of the core lies outside the data behind the correlations, or behind our extension of them"},
 	{"stalled_deep", "the fan is pushed back below 35 % of its free-air flow: expect stall, noise and less flow than computed"},
 	{"stall_region", "the fan works between 35 % and 60 % of its free-air flow, where axial fans often have a saddle"},
 	{"above_top_speed", "the fan turns faster than its top speed"},
 	{"compressible", "blade tips beyond Mach 0.3 or pressure beyond 2 kPa: the fan laws begin to fail"},
 	{"capacity_limited", "the air leaves nearly as warm as the coolant enters: only more air would help"},
 	{"coolant_transition", "the coolant flow is between laminar and turbulent: its film is interpolated"},
+	{"humid_air", "the air holds more than 5 % vapour, which its viscosity and conductivity do not account for: both are a few per cent too high"},
+	{"boils_here", "the coolant is hotter than water boils at this altitude: it stays liquid only in a closed loop under pressure"},
 }
 
 // Warning is one warning in words.

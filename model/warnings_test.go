@@ -24,6 +24,8 @@ var inOrder = []struct {
 	{model.Compressible, "compressible"},
 	{model.CapacityLimited, "capacity_limited"},
 	{model.CoolantTransition, "coolant_transition"},
+	{model.HumidAir, "humid_air"},
+	{model.BoilsHere, "boils_here"},
 }
 
 func TestWarningsAreCompleteAndInOrder(t *testing.T) {
@@ -106,6 +108,8 @@ func TestEachWarningIsReached(t *testing.T) {
 		{model.AirReynoldsLow, "low Reynolds number", func(r *model.Rig) { r.Speed = 10; r.Heat.Load = 20 }, func(r *model.Rig) { r.Speed = 300 }},
 		{model.AirReynoldsHigh, "high Reynolds number", func(r *model.Rig) { r.Fans.Fan.FreeAirFlow, r.Fans.Fan.ShutOffPressure = 2, 2e4 }, plain},
 		{model.CapacityLimited, "capacity", func(r *model.Rig) { r.Core.FinDepth, r.Speed, r.Core.FinDensity = 0.08, 30, 20/0.0254 }, func(r *model.Rig) { r.Core.FinDepth, r.Speed = 0.015, 250 }},
+		{model.HumidAir, "humid air", func(r *model.Rig) { r.Room.Temperature, r.Room.Humidity = 313.15, 1 }, func(r *model.Rig) { r.Room.Temperature, r.Room.Humidity = 303.15, 1 }},
+		{model.BoilsHere, "boiling at altitude", func(r *model.Rig) { r.Room.Altitude, r.Room.Temperature = 4900, 349 }, func(r *model.Rig) { r.Room.Altitude, r.Room.Temperature = 0, 349 }},
 		{model.CoolantTransition, "transition", func(r *model.Rig) { r.Coolant.Flow = 12. / 60000 }, func(r *model.Rig) { r.Coolant.Flow = 1. / 60000 }},
 	} {
 		r := given()

@@ -1,6 +1,8 @@
 package render
 
 import (
+	"fmt"
+
 	"finduel/model"
 	"finduel/model/quantity"
 )
@@ -15,6 +17,13 @@ type Caution struct {
 	Threshold  float64           // from here on the caution is given, in the SI unit of What
 	Source     string            // where the threshold comes from
 	Precaution string            // what to do, a clause without capital and full stop
+}
+
+// String says the caution in a sentence.
+func (c *Caution) String() string {
+	return fmt.Sprintf("%s up to %s (%s at %s; threshold %s, %s): %s.", c.What.Label,
+		WithUnit(c.What, Number(c.What, c.Number)), Clean(c.Setup), Computed("fan_speed", c.Speed),
+		WithUnit(c.What, Given(c.What, c.Threshold)), c.Source, c.Precaution)
 }
 
 // Disclaimer ends every list of cautions, also an empty one.

@@ -3,6 +3,7 @@ package render
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"finduel/model"
 	"finduel/model/quantity"
@@ -18,11 +19,12 @@ var Statuses = []breakeven.Status{
 
 // Digest is what is said of a report as a whole.
 type Digest struct {
-	Points    int // of the plan, excluded ones included
-	Evaluated int // rows with a value
-	Failed    int // rows without a value
-	LeftOut   int // points without a row: excluded by the study
-	Designs   int // combinations of all inputs but the fan speed
+	Ran       bool // whether the points were evaluated; without, nothing is said of them and their counts are 0
+	Points    int  // of the plan, excluded ones included
+	Evaluated int  // rows with a value
+	Failed    int  // rows without a value
+	LeftOut   int  // points without a row: excluded by the study
+	Designs   int  // combinations of all inputs but the fan speed
 
 	Statuses []int // number of designs by status, in the order of render.Statuses
 
@@ -34,6 +36,34 @@ type Digest struct {
 	Warnings []WarningCount // those that occur, in order of weight
 	Failures []FailureCount // the commonest first
 	Cautions []Caution
+}
+
+// Extent says how many points and designs the report has.
+func (d *Digest) Extent() string {
+	designs := Counted(d.Designs, "design")
+	if !d.Ran {
+		return designs
+	}
+	s := Counted(d.Points, "point") + " in " + designs
+	if d.Failed > 0 {
+		s += ", " + Whole(d.Failed) + " without a value"
+	}
+	if d.LeftOut > 0 {
+		s += ", " + Whole(d.LeftOut) + " left out by the study"
+	}
+	return s
+}
+
+// StatusWords says a status behind a number of designs.
+func StatusWords(s breakeven.Status) string { return statusWords[s] }
+
+var statusWords = map[breakeven.Status]string{
+	breakeven.One:      "with one break-even speed",
+	breakeven.Band:     "better in a band of speeds",
+	breakeven.Always:   "better at every searched speed",
+	breakeven.None:     "never equal",
+	breakeven.Unknown:  "without an answer",
+	breakeven.Excluded: "left out by the study",
 }
 
 // WarningCount says how often a warning occurs.
@@ -81,6 +111,57 @@ func (rep *Report) Challenger() *study.Setup { return &rep.Study.Setups[rep.Stud
 
 // Reference returns the setup that the challenger is measured against.
 func (rep *Report) Reference() *study.Setup { return &rep.Study.Setups[rep.Study.Reference] }
+
+// Design says the swept inputs of a design; empty if the study sweeps none but the
+// fan speed.
+func (rep *Report) Design(design int) string {
+	var parts []string
+	for _, i := range rep.DesignAxes() {
+		q := rep.Study.Axes[i].Input.Quantity
+		parts = append(parts, q.Label+" "+WithUnit(q, Given(q, rep.DesignValue(design, i))))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// Place is a state of a design that is worth showing.
+type Place struct {
+	Name  string
+	Speed float64 // rev/s
+	State *model.State
+}
+
+// Places returns what of an answer is compared side by side: where the challenger
+// breaks even, the upper end of its band, its best speed and the reference; only
+// those that there are.
+func (rep *Report) Places(a *breakeven.Answer) []Place {
+	if !Answered(a) {
+		return nil
+	}
+	var list []Place
+	lower, upper := Ends(a)
+	if lower != nil {
+		list = append(list, Place{"break-even", lower.Speed, &lower.State})
+	}
+	if upper != nil {
+		list = append(list, Place{"upper end", upper.Speed, &upper.State})
+	}
+	return append(list, Place{"best speed", a.Best.Speed, &a.Best.State},
+		Place{"reference", rep.Reference().Rig.Speed, &a.Reference})
+}
+
+// Estimated says an input of a setup whose value is an estimate, such as "about
+// 18.5 mm (estimated from the overall thickness)", in two parts, so that words can
+// stand between them. It reports false if the value is none.
+func Estimated(s *study.Setup, in model.Input) (about, from string, ok bool) {
+	if !slices.Contains(s.Estimated, in.Key) {
+		return "", "", false
+	}
+	from = "(estimated)"
+	if in.Key == "fin_depth" {
+		from = "(estimated from the overall thickness)"
+	}
+	return "about " + WithUnit(in.Quantity, Number(in.Quantity, in.Get(&s.Rig))), from, true
+}
 
 // Metric returns the output in which the setups are compared: the study's, or
 // coolant over air if it names none.
@@ -174,11 +255,14 @@ next:
 // first in plan order is picked.
 func (rep *Report) Digest() Digest {
 	d := Digest{
-		Points: rep.plan().Points(), Failed: rep.Results.Failed(), Designs: rep.plan().Designs(),
+		Ran: rep.Results.Rows != nil, Designs: rep.plan().Designs(),
 		Statuses: make([]int, len(Statuses)), Cautions: Cautions(rep),
 	}
-	d.Evaluated = len(rep.Results.Rows) - d.Failed
-	d.LeftOut = d.Points - len(rep.Results.Rows)
+	if d.Ran {
+		d.Points, d.Failed = rep.plan().Points(), rep.Results.Failed()
+		d.Evaluated = len(rep.Results.Rows) - d.Failed
+		d.LeftOut = d.Points - len(rep.Results.Rows)
+	}
 	if base := rep.Held(); len(base) > 0 {
 		d.Base = base[0]
 	}

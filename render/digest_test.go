@@ -7,6 +7,7 @@ import (
 	"finduel/model"
 	"finduel/model/quantity"
 	"finduel/render"
+	"finduel/sweep"
 	"finduel/sweep/breakeven"
 	"finduel/testdata/reports"
 )
@@ -49,6 +50,9 @@ func TestStatusesAreComplete(t *testing.T) {
 		}
 	}
 	for s := breakeven.None; s <= breakeven.Excluded; s++ {
+		if render.StatusWords(s) == "" {
+			t.Errorf("status %s has no words", s)
+		}
 		if !slices.Contains(render.Statuses, s) {
 			t.Errorf("status %s is not in Statuses", s)
 		}
@@ -263,5 +267,61 @@ func TestCautionNamesTheGreatest(t *testing.T) {
 	rep.Results.Rows[0].Failure, rep.Results.Rows[0].State.Sound = reports.Boils, greatest+50
 	if got := render.Cautions(rep); got[0].Number != greatest+1 {
 		t.Errorf("a failed point is looked at: %+v", got[0])
+	}
+}
+
+// Points that were not evaluated are not points left out; if all are left out, that
+// is something else.
+func TestDigestWithoutPoints(t *testing.T) {
+	rep := reports.Booth()
+	if got, d := "1 620 points in 36 designs, 33 without a value, 135 left out by the study", rep.Digest(); d.Extent() != got {
+		t.Errorf("extent %q, want %q", d.Extent(), got)
+	}
+	plan := rep.Results.Plan
+	rep.Results = &sweep.Results{Plan: plan}
+	if d := rep.Digest(); d.Ran || d.Points+d.Evaluated+d.Failed+d.LeftOut != 0 || d.Extent() != "36 designs" {
+		t.Errorf("a report without points says %+v", d)
+	}
+	rep.Results = &sweep.Results{Plan: plan, Rows: []sweep.Row{}}
+	if d := rep.Digest(); !d.Ran || d.LeftOut != 1620 {
+		t.Errorf("a report whose points are all left out says %+v", d)
+	}
+}
+
+func TestPlaces(t *testing.T) {
+	for name, c := range map[string]struct {
+		rep  *render.Report
+		want []string
+	}{
+		"alone":    {reports.Alone(), []string{"break-even", "upper end", "best speed", "reference"}},
+		"ahead":    {reports.Ahead(), []string{"best speed", "reference"}},
+		"hopeless": {reports.Hopeless(), nil},
+	} {
+		var got []string
+		for _, p := range c.rep.Places(&c.rep.Answers[0]) {
+			got = append(got, p.Name)
+			if p.Speed <= 0 || p.State == nil || p.State.CoolantOverAir <= 0 {
+				t.Errorf("%s: %s is empty", name, p.Name)
+			}
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%s: places %q, want %q", name, got, c.want)
+		}
+	}
+}
+
+func TestEstimated(t *testing.T) {
+	s := reports.Few().Challenger()
+	depth, _ := model.InputOf("fin_depth")
+	density, _ := model.InputOf("fin_density")
+	if _, _, ok := render.Estimated(s, depth); ok {
+		t.Error("a depth that is given is called an estimate")
+	}
+	s.Estimated, s.Rig.Core.FinDepth = []string{"fin_depth", "fin_density"}, 0.0185294
+	if about, from, ok := render.Estimated(s, depth); !ok || about+" "+from != "about 18.5 mm (estimated from the overall thickness)" {
+		t.Errorf("the depth is %q %q", about, from)
+	}
+	if about, from, ok := render.Estimated(s, density); !ok || about+" "+from != "about 20.0 fpi (estimated)" {
+		t.Errorf("the density is %q %q", about, from)
 	}
 }

@@ -6,6 +6,7 @@
 //	Digest   counts, the base design, the extremes, warnings, failures, cautions
 //	Cautions what in the report can hurt people or wiring
 //	Number, Given, Clean   how numbers and names are shown to people
+//	Recorded which numbers stand in files
 //
 // It draws nothing and writes no file: chart, sheet and workbook, the packages
 // below it, do. It computes no physics; all numbers come from the report.

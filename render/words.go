@@ -35,18 +35,56 @@ func Number(q quantity.Quantity, si float64) string {
 	return significant(v, 3)
 }
 
-// Given returns a number that was given in a study, without its unit, to six
-// significant digits and no more of them than it needs.
+// Given returns a number that was given in a study for people, without its unit: to
+// four significant digits and no more of them than it needs, but no digit before
+// the decimal point is rounded.
 func Given(q quantity.Quantity, si float64) string {
 	v := q.Shown.Shown(si)
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return ""
 	}
-	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 6, 64), 64)
+	const digits = 4
+	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'g', digits, 64), 64)
+	if math.Abs(v) >= 1000 {
+		rounded = math.Round(v)
+	}
 	if a := math.Abs(rounded); a >= 1e9 || a > 0 && a < 1e-4 {
 		return strconv.FormatFloat(rounded, 'g', -1, 64)
 	}
 	return group(strconv.FormatFloat(rounded, 'f', -1, 64))
+}
+
+// day is the longest exposure that means anything, s: a day has no more hours.
+const day = 24 * 3600
+
+// Recorded returns a number for files and numeric cells: si, in the SI unit of q,
+// in the unit in which q is shown. It reports false where there is none to record:
+// for a number that is not finite, and for a duration over 24 h, since durations
+// are permitted exposures a day and the formula behind them is not meant for more.
+func Recorded(q quantity.Quantity, si float64) (v float64, ok bool) {
+	v = q.Shown.Shown(si)
+	if math.IsNaN(v) || math.IsInf(v, 0) || q.Kind == quantity.Duration && si > day {
+		return 0, false
+	}
+	return v, true
+}
+
+// Computed returns a computed number of the quantity with a key, in SI, with its
+// unit.
+func Computed(key string, si float64) string {
+	q := quantity.Must(key)
+	return WithUnit(q, Number(q, si))
+}
+
+// Whole returns a whole number.
+func Whole(n int) string { return group(strconv.Itoa(n)) }
+
+// Counted returns a number of things, named by a noun in the singular.
+func Counted(n int, noun string) string {
+	if n != 1 {
+		noun += "s"
+	}
+	return Whole(n) + " " + noun
 }
 
 // WithUnit puts the shown unit of q behind a number's text. A duration carries its
@@ -110,7 +148,7 @@ func group(s string) string {
 // hours, and a permitted exposure beyond it means no more than that.
 func duration(seconds float64) string {
 	switch {
-	case seconds >= 24*3600:
+	case seconds > day:
 		return "over 24 h"
 	case seconds < 1:
 		return "under 1 s"

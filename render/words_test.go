@@ -40,7 +40,8 @@ func TestNumber(t *testing.T) {
 		{"exposure_limit", 3571, "1 h"},
 		{"exposure_limit", 45, "45 s"},
 		{"exposure_limit", 0.3, "under 1 s"},
-		{"exposure_limit", 86400, "over 24 h"},
+		{"exposure_limit", 86400, "24 h"},
+		{"exposure_limit", 86401, "over 24 h"},
 		{"coolant_over_air", math.NaN(), ""},
 		{"exposure_limit", math.Inf(1), ""},
 	} {
@@ -63,12 +64,47 @@ func TestGiven(t *testing.T) {
 		{"altitude", -500, "-500"},
 		{"altitude", -1500, "-1 500"},
 		{"plate_resistance", 0.045, "0.045"},
-		{"heat_load", 1. / 3, "0.333333"},
+		{"heat_load", 1. / 3, "0.3333"},
+		{"coolant_flow", 4.59479 / 60000, "4.595"},
+		{"fin_depth", 0.0185294, "18.53"},
+		{"heat_load", 12345.678, "12 346"},
+		{"heat_load", 999.96, "1 000"},
 		{"heat_load", 0.00001, "1e-05"},
 		{"heat_load", math.Inf(-1), ""},
 	} {
 		if got := Given(quantity.Must(c.key), c.si); got != c.want {
 			t.Errorf("Given(%s, %g) = %q, want %q", c.key, c.si, got, c.want)
+		}
+	}
+}
+
+func TestRecorded(t *testing.T) {
+	for _, c := range []struct {
+		key  string
+		si   float64
+		want float64
+		ok   bool
+	}{
+		{"exposure_limit", 28800, 480, true},
+		{"exposure_limit", 86400, 1440, true},
+		{"exposure_limit", 86401, 0, false},
+		{"exposure_limit", math.Inf(1), 0, false},
+		{"heat_load", 86401, 86401, true},
+		{"heat_load", math.NaN(), 0, false},
+	} {
+		if got, ok := Recorded(quantity.Must(c.key), c.si); got != c.want || ok != c.ok {
+			t.Errorf("Recorded(%s, %g) = %g, %t, want %g, %t", c.key, c.si, got, ok, c.want, c.ok)
+		}
+	}
+}
+
+func TestCounted(t *testing.T) {
+	for _, c := range []struct {
+		n    int
+		want string
+	}{{0, "0 points"}, {1, "1 point"}, {1620, "1 620 points"}} {
+		if got := Counted(c.n, "point"); got != c.want {
+			t.Errorf("Counted(%d) = %q, want %q", c.n, got, c.want)
 		}
 	}
 }

@@ -16,6 +16,7 @@ type Plan struct {
 	Study *study.Study
 
 	dims  []dimension
+	order []int // axes in the order in which they are set: that of model.Inputs, since some inputs take others along
 	total int
 }
 
@@ -46,6 +47,13 @@ func Lay(s *study.Study) *Plan {
 	}
 	for _, d := range p.dims {
 		p.total *= d.steps
+	}
+	for _, in := range model.Inputs {
+		for i, a := range s.Axes {
+			if a.Input.Key == in.Key {
+				p.order = append(p.order, i)
+			}
+		}
 	}
 	return p
 }
@@ -123,7 +131,8 @@ func abs(x float64) float64 {
 // Challenger returns the challenger's rig at point k.
 func (p *Plan) Challenger(k int) model.Rig {
 	rig := p.Study.Setups[p.Study.Challenger].Rig
-	for i, a := range p.Study.Axes {
+	for _, i := range p.order {
+		a := &p.Study.Axes[i]
 		a.Input.Set(&rig, a.Values[p.Step(k, i)])
 	}
 	return rig
@@ -133,8 +142,8 @@ func (p *Plan) Challenger(k int) model.Rig {
 // heat and coolant as the challenger has there, all else as in the study.
 func (p *Plan) Reference(k int) model.Rig {
 	rig := p.Study.Setups[p.Study.Reference].Rig
-	for i, a := range p.Study.Axes {
-		if a.Input.Shared {
+	for _, i := range p.order {
+		if a := &p.Study.Axes[i]; a.Input.Shared {
 			a.Input.Set(&rig, a.Values[p.Step(k, i)])
 		}
 	}

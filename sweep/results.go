@@ -16,7 +16,7 @@ type Results struct {
 	Rows []Row // by point number, excluded points left out
 
 	// ReferenceCurve is the reference over its own fan speeds under the study's own
-	// conditions, rising, from a fifth of its top speed to the top.
+	// conditions, rising, from two fifths of its top speed to the top.
 	ReferenceCurve []SpeedState
 }
 

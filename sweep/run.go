@@ -216,10 +216,10 @@ func caught(err *error) {
 	}
 }
 
-// referenceCurve returns the reference from a fifth of its top speed to the top,
+// referenceCurve returns the reference from two fifths of its top speed to the top,
 // leaving out speeds without a value.
 func referenceCurve(p *Plan, m Model) []SpeedState {
-	const steps = 41
+	const steps = 37
 	rig := p.Study.Setups[p.Study.Reference].Rig
 	ready, err := Ready(m, rig)
 	if err != nil {
@@ -227,7 +227,7 @@ func referenceCurve(p *Plan, m Model) []SpeedState {
 	}
 	var curve []SpeedState
 	for i := range steps {
-		share := 0.2 + 0.8*float64(i)/(steps-1)
+		share := 0.4 + 0.6*float64(i)/(steps-1)
 		speed := share * rig.Fans.Fan.TopSpeed
 		if state, err := ready.At(speed); err == nil {
 			curve = append(curve, SpeedState{Speed: speed, State: state})

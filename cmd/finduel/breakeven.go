@@ -26,7 +26,7 @@ func breakevenCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			rep := &render.Report{Study: s, Results: &sweep.Results{Plan: plan}, Answers: answers, Version: version}
+			rep := &render.Report{Study: s, Results: &sweep.Results{Plan: plan}, Answers: answers, Seed: defaultSeed, Version: version}
 			if asJSON {
 				return sheet.BreakevenJSON(c.OutOrStdout(), rep)
 			}

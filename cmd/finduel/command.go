@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 )
@@ -33,7 +34,8 @@ one - or says that there is none, and why - and what it costs in noise and watts
 	root.SetVersionTemplate("finduel {{.Version}}\n")
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
-		return usage(err.Error(), "see "+c.CommandPath()+" --help")
+		text, _, _ := strings.Cut(err.Error(), ": strconv.")
+		return usage(text, "see "+c.CommandPath()+" --help")
 	})
 	root.AddCommand(newCommand(), checkCommand(), pointCommand(), runCommand(), breakevenCommand())
 	return report(stderr, root.ExecuteContext(ctx))

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"github.com/spf13/cobra"
 )
@@ -26,6 +27,9 @@ func newCommand() *cobra.Command {
 			return nil
 		},
 		RunE: func(c *cobra.Command, args []string) error {
+			if ext := filepath.Ext(args[0]); ext != ".yaml" && ext != ".yml" {
+				return usage(args[0]+": the starter is YAML", "name it with the extension .yaml, e.g. finduel new bench.yaml")
+			}
 			f, err := os.OpenFile(args[0], os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 			if errors.Is(err, fs.ErrExist) {
 				return usage(args[0]+" is there already; nothing was written", "choose another name, or move the file away")

@@ -34,6 +34,11 @@ func pointCommand() *cobra.Command {
 				return err
 			}
 			state, err := model.Evaluate(setup.Rig)
+			if err != nil && asJSON {
+				if err := sheet.FailureJSON(c.OutOrStdout(), s.Name, version, &setup, sweep.Reason(err)); err != nil {
+					return err
+				}
+			}
 			if err != nil {
 				return &failure{exitPartly, "this point has no value: " + sweep.Reason(err), "change the fan speed or another input with --set"}
 			}

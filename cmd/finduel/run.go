@@ -25,6 +25,9 @@ import (
 // terminalWidth is how wide the text on stdout may be.
 const terminalWidth = 80
 
+// defaultSeed is the seed that is recorded unless another is given.
+const defaultSeed = 1
+
 func runCommand() *cobra.Command {
 	var out string
 	var workers int
@@ -48,7 +51,7 @@ number of workers. Exit code 3 says that some points have no value.`,
 	}
 	c.Flags().StringVar(&out, "out", "", "folder to write to (default out/<study name>)")
 	c.Flags().IntVar(&workers, "workers", 0, "points evaluated at a time (default one a processor)")
-	c.Flags().Uint64Var(&seed, "seed", 1, "seed of all random draws, recorded with the results")
+	c.Flags().Uint64Var(&seed, "seed", defaultSeed, "number recorded with the results; nothing is drawn at random yet")
 	return c
 }
 
@@ -64,7 +67,7 @@ func runStudy(ctx context.Context, stdout, stderr io.Writer, path, out string, w
 	if err != nil {
 		return err
 	}
-	files, err := writeAll(stderr, out, rep)
+	files, err := writeAll(ctx, stderr, out, rep)
 	if err != nil {
 		return err
 	}
@@ -73,7 +76,7 @@ func runStudy(ctx context.Context, stdout, stderr io.Writer, path, out string, w
 	}
 	fmt.Fprintf(stdout, "\n%d files in %s: report.xlsx and charts/ to look at, points.csv to compute with\n", len(files), out)
 	if n := rep.Results.Failed(); n > 0 {
-		return &failure{exitPartly, fmt.Sprintf("%d of %d points have no value", n, len(rep.Results.Rows)), "points.csv names the reason of each, in its last column"}
+		return &failure{exitPartly, fmt.Sprintf("%d of %d points without a value", n, len(rep.Results.Rows)), "points.csv names the reason of each, in its last column"}
 	}
 	return nil
 }
@@ -104,14 +107,8 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, workers int,
 // writeAll writes every file of a run into dir and returns their names. The
 // record, run.json, comes last: a folder without it is not complete. Files that
 // an earlier run left and this one does not write are removed, if that run's
-// record names them.
-func writeAll(stderr io.Writer, dir string, rep *render.Report) ([]string, error) {
-	record := filepath.Join(dir, "run.json")
-	earlier := filesOf(record)
-	if err := os.Remove(record); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return nil, fmt.Errorf("cannot replace the record of the earlier run: %w", err)
-	}
-
+// record names them. If ctx ends, the files that are complete stay.
+func writeAll(ctx context.Context, stderr io.Writer, dir string, rep *render.Report) ([]string, error) {
 	set, err := chart.Draw(rep)
 	if err != nil {
 		return nil, fmt.Errorf("cannot draw the charts: %w", err)
@@ -119,12 +116,22 @@ func writeAll(stderr io.Writer, dir string, rep *render.Report) ([]string, error
 	for _, skip := range set.Skipped {
 		say(stderr, "note", fmt.Sprintf("no chart %s: %s", skip.Name, skip.Why))
 	}
+	if err := folder(dir); err != nil {
+		return nil, err
+	}
+	record := filepath.Join(dir, "run.json")
+	earlier := filesOf(record)
+	if err := os.Remove(record); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("cannot replace the record of the earlier run: %w", err)
+	}
 
 	var files []string
 	write := func(name string, f func(io.Writer) error) {
 		if err == nil {
-			err = archive.WriteFile(filepath.Join(dir, filepath.FromSlash(name)), f)
-			files = append(files, name)
+			err = archive.WriteFile(filepath.Join(dir, filepath.FromSlash(name)), func(w io.Writer) error { return f(stoppable{ctx, w}) })
+			if err == nil {
+				files = append(files, name)
+			}
 		}
 	}
 	write("points.csv", func(w io.Writer) error { return archive.WritePoints(w, rep.Results) })
@@ -137,11 +144,38 @@ func writeAll(stderr io.Writer, dir string, rep *render.Report) ([]string, error
 			return err
 		})
 	}
-	write("run.json", func(w io.Writer) error { return archive.WriteRecord(w, recordOf(rep, files)) })
+	write("run.json", func(w io.Writer) error { return archive.WriteRecord(w, recordOf(rep, append(files, "run.json"))) })
+	if errors.Is(err, context.Canceled) {
+		return nil, &failure{exitInterrupted, fmt.Sprintf("interrupted while writing: %d files in %s are complete, the rest is not there", len(files), dir), "run again to get them all; a folder without run.json is not complete"}
+	}
 	if err != nil {
 		return nil, err
 	}
 	return files, removeStale(dir, earlier, files)
+}
+
+// folder makes sure that dir is a folder.
+func folder(dir string) error {
+	if info, err := os.Stat(dir); err == nil && !info.IsDir() {
+		return &failure{exitUnfinished, dir + " is a file, not a folder to write to", "name another folder with --out"}
+	}
+	if err := os.MkdirAll(dir, 0o777); err != nil {
+		return &failure{exitUnfinished, "cannot make the folder to write to: " + err.Error(), "name another folder with --out"}
+	}
+	return nil
+}
+
+// stoppable is a writer that fails once ctx has ended.
+type stoppable struct {
+	ctx context.Context
+	w   io.Writer
+}
+
+func (s stoppable) Write(p []byte) (int, error) {
+	if err := s.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return s.w.Write(p)
 }
 
 func recordOf(rep *render.Report, files []string) archive.Record {

@@ -1,7 +1,6 @@
 package coolant
 
-// Fluid names a kind of coolant. Its values are the constants below; ParseFluid
-// turns a name into one of them.
+// Fluid names a kind of coolant. Its values are the constants below.
 type Fluid int
 
 // The fluids.
@@ -24,17 +23,6 @@ func (f Fluid) String() string {
 		return "unknown fluid"
 	}
 	return fluids[f].name
-}
-
-// ParseFluid returns the fluid of that name, spelled as String writes it. It
-// reports false if there is none.
-func ParseFluid(name string) (Fluid, bool) {
-	for f := range fluids {
-		if fluids[f].name == name {
-			return Fluid(f), true
-		}
-	}
-	return 0, false
 }
 
 // Properties are those of the liquid at one temperature.

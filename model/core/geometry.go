@@ -34,16 +34,6 @@ func (s Surface) String() string {
 	return surfaceNames[s]
 }
 
-// ParseSurface returns the surface written as s, and false if there is none.
-func ParseSurface(s string) (Surface, bool) {
-	for _, x := range Surfaces() {
-		if s == x.String() {
-			return x, true
-		}
-	}
-	return 0, false
-}
-
 // Metal is what a core is made of, for its typical dimensions.
 type Metal int
 
@@ -59,16 +49,6 @@ func (m Metal) String() string {
 		return "aluminium"
 	}
 	return "copper"
-}
-
-// ParseMetal returns the metal written as s, and false if there is none.
-func ParseMetal(s string) (Metal, bool) {
-	for _, x := range []Metal{Copper, Aluminium} {
-		if s == x.String() {
-			return x, true
-		}
-	}
-	return 0, false
 }
 
 // Geometry is a core by its dimensions. Lengths are in m.

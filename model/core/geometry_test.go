@@ -253,19 +253,16 @@ func TestFinDepthOf(t *testing.T) {
 	}
 }
 
-func TestNamesComeBack(t *testing.T) {
+func TestNames(t *testing.T) {
 	var words []string
 	for i, s := range core.Surfaces() {
 		words = append(words, s.String())
-		if got, ok := core.ParseSurface(s.String()); !ok || got != s || int(s) != i {
-			t.Errorf("%v comes back as %v, %v", s, got, ok)
+		if int(s) != i {
+			t.Errorf("surface %d is %v", i, s)
 		}
 	}
 	for _, m := range []core.Metal{core.Copper, core.Aluminium} {
 		words = append(words, m.String())
-		if got, ok := core.ParseMetal(m.String()); !ok || got != m {
-			t.Errorf("%v comes back as %v, %v", m, got, ok)
-		}
 	}
 	for i, a := range core.Arrangements() {
 		words = append(words, a.String())
@@ -282,14 +279,6 @@ func TestNamesComeBack(t *testing.T) {
 	const want = "louvered; plain; triangular; offset strip; copper; aluminium; both unmixed; air mixed; coolant mixed; both mixed; counterflow; side by side; cross-counterflow"
 	if got := strings.Join(words, "; "); got != want {
 		t.Errorf("the names are %q, want %q", got, want)
-	}
-	for _, s := range []string{"Louvered", "", "strip"} {
-		if got, ok := core.ParseSurface(s); ok {
-			t.Errorf("the wrong name %q is %v", s, got)
-		}
-	}
-	if m, ok := core.ParseMetal(""); ok {
-		t.Errorf("no name is %v", m)
 	}
 	for _, name := range []string{core.Surface(-1).String(), core.Surface(4).String(), core.Arrangement(-1).String(), core.Arrangement(5).String(), core.Routing(-1).String(), core.Routing(2).String()} {
 		if name != "" {

@@ -19,7 +19,7 @@ type louvered struct {
 	at130          float64 // f at the foot of the bridge
 	bridge         float64 // exponent of Re on the bridge
 	spacing        float64 // of the louvers, F_p/(L_p sin θ)
-	beyondFit      bool    // louver spacing outside the fit of the flow efficiency
+	beyondFit      bool    // louver spacing outside the fit of the flow efficiency, or film below the plain passage's
 	clamped        bool    // the bridge is less steep than the branches ask for
 	friction       float64 // f Re of the plain passage, on the louver pitch
 	efficiencyLow  float64 // flow efficiency as Re goes to 0, and to infinity
@@ -86,6 +86,7 @@ func newLouvered(g Geometry, diameter float64, passage duct) louvered {
 	l.efficiencyLow = l.efficiencyHigh / (1 + math.Exp(3.139*(spacing-ln2493)))
 	l.turn = ln1377 + 0.866*spacing
 	l.at100Efficient = l.flowEfficiency(ln100)
+	l.beyondFit = l.beyondFit || l.duct > 100*cubeRootPrandtl*math.Exp(l.lnColburn(ln100))
 	return l
 }
 
@@ -128,19 +129,20 @@ func (l *louvered) highBranch(re float64) float64 {
 // Logarithms of constants, and logarithms of logarithms for the friction
 // branches where they join: half of 100, half of 130, three tenths of 230.
 const (
-	ln90          = 4.499809670330265
-	ln1439        = 2.6665335208992764 // 14.39
-	ln497         = 1.6034198401085373 // 4.97
-	ln2493        = 0.9134868045414208 // 2.493
-	ln1377        = 2.6224923127405635 // 13.77
-	lnThreeTenths = -1.2039728043259361
-	lnDegree      = -4.048226965040810 // of π/180
-	ln100         = 4.605170185988092
-	ln130         = 4.867534450455582
-	ln230         = 5.438079308923196
-	lnLn50        = 1.3640546328884455
-	lnLn65        = 1.4289675858306226
-	lnLn69        = 1.4431723270012284
+	cubeRootPrandtl = 0.8921121404456347 // of air, Pr = 0.71, within 1 % from -40 °C to 100 °C
+	ln90            = 4.499809670330265
+	ln1439          = 2.6665335208992764 // 14.39
+	ln497           = 1.6034198401085373 // 4.97
+	ln2493          = 0.9134868045414208 // 2.493
+	ln1377          = 2.6224923127405635 // 13.77
+	lnThreeTenths   = -1.2039728043259361
+	lnDegree        = -4.048226965040810 // of π/180
+	ln100           = 4.605170185988092
+	ln130           = 4.867534450455582
+	ln230           = 5.438079308923196
+	lnLn50          = 1.3640546328884455
+	lnLn65          = 1.4289675858306226
+	lnLn69          = 1.4431723270012284
 )
 
 // inertial is the share of the friction at Re = 100 that stays as the Reynolds
@@ -207,8 +209,9 @@ func (l *louvered) flowEfficiency(lnRe float64) float64 {
 // air that no longer follows the louvers exchanges heat as in the plain passage,
 // and a louvered passage never exchanges less than the plain passage it is cut
 // from: our own extension. So the film tends to that of fully developed duct flow
-// as the air comes to rest. Dense cores, for which the correlation lies below the
-// duct already at Re = 100, keep their film of there: more air never means less.
+// as the air comes to rest. In dense cores the correlation lies below the plain
+// passage already at Re = 100; they keep their film of there, since more air never
+// means less, and InRange calls them outside below it.
 func (l *louvered) film(massVelocity, re float64, p air.Properties, pitch float64) float64 {
 	lnRe := math.Log(re)
 	cut := massVelocity * p.SpecificHeat * math.Exp(l.lnColburn(lnRe)-2./3*math.Log(p.Prandtl()))

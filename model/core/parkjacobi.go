@@ -52,10 +52,6 @@ func (l *louvered) colburnFactor(re, lnRe float64) float64 {
 	return math.Max(w*cut+(1-w)*duct, duct)
 }
 
-// cubeRootPrandtl is that of 0.71, the Prandtl number of air within 3 % from -40 °C
-// to 100 °C.
-var cubeRootPrandtl = math.Cbrt(0.71)
-
 // Reynolds numbers on the louver pitch of the data of Park & Jacobi [4].
 const (
 	parkJacobiLow  = 27.0

@@ -1,7 +1,7 @@
 package core
 
 // PressureDrop returns the pressure drop of the core, Pa, at an air mass flow, kg/s,
-// densities before and behind it, kg/m³, and the viscosity at the film temperature,
+// densities before and behind it, kg/m³, and the viscosity at its mean temperature,
 // Pa s. See PressureDropWith.
 func (c *Core) PressureDrop(massFlow, inlet, outlet, viscosity float64) float64 {
 	return c.PressureDropWith(c.Friction(c.Reynolds(massFlow, viscosity)), massFlow, inlet, outlet)

@@ -30,7 +30,8 @@ func outside(limits []limit, values []float64) string {
 //
 //	louvered      100 to 3000, dimensions as in the data bank of [1]; below 100, where
 //	              the film leans on the flow efficiency, also a louver spacing
-//	              F_p/(L_p sin θ) within its fit, 1.5 to 5.2
+//	              F_p/(L_p sin θ) within its fit, 1.5 to 5.2, and a correlation that
+//	              lies above the plain passage at 100
 //	plain         laminar flow, up to 2300
 //	triangular    likewise, an apex angle of 5° to 150°
 //	offset strip  300 to 5000, dimensions as in the data of [13]

@@ -135,10 +135,11 @@ func TestLouverSpacingCountsInSlowAir(t *testing.T) {
 		{5.201, 100, core.Range{}, ""},
 	} {
 		g := inside()
-		g.FinDensity = 1 / (c.spacing * g.LouverPitch * math.Sin(g.LouverAngle))
 		if c.spacing < 2 {
-			g.FinThickness = 0.00004
+			// Wide louvers, so that the fins are not so dense as to count by themselves.
+			g.LouverPitch, g.LouverAngle = 0.0028, 34*math.Pi/180
 		}
+		g.FinDensity = 1 / (c.spacing * g.LouverPitch * math.Sin(g.LouverAngle))
 		made := made(t, g)
 		if got, key := made.InRange(c.re), made.Outside(c.re); got != c.want || key != c.key {
 			t.Errorf("spacing %v at Re %v: %+v, %q, want %+v, %q", c.spacing, c.re, got, key, c.want, c.key)
@@ -226,6 +227,22 @@ func TestApexInRange(t *testing.T) {
 		c := made(t, g)
 		if got, key := c.InRange(row.re), c.Outside(row.re); got != row.want || key != row.key {
 			t.Errorf("an apex of %v° at Re %v: %+v, %q, want %+v, %q", row.degrees, row.re, got, key, row.want, row.key)
+		}
+	}
+}
+
+// A dense core whose correlation lies below its own plain passage is outside in
+// slow air: its film there rests on neither.
+func TestDenseCoresCountInSlowAir(t *testing.T) {
+	for fpi, dense := range map[float64]bool{20: false, 32: true} {
+		g := core.TypicalGeometry(core.Copper, core.Louvered)
+		g.FaceLength, g.FaceWidth, g.FinDepth, g.FinDensity = 0.1, 0.1, 0.03, fpi/0.0254
+		c := made(t, g)
+		if got := c.InRange(99).Geometry; got != dense {
+			t.Errorf("%v fins an inch at Re 99: outside is %v, want %v", fpi, got, dense)
+		}
+		if c.InRange(101).Geometry {
+			t.Errorf("%v fins an inch at Re 101 are outside", fpi)
 		}
 	}
 }

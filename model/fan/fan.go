@@ -40,16 +40,6 @@ func (m Motor) String() string {
 	return "in stream"
 }
 
-// ParseMotor returns the place written as s, and false if there is none.
-func ParseMotor(s string) (Motor, bool) {
-	for _, m := range []Motor{InStream, Outside} {
-		if s == m.String() {
-			return m, true
-		}
-	}
-	return 0, false
-}
-
 // Placing says on which side of the core the fans sit.
 type Placing int
 
@@ -65,16 +55,6 @@ func (p Placing) String() string {
 		return "pull"
 	}
 	return "push"
-}
-
-// ParsePlacing returns the placing written as s, and false if there is none.
-func ParsePlacing(s string) (Placing, bool) {
-	for _, p := range []Placing{Push, Pull} {
-		if s == p.String() {
-			return p, true
-		}
-	}
-	return 0, false
 }
 
 // Typical returns what is taken for a fan where its data sheet is silent: rating
@@ -99,7 +79,7 @@ func (f *Fan) Check() error {
 		positive(f.DriveVoltage, "drive_voltage"),
 		within(f.RatedSound, -20, 150, "rated_sound", "must lie between -20 and 150 dB(A)"),
 		within(f.CurveExponent, 1, 2, "curve_exponent", "must lie between 1 and 2"),
-		within(f.RotorDiameter, 0, 10, "rotor_diameter", "must lie between 0 and 10 m"),
+		within(f.RotorDiameter, 0, 5, "rotor_diameter", "must lie between 0 and 5 m"),
 		within(f.MotorEfficiency, 1e-3, 1, "motor_efficiency", "must lie between 0.1 % and 100 %"),
 	)
 }

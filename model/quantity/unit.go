@@ -1,5 +1,7 @@
 package quantity
 
+import "math"
+
 // Kind is what a number measures: its dimension, told apart further where the
 // trade must not mix two things of one dimension (a temperature and a
 // temperature difference, a length and nothing else, a fin density and a wave
@@ -34,7 +36,7 @@ const (
 )
 
 // Unit is one way to write a number of a Kind. Its value in SI units is
-// value·Times/Over + Offset. Two whole numbers instead of one factor keep what
+// (value + Offset)·Times/Over. Two whole numbers instead of one factor keep what
 // people write exact: 26 mm is 26/1000 m, the double nearest to 0.026, where
 // 26·0.001 is not.
 type Unit struct {
@@ -43,23 +45,38 @@ type Unit struct {
 	Kind   Kind    // what it measures
 	Times  float64 // above 0
 	Over   float64 // above 0
-	Offset float64 // value at zero, in SI units; 0 for all but degrees Celsius
+	Offset float64 // how far its zero is above that of the SI unit, in the unit itself; 0 for all but °C and °F
 }
 
 // SI returns the value v, in the unit u, in the SI unit of its kind.
-func (u Unit) SI(v float64) float64 { return v*u.Times/u.Over + u.Offset }
+func (u Unit) SI(v float64) float64 { return (v + u.Offset) * u.Times / u.Over }
 
-// Shown returns the value si, in the SI unit of its kind, in the unit u.
-func (u Unit) Shown(si float64) float64 { return (si - u.Offset) * u.Over / u.Times }
+// Shown returns the value si, in the SI unit of its kind, in the unit u. A result
+// within rounding of a number of at most 12 digits is that number: 2000 rpm, kept
+// as 33.3… rev/s, comes back as 2000 and not as 2000.0000000000002.
+func (u Unit) Shown(si float64) float64 {
+	v := si*u.Over/u.Times - u.Offset
+	size := math.Abs(v)
+	if !(size >= 1e-9 && size < 1e12) {
+		return v
+	}
+	scale := math.Pow(10, 11-math.Floor(math.Log10(size)))
+	if short := math.Round(v*scale) / scale; math.Abs(short-v) <= 4e-15*math.Max(size, math.Abs(u.Offset)) {
+		return short
+	}
+	return v
+}
 
 // units lists every unit that a study may use, the preferred one of a kind first.
 // Factors are exact by definition (inch 25.4 mm, US gallon 231 in³, litre
-// 1/1000 m³) except inH2O and mmH2O (conventional: 249.08891 Pa and 9.80665 Pa).
+// 1/1000 m³; a degree Fahrenheit is 5/9 K and absolute zero is -459.67 °F) except
+// inH2O and mmH2O (conventional: 249.08891 Pa and 9.80665 Pa).
 var units = []Unit{
 	{"", "", Ratio, 1, 1, 0},
 	{"%", "percent", Ratio, 1, 100, 0},
 	{"", "", Count, 1, 1, 0},
 	{"°C", "C", Temperature, 1, 1, 273.15},
+	{"°F", "F", Temperature, 5, 9, 459.67},
 	{"K", "K", Temperature, 1, 1, 0},
 	{"K", "K", TemperatureDifference, 1, 1, 0},
 	{"mm", "mm", Length, 1, 1000, 0},

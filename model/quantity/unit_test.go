@@ -253,3 +253,25 @@ func TestUnitsReturnsItsOwnList(t *testing.T) {
 		t.Error("a change of the list changes the units")
 	}
 }
+
+// What people wrote comes back as they wrote it.
+func TestWrittenNumbersComeBackShort(t *testing.T) {
+	for _, c := range []struct {
+		kind   quantity.Kind
+		symbol string
+	}{
+		{quantity.Speed, "rpm"}, {quantity.FinDensity, "fpi"}, {quantity.Angle, "deg"}, {quantity.VolumeFlow, "m³/h"},
+		{quantity.VolumeFlow, "cfm"}, {quantity.Temperature, "°C"}, {quantity.Length, "mm"}, {quantity.Area, "cm²"},
+	} {
+		u, ok := quantity.Find(c.kind, c.symbol)
+		if !ok {
+			t.Fatalf("no unit %s", c.symbol)
+		}
+		for v := 0.1; v < 1e5; v *= 1.7 {
+			written := math.Round(v*1000) / 1000
+			if got := u.Shown(u.SI(written)); got != written {
+				t.Errorf("%v %s comes back as %v", written, c.symbol, got)
+			}
+		}
+	}
+}

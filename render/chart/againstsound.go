@@ -2,6 +2,7 @@ package chart
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"gonum.org/v1/plot/vg"
@@ -52,33 +53,23 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 	}
 	p := newPanel(capitalised(sound.Title()), capitalised(metric.Title()))
 	linear(&p.X, across.padded(0.04), 8)
-	if up.wide() {
-		logarithmic(&p.Y, up.stretched(0.06), 8)
-	} else {
-		linear(&p.Y, up.padded(0.06), 8)
-	}
+	suited(&p.Y, up, 8)
 	p.Add(grid(p, "xy"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
 		place := newLabels(c)
 		at := func(p *point) vg.Point { return vg.Point{X: x(p.state.Sound), Y: y(p.value)} }
 		warnOfSound(rep, c, x, place)
-		for _, part := range other.trace(c, at, 0) {
-			place.blockLine(part)
-		}
-		for i := range lines.curves {
-			for _, part := range lines.curves[i].trace(c, at, float64(i)/float64(len(lines.curves))) {
-				place.blockLine(part)
-			}
-		}
-		for i := range lines.curves {
-			curve := &lines.curves[i]
+		for _, curve := range lines.baseLast() {
 			if b, ok := curve.best(metric); ok {
 				spot := vg.Point{X: x(b.State.Sound), Y: y(metric.Shown.Shown(metric.Get(&b.State)))}
-				curve.look.best(c, spot)
+				curve.look.best(c, spot, bestReach)
 				place.block(spot, bestReach)
 			}
 		}
-		for i := range lines.curves {
-			curve := &lines.curves[i]
+		other.trace(c, at, place)
+		for _, curve := range lines.baseLast() {
+			curve.trace(c, at, place)
+		}
+		for _, curve := range lines.baseLast() {
 			for _, s := range curve.crossings(metric) {
 				spot := vg.Point{X: x(s.State.Sound), Y: y(metric.Shown.Shown(metric.Get(&s.State)))}
 				curve.breakeven(c, spot, s.Slope > 0)
@@ -90,7 +81,7 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 			square.mark(c, spot, 5, ink, paper, 1.2)
 			place.block(spot, 6)
 			style := letters(textSize, true, ink)
-			place.put(c, style, fit(style, referenceAt(rep), (c.Max.X-c.Min.X)*0.4), 9, true, spot)
+			place.put(c, style, fit(style, referenceAt(rep), (c.Max.X-c.Min.X)*0.4), 9, must, spot)
 		}
 		other.speeds(c, at, place)
 		for i := range lines.curves {
@@ -120,10 +111,20 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 	}
 	l.skip()
 	l.note("Numbers along the lines are fan speeds in rpm. Sound is in free field: no room is taken into account.")
+	if stands && base.Reference.Sound < audible {
+		l.note(fmt.Sprintf("Below about %s rooms and microphones are louder (common practice, no source).", given(sound, audible)))
+	}
+	if note := gapNote(lines.curves); note != "" {
+		l.note(note)
+	}
 
 	caption = fmt.Sprintf("%s of %s and %s over the sound at the listener.", capitalised(metric.Label), challenger(rep), reference(rep))
 	return f, withHeld(rep, caption, lines.drawn()), ""
 }
+
+// audible is the level, dB(A), below which rooms and microphones are louder (common
+// practice, no source).
+const audible = 20
 
 // needSound marks points without a sound level as missing.
 func (c *curve) needSound() {
@@ -140,29 +141,18 @@ func referenceCurve(rep *render.Report) curve {
 	metric := rep.Metric()
 	for i := range rep.Results.ReferenceCurve {
 		at := &rep.Results.ReferenceCurve[i]
-		p := point{
-			speed: shownSpeed(at.Speed), value: metric.Shown.Shown(metric.Get(&at.State)),
-			state: &at.State, outside: at.State.Warnings&beyond != 0,
-		}
-		p.missing = !finite(p.speed, p.value, at.State.Sound)
-		c.points = append(c.points, p)
+		c.points = append(c.points, pointOf(metric, at.Speed, &at.State, 0))
 	}
+	c.needSound()
 	return c
 }
 
-// speeds writes fan speeds along a curve, where there is room.
+// speeds writes fan speeds at markers of a curve, where there is room.
 func (c *curve) speeds(canvas *draw.Canvas, at func(*point) vg.Point, place *labels) {
-	var valued []*point
-	for i := range c.points {
-		if !c.points[i].missing {
-			valued = append(valued, &c.points[i])
-		}
-	}
-	speed := quantity.Must("fan_speed")
-	for _, i := range spread(len(valued), speedLabels, -1) {
-		p := valued[i]
-		circle.mark(canvas, at(p), 1.8, paper, c.colour, 1.2)
-		place.put(canvas, letters(textSize, false, c.colour), render.Number(speed, speed.Shown.SI(p.speed)), 6, false, at(p))
+	speed, marked := quantity.Must("fan_speed"), c.marked()
+	for _, i := range spread(len(marked), speedLabels, -1) {
+		p := &c.points[marked[i]]
+		place.put(canvas, letters(textSize, false, c.lettering()), render.Number(speed, speed.Shown.SI(p.speed)), 7, may, at(p))
 	}
 }
 
@@ -177,12 +167,12 @@ func warnOfSound(rep *render.Report, c *draw.Canvas, x func(float64) vg.Length, 
 		line := []vg.Point{{X: at, Y: c.Min.Y}, {X: at, Y: c.Max.Y}}
 		c.StrokeLines(draw.LineStyle{Color: vermillion, Width: 1.2, Dashes: []vg.Length{2, 2}}, line)
 		place.blockLine(line)
-		text := number("sound", caution.Threshold) + ": hearing protection (" + caution.Source + ")"
+		text := given(caution.What, caution.Threshold) + ": hearing protection (" + caution.Source + ")"
 		spots := []vg.Point{}
 		for _, share := range []float64{0.96, 0.9, 0.8, 0.7} {
 			spots = append(spots, vg.Point{X: at, Y: c.Y(share)})
 		}
-		place.put(c, letters(textSize, false, vermillion), text, 6, true, spots...)
+		place.put(c, letters(textSize, false, darker(vermillion)), text, 6, must, spots...)
 	}
 }
 
@@ -215,17 +205,27 @@ func soundLead(rep *render.Report) string {
 	small, large := challenger(rep), referenceAt(rep)
 	against := func(s float64) string {
 		text := fmt.Sprintf("%s against %s of %s", number("sound", s), number("sound", a.Reference.Sound), large)
-		if more := s - a.Reference.Sound; more >= 0 {
-			return text + ", " + number("sound", more) + " more."
+		// The difference of the numbers shown, so that it agrees with them.
+		louder := math.Round(s*10)/10 - math.Round(a.Reference.Sound*10)/10
+		word := "more"
+		switch {
+		case math.Abs(louder) < 0.05:
+			return text + ", as much."
+		case louder < 0:
+			word = "less"
 		}
-		return text + ", " + number("sound", a.Reference.Sound-s) + " less."
+		return fmt.Sprintf("%s, %s dB %s.", text, render.Number(quantity.Must("sound"), math.Abs(louder)), word)
 	}
 	lower, upper := render.Ends(a)
 	switch {
+	case !finite(a.Reference.Sound, a.Best.State.Sound):
+		return leadOf(rep)
 	case lower != nil:
 		return fmt.Sprintf("Where %s breaks even, at %s, it makes %s", small, number("fan_speed", lower.Speed), against(lower.State.Sound))
 	case upper != nil:
 		return fmt.Sprintf("At the end of its band, at %s, %s makes %s", number("fan_speed", upper.Speed), small, against(upper.State.Sound))
+	case a.Status == breakeven.Always && a.From == a.To:
+		return fmt.Sprintf("At %s, the one speed searched, %s is cooler and makes %s", number("fan_speed", a.Best.Speed), small, against(a.Best.State.Sound))
 	case a.Status == breakeven.Always:
 		return fmt.Sprintf("%s is cooler at every speed; at its best one, %s, it makes %s", small, number("fan_speed", a.Best.Speed), against(a.Best.State.Sound))
 	}

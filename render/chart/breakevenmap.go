@@ -59,9 +59,9 @@ func kindOf(a *breakeven.Answer) kind {
 
 // breakevenMap draws the break-even speed over two axes of the design.
 func breakevenMap(rep *render.Report) (f *figure, caption, why string) {
-	across, down, ok := mapAxes(rep)
-	if !ok {
-		return nil, "", "the study sweeps fewer than two inputs beside the fan speed that can be chosen one by one"
+	across, down, why := mapAxes(rep)
+	if why != "" {
+		return nil, "", why
 	}
 	cells, columns, rows := cellsOf(rep, across, down)
 	if len(cells) == 0 {
@@ -84,7 +84,7 @@ func breakevenMap(rep *render.Report) (f *figure, caption, why string) {
 		of     int
 	}{{&p.X, columns, across}, {&p.Y, rows, down}} {
 		a.axis.Min, a.axis.Max = -0.5, float64(len(a.values))-0.5
-		a.axis.Tick.Length = 0
+		a.axis.Tick.Length, a.axis.LineStyle.Width, a.axis.Padding = 0, 0, 3
 		a.axis.Tick.Marker = cellTicks(rep, a.of, a.values)
 	}
 	wordy := len(cells) <= wordyCells
@@ -101,9 +101,8 @@ func breakevenMap(rep *render.Report) (f *figure, caption, why string) {
 		}
 		for _, s := range cells {
 			if s.base {
-				frame := boxOf(s)
-				edge(c, frame, plainLine(paper, 5))
-				edge(c, frame, plainLine(ink, 2.4))
+				edge(c, inset(boxOf(s), 2.6), plainLine(paper, 5.2))
+				edge(c, inset(boxOf(s), 1.8), plainLine(ink, 2.4))
 			}
 		}
 	}))
@@ -139,20 +138,25 @@ func breakevenMap(rep *render.Report) (f *figure, caption, why string) {
 }
 
 // mapAxes returns the axes of the map: fin density and fin depth, or else the first
-// two that can be chosen one by one; false if there are not as many.
-func mapAxes(rep *render.Report) (across, down int, ok bool) {
+// two with more than one value that can be chosen one by one; why not, if there are
+// not as many.
+func mapAxes(rep *render.Report) (across, down int, why string) {
 	free := rep.FreeAxes()
 	if len(free) < 2 {
-		return 0, 0, false
+		return 0, 0, "a map needs two swept inputs beside the fan speed; this study has " + []string{"none", "one"}[len(free)]
+	}
+	free = slices.DeleteFunc(free, func(i int) bool { return len(rep.Study.Axes[i].Values) < 2 })
+	if len(free) < 2 {
+		return 0, 0, "a map needs two swept inputs beside the fan speed with at least two values each"
 	}
 	find := func(keys ...string) int {
 		return slices.IndexFunc(free, func(i int) bool { return slices.Contains(keys, rep.Study.Axes[i].Input.Key) })
 	}
 	density, depth := find("fin_density"), find("fin_depth", "overall_thickness")
 	if density >= 0 && depth >= 0 {
-		return free[density], free[depth], true
+		return free[density], free[depth], ""
 	}
-	return free[0], free[1], true
+	return free[0], free[1], ""
 }
 
 // cellsOf returns the designs of a map, and the values of its axes, rising.
@@ -253,7 +257,7 @@ func cellTicks(rep *render.Report, axis int, values []float64) plot.ConstantTick
 	const most = 13
 	q := rep.Study.Axes[axis].Input.Quantity
 	var ticks plot.ConstantTicks
-	for _, i := range spread(len(values), most, -1) {
+	for i := 0; i < len(values); i += (len(values) + most - 1) / most {
 		ticks = append(ticks, plot.Tick{Value: float64(i), Label: render.Given(q, values[i])})
 	}
 	return ticks
@@ -268,23 +272,44 @@ func axisTitle(rep *render.Report, axis int) string {
 	return title
 }
 
-// mapLead says how many designs break even and which does so first.
+// mapLead says how many of the designs that the study does not leave out have a
+// break-even above which they are cooler, which has the lowest, and how many are
+// cooler from the lowest speed on.
 func mapLead(rep *render.Report, cells []cell, across, down int) string {
-	n := 0
+	rising, ahead, designs := 0, 0, 0
 	var lowest *breakeven.Answer
 	least := 0.0
 	for _, c := range cells {
-		if speed, ok := lowerSpeed(c.answer); ok {
-			if n++; lowest == nil || speed < least {
-				lowest, least = c.answer, speed
+		if c.answer.Status == breakeven.Excluded {
+			continue
+		}
+		designs++
+		speed, ok := lowerSpeed(c.answer)
+		if kind := kindOf(c.answer); !ok {
+			if kind == always || kind == upTo {
+				ahead++
 			}
+			continue
+		}
+		if rising++; lowest == nil || speed < least {
+			lowest, least = c.answer, speed
 		}
 	}
-	text := fmt.Sprintf("%d of %s break even", n, plural(len(cells), "design", "designs"))
-	if lowest == nil {
-		return text + "."
+	if designs == 0 {
+		return "Every design of the map is left out by the study."
 	}
-	low, _ := lowest.Lower()
-	return fmt.Sprintf("%s, the earliest at %s: %s and %s.", text, number("breakeven_speed", low),
-		atStep(rep, across, rep.DesignStep(lowest.Design, across)), atStep(rep, down, rep.DesignStep(lowest.Design, down)))
+	verb := "break even"
+	if rising == 1 || designs == 1 {
+		verb = "breaks even"
+	}
+	text := fmt.Sprintf("%d of %s %s with %s within the searched speeds", rising, plural(designs, "design", "designs"), verb, reference(rep))
+	if lowest != nil {
+		low, _ := lowest.Lower()
+		text += fmt.Sprintf(", the earliest at %s: %s, %s", number("breakeven_speed", low),
+			stepWords(rep, across, rep.DesignStep(lowest.Design, across)), stepWords(rep, down, rep.DesignStep(lowest.Design, down)))
+	}
+	if ahead > 0 {
+		text += "; " + plural(ahead, "is", "are") + " cooler from the lowest speed on"
+	}
+	return text + "."
 }

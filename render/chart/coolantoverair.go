@@ -2,6 +2,7 @@ package chart
 
 import (
 	"fmt"
+	"strings"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -15,8 +16,12 @@ import (
 // line for each value of one axis, the reference as a level, break-evens and best
 // speeds as marks.
 func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
-	if _, ok := rep.Results.Plan.SpeedAxis(); !ok {
+	axis, ok := rep.Results.Plan.SpeedAxis()
+	if !ok {
 		return nil, "", "the study does not sweep the challenger's fan speed by itself"
+	}
+	if len(rep.Study.Axes[axis].Values) < 2 {
+		return nil, "", "one fan speed only"
 	}
 	lines := familyOf(rep)
 	if !lines.hasValue() {
@@ -29,7 +34,9 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 	for i := range lines.curves {
 		c := &lines.curves[i]
 		for _, p := range c.points {
-			across = across.with(p.speed)
+			if !p.leftOut {
+				across = across.with(p.speed)
+			}
 			if !p.missing {
 				up = up.with(p.value, p.reference)
 			}
@@ -40,11 +47,7 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 	}
 	p := newPanel(capitalised(quantity.Must("fan_speed").Title()), capitalised(metric.Title()))
 	linear(&p.X, across.padded(0.025), 8)
-	if up.wide() {
-		logarithmic(&p.Y, up.stretched(0.06), 8)
-	} else {
-		linear(&p.Y, up.padded(0.06), 8)
-	}
+	suited(&p.Y, up, 8)
 	p.Add(grid(p, "xy"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
 		place := newLabels(c)
 		for i := range lines.curves {
@@ -58,45 +61,47 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 			c.StrokeLines(referenceLine, at)
 			place.blockLine(at)
 		}
-		for i := range lines.curves {
-			at := func(p *point) vg.Point { return vg.Point{X: x(p.speed), Y: y(p.value)} }
-			for _, part := range lines.curves[i].trace(c, at, float64(i)/float64(len(lines.curves))) {
-				place.blockLine(part)
+		for _, curve := range lines.baseLast() {
+			if b, ok := curve.best(metric); ok {
+				at := vg.Point{X: x(shownSpeed(b.Speed)), Y: y(metric.Shown.Shown(metric.Get(&b.State)))}
+				curve.look.best(c, at, bestReach)
+				place.block(at, bestReach)
 			}
+		}
+		for _, curve := range lines.baseLast() {
+			curve.trace(c, func(p *point) vg.Point { return vg.Point{X: x(p.speed), Y: y(p.value)} }, place)
 		}
 		crossing := func(s breakeven.Crossing) vg.Point {
 			return vg.Point{X: x(shownSpeed(s.Speed)), Y: y(metric.Shown.Shown(metric.Get(&s.State)))}
 		}
-		for i := range lines.curves {
-			curve := &lines.curves[i]
-			if b, ok := curve.best(metric); ok {
-				at := vg.Point{X: x(shownSpeed(b.Speed)), Y: y(metric.Shown.Shown(metric.Get(&b.State)))}
-				curve.look.best(c, at)
-				place.block(at, bestReach)
-			}
-		}
-		for i := range lines.curves {
-			curve := &lines.curves[i]
+		for _, curve := range lines.baseLast() {
 			for _, s := range curve.crossings(metric) {
 				curve.breakeven(c, crossing(s), s.Slope > 0)
 				place.block(crossing(s), breakevenRadius)
 			}
 		}
+		nameCrossings := func(base bool, w weight) {
+			for i := range lines.curves {
+				curve := &lines.curves[i]
+				if curve.base != base {
+					continue
+				}
+				for _, s := range curve.crossings(metric) {
+					place.put(c, letters(textSize, base, curve.lettering()), number("fan_speed", s.Speed), 9, w, crossing(s))
+				}
+			}
+		}
+		nameCrossings(true, should)
 		if levels := lines.levels(); len(levels) == 1 {
-			text := referenceAt(rep) + ": " + referenceLevel(rep, &lines)
+			style := letters(textSize, true, ink)
+			text := fit(style, referenceAt(rep), (c.Max.X-c.Min.X)*0.3) + ": " + referenceLevel(rep, &lines)
 			spots := []vg.Point{}
 			for _, share := range []float64{0.85, 0.7, 0.5, 0.3, 0.15} {
 				spots = append(spots, vg.Point{X: c.X(share), Y: y(levels[0])})
 			}
-			style := letters(textSize, true, ink)
-			place.put(c, style, fit(style, text, (c.Max.X-c.Min.X)*0.6), 5, true, spots...)
+			place.put(c, style, text, 5, should, spots...)
 		}
-		for i := range lines.curves {
-			curve := &lines.curves[i]
-			for _, s := range curve.crossings(metric) {
-				place.put(c, letters(textSize, curve.base, curve.colour), number("fan_speed", s.Speed), 9, false, crossing(s))
-			}
-		}
+		nameCrossings(false, may)
 	}))
 	p.Draw(f.left)
 
@@ -107,10 +112,18 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 	}
 	l.keys(&lines, title, true)
 	l.skip()
-	l.key(strokeSample(referenceLine), referenceAt(rep), false, "")
+	if len(lines.levels()) > 1 {
+		l.key(strokeSample(plainLine(quiet, thin)), referenceAt(rep), false, "under the same condition: a thin level in the colour of each line")
+	} else {
+		l.key(strokeSample(referenceLine), referenceAt(rep), false, referenceLevel(rep, &lines))
+	}
 	l.breakevenKeys(rep, &lines)
 	if note := rangeNote(lines.curves...); note != "" {
 		l.key(hollowSample, note, false, "")
+	}
+	if note := gapNote(lines.curves); note != "" {
+		l.skip()
+		l.note(note)
 	}
 
 	caption = fmt.Sprintf("%s of %s over its fan speed, against %s.", capitalised(metric.Label), challenger(rep), referenceAt(rep))
@@ -120,13 +133,23 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 	return f, withHeld(rep, caption, lines.drawn()), ""
 }
 
-// leadOf returns the answer of the base design as a sentence; empty if it has none.
+// leadOf returns the answer of the base design as a sentence, with the names of the
+// setups as they are drawn elsewhere; empty if it has none.
 func leadOf(rep *render.Report) string {
 	base := rep.Held()
 	if len(base) == 0 {
 		return ""
 	}
-	return sentence(base[0].Reason)
+	if base[0].Status == breakeven.Excluded {
+		return "The base design is left out by the study."
+	}
+	text := base[0].Reason
+	for _, name := range []string{rep.Challenger().Name, rep.Reference().Name} {
+		if len([]rune(name)) > longestName {
+			text = strings.ReplaceAll(text, name, named(name))
+		}
+	}
+	return printable(render.Sentence(text))
 }
 
 // referenceLevel says the value that the reference has.

@@ -18,6 +18,7 @@ type curve struct {
 	base   bool   // the design nearest to the study's challenger
 	answer *breakeven.Answer
 	points []point // by rising speed
+	shift  float64 // of its markers, 0 to below 1, so that those of different lines do not coincide
 }
 
 // point is a design at one speed.
@@ -28,6 +29,8 @@ type point struct {
 	state     *model.State
 	outside   bool // of the range of the correlations
 	missing   bool // has no value
+	leftOut   bool // by the study; missing, too
+	between   bool // not a point of the plan: a break-even or the best speed
 }
 
 // beyond are the warnings of a value outside the range of the correlations.
@@ -71,6 +74,9 @@ func familyOf(rep *render.Report) family {
 	for _, i := range spread(len(answers), len(looks), base) {
 		f.curves = append(f.curves, curveOf(rep, answers[i], f.axis, i == base, looks[len(f.curves)]))
 	}
+	for i := range f.curves {
+		f.curves[i].shift = float64(i) / float64(len(f.curves))
+	}
 	f.more = len(answers) - len(f.curves)
 	return f
 }
@@ -102,28 +108,54 @@ func abs(i int) int {
 	return i
 }
 
-// curveOf collects the points of a design.
+// curveOf collects the points of a design: those of the plan and, so that the line
+// goes where its marks are, the break-evens and the best speed.
 func curveOf(rep *render.Report, a *breakeven.Answer, axis int, base bool, l look) curve {
 	c := curve{look: l, name: challenger(rep), base: base, answer: a}
 	if axis >= 0 {
 		c.name = atStep(rep, axis, rep.DesignStep(a.Design, axis))
 	}
 	plan, metric := rep.Results.Plan, rep.Metric()
+	level := math.NaN()
 	for k := plan.Point(a.Design, 0); k < plan.Point(a.Design+1, 0); k++ {
 		p := point{speed: shownSpeed(rep.Speed(k)), missing: true}
-		if row, ok := rep.Results.Row(k); ok && row.Failure == "" {
-			p.state = &row.State
-			p.value = metric.Shown.Shown(metric.Get(p.state))
-			p.reference = metric.Shown.Shown(row.Reference)
-			p.outside = p.state.Warnings&beyond != 0
-			p.missing = !finite(p.value, p.reference)
+		row, ok := rep.Results.Row(k)
+		p.leftOut = !ok
+		if ok && row.Failure == "" {
+			level = metric.Shown.Shown(row.Reference)
+			p = pointOf(metric, rep.Speed(k), &row.State, level)
 		}
-		if finite(p.speed) {
+		c.points = append(c.points, p)
+	}
+	add := func(speed float64, s *model.State) {
+		p := pointOf(metric, speed, s, level)
+		p.between = true
+		if !p.missing {
 			c.points = append(c.points, p)
 		}
 	}
+	if _, ok := plan.SpeedAxis(); ok {
+		for _, x := range c.crossings(metric) {
+			add(x.Speed, &x.State)
+		}
+		if b, ok := c.best(metric); ok {
+			add(b.Speed, &b.State)
+		}
+	}
+	c.points = slices.DeleteFunc(c.points, func(p point) bool { return !finite(p.speed) })
 	slices.SortStableFunc(c.points, func(a, b point) int { return cmp.Compare(a.speed, b.speed) })
 	return c
+}
+
+// pointOf returns a state at a fan speed, rev/s, against the reference's value in
+// the unit shown.
+func pointOf(metric model.Output, speed float64, s *model.State, reference float64) point {
+	p := point{
+		speed: shownSpeed(speed), value: metric.Shown.Shown(metric.Get(s)), reference: reference,
+		state: s, outside: s.Warnings&beyond != 0,
+	}
+	p.missing = !finite(p.speed, p.value, p.reference)
+	return p
 }
 
 // shownSpeed returns a fan speed, rev/s, in the unit shown.
@@ -137,6 +169,25 @@ func finite(numbers ...float64) bool {
 		}
 	}
 	return true
+}
+
+// baseLast returns the curves in the order in which their marks are drawn: that of
+// the base design last, where nothing hides it.
+func (f *family) baseLast() []*curve {
+	var list []*curve
+	for i := range f.curves {
+		list = append(list, &f.curves[i])
+	}
+	slices.SortStableFunc(list, func(a, b *curve) int {
+		switch {
+		case a.base == b.base:
+			return 0
+		case a.base:
+			return 1
+		}
+		return -1
+	})
+	return list
 }
 
 // hasValue reports whether any point of the family has a value.

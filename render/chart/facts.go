@@ -27,8 +27,20 @@ func given(q quantity.Quantity, si float64) string {
 }
 
 // challenger and reference return the names of the setups as they can be drawn.
-func challenger(rep *render.Report) string { return printable(rep.Challenger().Name) }
-func reference(rep *render.Report) string  { return printable(rep.Reference().Name) }
+func challenger(rep *render.Report) string { return named(rep.Challenger().Name) }
+func reference(rep *render.Report) string  { return named(rep.Reference().Name) }
+
+// longestName is how many characters of a name are drawn.
+const longestName = 40
+
+// named returns a name as it can be drawn, cut if it is too long.
+func named(s string) string {
+	runes := []rune(strings.TrimSpace(printable(s)))
+	if len(runes) <= longestName {
+		return string(runes)
+	}
+	return strings.TrimSpace(string(runes[:longestName-1])) + ellipsis
+}
 
 // referenceAt names the reference with its speed.
 func referenceAt(rep *render.Report) string {
@@ -48,6 +60,9 @@ func facts(rep *render.Report, drawn ...int) []fact {
 	}
 	if about := strings.TrimSpace(printable(rep.Study.About)); about != "" {
 		list = append(list, fact{"About", about})
+	}
+	if slices.ContainsFunc(list, func(f fact) bool { return strings.ContainsRune(f.text, noGlyph) }) {
+		list = append(list, fact{"Note", string(noGlyph) + " stands for a character that the type of this chart does not have"})
 	}
 	return list
 }
@@ -81,14 +96,18 @@ func setupFact(rep *render.Report, s *study.Setup, varies func(rep *render.Repor
 	if length, width := said("face", "face_length"), said("face", "face_width"); length != "" && width != "" {
 		core = append(core, strings.TrimSuffix(length, " mm")+" × "+width+" face")
 	}
-	if depth := said("depth", "fin_depth"); depth != "" {
+	switch depth := said("depth", "fin_depth"); {
+	case depth == "":
+	case slices.Contains(s.Estimated, "fin_depth"):
+		core = append(core, "fins about "+number("fin_depth", rig.Core.FinDepth)+" deep (estimated)")
+	default:
 		core = append(core, "fins "+depth+" deep")
 	}
 	if density := said("", "fin_density"); density != "" {
 		core = append(core, density)
 	}
 	core = append(core, rig.Core.Surface.String())
-	fans := printable(s.Fan)
+	fans := named(s.Fan)
 	if !varies(rep, "", "fans") {
 		fans = fmt.Sprintf("%d × %s", rig.Fans.Count, fans)
 	}
@@ -96,7 +115,7 @@ func setupFact(rep *render.Report, s *study.Setup, varies func(rep *render.Repor
 	if rig.Placing == fan.Pull {
 		side = "pulling"
 	}
-	return fmt.Sprintf("%s: core %s (%s), %s %s", printable(s.Name), printable(s.Core), strings.Join(core, ", "), fans, side)
+	return fmt.Sprintf("%s: core %s (%s), %s %s", named(s.Name), named(s.Core), strings.Join(core, ", "), fans, side)
 }
 
 // conditions says the room, the heat and the coolant, but for what is drawn; of a
@@ -123,9 +142,11 @@ func conditions(rep *render.Report, drawn []int) string {
 		list = append(list, fmt.Sprintf(form, given(in.Quantity, in.Get(&rig))))
 	}
 	say("heat_load", "heat load %s")
+	say("plate_resistance", "plate resistance %s")
 	say("pump_power", "pump heat %s")
 	say("coolant_flow", "%s of "+rig.Coolant.Liquid.Fluid.String())
 	say("air_temperature", "room air %s")
+	say("humidity", "humidity %s")
 	say("altitude", "altitude %s")
 	say("listener_distance", "listener at %s")
 	return strings.Join(list, ", ")
@@ -149,9 +170,9 @@ func held(rep *render.Report, drawn []int) string {
 			continue
 		}
 		a := rep.Study.Axes[i]
-		text := a.Input.Label + " " + given(a.Input.Quantity, a.Values[heldStep(rep, i)])
-		if value := given(a.Input.Quantity, a.Input.Get(&own)); text != a.Input.Label+" "+value {
-			text += " (" + value + " in the study)"
+		text := inWords(a.Input.Quantity, a.Values[heldStep(rep, i)])
+		if value := a.Input.Get(&own); text != inWords(a.Input.Quantity, value) {
+			text += " (" + given(a.Input.Quantity, value) + " in the study)"
 		}
 		list = append(list, text)
 	}
@@ -202,8 +223,25 @@ func atStep(rep *render.Report, axis, step int) string {
 	return text
 }
 
-// sentence makes a sentence of a clause for the place under the title.
-func sentence(clause string) string { return printable(render.Sentence(clause)) }
+// stepWords says the value of an axis at a step as atStep does, each with what it is
+// of.
+func stepWords(rep *render.Report, axis, step int) string {
+	var list []string
+	for _, i := range append([]int{axis}, followers(rep, axis)...) {
+		a := rep.Study.Axes[i]
+		list = append(list, inWords(a.Input.Quantity, a.Values[step]))
+	}
+	return strings.Join(list, ", ")
+}
+
+// inWords says a number of the study with what it is of: "fin depth 34 mm",
+// "2 fans".
+func inWords(q quantity.Quantity, si float64) string {
+	if q.Key == "fans" {
+		return plural(int(si), "fan", "fans")
+	}
+	return q.Label + " " + given(q, si)
+}
 
 // capitalised returns a text of our own with a capital.
 func capitalised(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

@@ -107,10 +107,17 @@ func linear(a *plot.Axis, s span, most int) {
 	a.Scale, a.Tick.Marker = plot.LinearScale{}, linearTicks{most}
 }
 
-// logarithmic gives an axis a logarithmic scale over a range above zero.
-func logarithmic(a *plot.Axis, s span, most int) {
+// suited gives an axis a scale that suits a range with room at its ends:
+// logarithmic, and saying so, if it is wide.
+func suited(a *plot.Axis, s span, most int) {
+	if !s.wide() {
+		linear(a, s.padded(0.06), most)
+		return
+	}
+	s = s.stretched(0.06)
 	a.Min, a.Max = s.low, s.high
 	a.Scale, a.Tick.Marker = plot.LogScale{}, logTicks{most}
+	a.Label.Text += " (logarithmic)"
 }
 
 // grid draws lines at the labelled ticks, across the axis named: 'x' or 'y'.

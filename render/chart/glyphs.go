@@ -58,9 +58,9 @@ func (s shape) mark(c *draw.Canvas, at vg.Point, radius vg.Length, fill, edge co
 
 // Radii of markers.
 const (
-	markRadius      = 3.4
-	breakevenRadius = 6
-	bestReach       = 8 // half the length of the tick at the best speed
+	markRadius      = 3.2
+	breakevenRadius = 5
+	bestReach       = 8 // of the tick at the best speed
 )
 
 // mark draws a point of a line: filled, or hollow outside the range of the
@@ -80,11 +80,10 @@ func (l look) breakeven(c *draw.Canvas, at vg.Point, ends bool) {
 	if ends {
 		fill, edge = paper, l.colour
 	}
-	diamond.mark(c, at, breakevenRadius, fill, edge, 1.6)
+	diamond.mark(c, at, breakevenRadius, fill, edge, 1.4)
 }
 
-// best draws the tick at a best speed.
-func (l look) best(c *draw.Canvas, at vg.Point) {
-	c.StrokeLine2(plainLine(paper, 4.2), at.X, at.Y-bestReach, at.X, at.Y+bestReach)
-	c.StrokeLine2(plainLine(l.colour, 2.2), at.X, at.Y-bestReach, at.X, at.Y+bestReach)
+// best draws the tick at a best speed, reaching so far up and down.
+func (l look) best(c *draw.Canvas, at vg.Point, reach vg.Length) {
+	c.StrokeLine2(plainLine(l.colour, 2.2), at.X, at.Y-reach, at.X, at.Y+reach)
 }

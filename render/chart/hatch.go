@@ -58,6 +58,11 @@ func corners(r vg.Rectangle) []vg.Point {
 	return []vg.Point{r.Min, {X: r.Max.X, Y: r.Min.Y}, r.Max, {X: r.Min.X, Y: r.Max.Y}}
 }
 
+// inset returns a rectangle that lies so far inside another.
+func inset(r vg.Rectangle, by vg.Length) vg.Rectangle {
+	return vg.Rectangle{Min: vg.Point{X: r.Min.X + by, Y: r.Min.Y + by}, Max: vg.Point{X: r.Max.X - by, Y: r.Max.Y - by}}
+}
+
 // edge draws the outline of a rectangle.
 func edge(c *draw.Canvas, r vg.Rectangle, style draw.LineStyle) {
 	p := corners(r)

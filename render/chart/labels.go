@@ -38,34 +38,52 @@ func (l *labels) blockLine(points []vg.Point) {
 }
 
 // hidden is the share of a label that may be over something else.
-const hidden = 0.12
+const hidden = 0.04
+
+// weight is how much a label matters.
+type weight int
+
+const (
+	may    weight = iota // be left away where there is no room
+	should               // be written, somewhat further away if need be
+	must                 // be written, even across something else
+)
+
+// reaches lists at how many times its distance a label of a weight may stand.
+func (w weight) reaches() []vg.Length {
+	if w == may {
+		return []vg.Length{1}
+	}
+	return []vg.Length{1, 1.7, 2.4}
+}
 
 // put writes a text beside one of the points, at a distance from it, at the first
 // of the places round it where it hides nothing; or else where it hides least. If
 // that is still too much, it is written only if it must be.
-func (l *labels) put(c *draw.Canvas, style draw.TextStyle, s string, distance vg.Length, must bool, points ...vg.Point) {
+func (l *labels) put(c *draw.Canvas, style draw.TextStyle, s string, distance vg.Length, w weight, points ...vg.Point) {
 	width, height := style.Width(s), style.Font.Size*capital
 	best, least := vg.Rectangle{}, math.Inf(1)
 	for _, p := range points {
-		for _, side := range [][2]vg.Length{{0, 1}, {0, -1}, {1, 0.7}, {-1, 0.7}, {1, -0.7}, {-1, -0.7}, {1, 0}, {-1, 0}} {
-			middle := vg.Point{
-				X: p.X + side[0]*(distance+width/2),
-				Y: p.Y + side[1]*(distance+height/2),
-			}
-			r := vg.Rectangle{
-				Min: vg.Point{X: middle.X - width/2 - 2, Y: middle.Y - height/2 - 2},
-				Max: vg.Point{X: middle.X + width/2 + 2, Y: middle.Y + height/2 + 2},
-			}
-			if cost := l.cost(r); cost < least {
-				best, least = r, cost
+		for _, far := range w.reaches() {
+			for _, side := range [][2]vg.Length{{0, 1}, {0, -1}, {1, 0.7}, {-1, 0.7}, {1, -0.7}, {-1, -0.7}, {1, 0}, {-1, 0}} {
+				middle := vg.Point{
+					X: p.X + side[0]*(distance*far+width/2),
+					Y: p.Y + side[1]*(distance*far+height/2),
+				}
+				r := vg.Rectangle{
+					Min: vg.Point{X: middle.X - width/2 - 2, Y: middle.Y - height/2 - 2},
+					Max: vg.Point{X: middle.X + width/2 + 2, Y: middle.Y + height/2 + 2},
+				}
+				if cost := l.cost(r); cost < least {
+					best, least = r, cost
+				}
 			}
 		}
 	}
-	if math.IsInf(least, 1) || !must && least > hidden {
+	if math.IsInf(least, 1) || w != must && least > hidden {
 		return
 	}
 	l.taken = append(l.taken, best)
-	c.FillPolygon(veil, corners(best))
 	writeMiddle(c, style, centred, middle(best).X, middle(best).Y, s)
 }
 

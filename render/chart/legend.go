@@ -25,7 +25,7 @@ func newLegend(strip draw.Canvas) *legend {
 // heading writes a heading of at most three lines.
 func (l *legend) heading(s string) {
 	style := letters(textSize, true, ink)
-	l.baseline = paragraph(&l.c, style, l.c.Min.X, l.baseline, wrap(style, s, l.width(), 3)) - 1
+	l.baseline = paragraph(&l.c, style, l.c.Min.X, l.baseline, wrap(style, s, l.width(), 3)) - 2.5
 }
 
 // note writes a text of at most six lines.

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -24,20 +25,8 @@ const markersPerLine = 13
 
 // trace draws a curve, each point where at puts it: gaps where values are missing,
 // thin where one is outside the range of the correlations, and markers at some
-// points, so shifted that those of different lines do not coincide. It returns the
-// unbroken parts of the line.
-func (c *curve) trace(canvas *draw.Canvas, at func(*point) vg.Point, shift float64) [][]vg.Point {
-	var parts [][]vg.Point
-	for i := range c.points {
-		p := &c.points[i]
-		if p.missing {
-			continue
-		}
-		if i == 0 || c.points[i-1].missing {
-			parts = append(parts, nil)
-		}
-		parts[len(parts)-1] = append(parts[len(parts)-1], at(p))
-	}
+// points. It takes the room of the line and its markers in place.
+func (c *curve) trace(canvas *draw.Canvas, at func(*point) vg.Point, place *labels) {
 	for i := 1; i < len(c.points); {
 		from := i - 1
 		outside, drawn := c.stretch(i)
@@ -59,17 +48,37 @@ func (c *curve) trace(canvas *draw.Canvas, at func(*point) vg.Point, shift float
 			line = append(line, at(&c.points[k]))
 		}
 		canvas.StrokeLines(c.line(width), line)
+		place.blockLine(line)
 	}
-	every := max(1, (len(c.points)+markersPerLine-1)/markersPerLine)
-	first := int(shift * float64(every))
-	for i := range c.points {
-		p := &c.points[i]
-		alone := (i == 0 || c.points[i-1].missing) && (i == len(c.points)-1 || c.points[i+1].missing)
-		if !p.missing && (alone || i%every == first) {
-			c.mark(canvas, at(p), p.outside)
+	for _, i := range c.marked() {
+		c.mark(canvas, at(&c.points[i]), c.points[i].outside)
+		place.block(at(&c.points[i]), markRadius+0.5)
+	}
+}
+
+// marked returns the points of a curve that get a marker: some, spread evenly, and
+// those that have no line.
+func (c *curve) marked() []int {
+	swept := 0
+	for _, p := range c.points {
+		if !p.between {
+			swept++
 		}
 	}
-	return parts
+	every := max(1, (swept+markersPerLine-1)/markersPerLine)
+	first, place := int(c.shift*float64(every)), 0
+	var list []int
+	for i, p := range c.points {
+		if p.between {
+			continue
+		}
+		alone := (i == 0 || c.points[i-1].missing) && (i == len(c.points)-1 || c.points[i+1].missing)
+		if !p.missing && (alone || place%every == first) {
+			list = append(list, i)
+		}
+		place++
+	}
+	return list
 }
 
 // stretch says of the part of the line that ends at point i whether it is outside
@@ -106,8 +115,8 @@ var rangeWords = []struct {
 	bit  model.Warnings
 	text string
 }{
-	{model.AirReynoldsLow, "air flow below it"},
-	{model.AirReynoldsHigh, "air flow above it"},
+	{model.AirReynoldsLow, "low air flow"},
+	{model.AirReynoldsHigh, "high air flow"},
 	{model.CoreOutsideRange, "a dimension of the core"},
 }
 
@@ -131,7 +140,30 @@ func rangeNote(curves ...curve) string {
 	if list == nil {
 		return ""
 	}
-	return "outside the range of the correlations: " + strings.Join(list, ", ")
+	return "outside the correlations' range (" + strings.Join(list, "; ") + ")"
+}
+
+// gapNote says how many of the points of the plan on some curves have no value;
+// empty if all have. Points that the study leaves out are not counted.
+func gapNote(curves []curve) string {
+	all, gaps := 0, 0
+	for _, c := range curves {
+		for _, p := range c.points {
+			if p.between || p.leftOut {
+				continue
+			}
+			if all++; p.missing {
+				gaps++
+			}
+		}
+	}
+	switch gaps {
+	case 0:
+		return ""
+	case 1:
+		return fmt.Sprintf("1 of %d points has no value.", all)
+	}
+	return fmt.Sprintf("%d of %d points have no value.", gaps, all)
 }
 
 // hollowSample is the sample of a point outside the range of the correlations.
@@ -164,7 +196,7 @@ func (l *legend) breakevenKeys(rep *render.Report, f *family) {
 			"break-even: warmer above", false, "")
 	}
 	if best {
-		l.key(func(c *draw.Canvas, r vg.Rectangle) { neutral.best(c, middle(r)) }, "best speed", false, "")
+		l.key(func(c *draw.Canvas, r vg.Rectangle) { neutral.best(c, middle(r), 5.5) }, "best speed", false, "")
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"image/color"
 	"math"
 	"slices"
+	"strings"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -12,6 +13,7 @@ import (
 	"finduel/model"
 	"finduel/model/quantity"
 	"finduel/render"
+	"finduel/sweep/breakeven"
 )
 
 // term is one step of the temperature budget and how it is drawn.
@@ -30,7 +32,7 @@ var budgetLooks = []struct {
 	{sky, rising},
 	{yellow, level},
 	{purple, falling},
-	{blue, 0},
+	{blue, upright | level},
 	{green, upright},
 	{vermillion, rising | falling},
 }
@@ -38,9 +40,13 @@ var budgetLooks = []struct {
 // bar is one setup in one state.
 type bar struct {
 	name   string
-	detail string
+	detail string // what the state is, without its speed
+	speed  string // of the fans, with its unit
 	state  *model.State
 }
+
+// near is the detail of a state that is only near the one looked for.
+const near = "nearest to the study's "
 
 // temperatureBudget draws where coolant over air is lost: the reference and the
 // base design of the challenger at the study's speed, at break-even and at its best.
@@ -49,18 +55,18 @@ func temperatureBudget(rep *render.Report) (f *figure, caption, why string) {
 	if !ok {
 		return nil, "", "the base design has no value at any speed or is left out by the study"
 	}
-	bars := slices.DeleteFunc(barsOf(rep), func(b bar) bool { return !finite(b.state.Budget.Sum()) })
+	bars := barsOf(rep)
 	if len(bars) == 0 {
 		return nil, "", "the temperature budget of the base design is not finite"
 	}
 	terms, across := termsOf(bars)
-	over := quantity.Must("coolant_over_air")
-	lead := leadOf(rep)
-	if label := render.LimitLabel(a); label != "" {
-		lead = fmt.Sprintf("At its best speed %s loses most against %s in %s: %s more.",
-			challenger(rep), reference(rep), label, number("difference", a.Limit.Excess))
+	metric, over := rep.Metric(), quantity.Must("coolant_over_air")
+	about := facts(rep)
+	explanation := splitNote(rep)
+	if explanation != "" {
+		about = append([]fact{{"Compared", explanation}}, about...)
 	}
-	f = newFigure("Temperature budget: "+challenger(rep)+" against "+reference(rep), lead, facts(rep))
+	f = newFigure("Temperature budget: "+challenger(rep)+" against "+reference(rep), budgetLead(rep, a), about)
 
 	names := draw.Crop(f.left, 0, barNames-(f.left.Max.X-f.left.Min.X), 0, 0)
 	p := newPanel(capitalised(over.Title())+" (coolant entering the core)", "")
@@ -68,20 +74,29 @@ func temperatureBudget(rep *render.Report) (f *figure, caption, why string) {
 	p.Y.Min, p.Y.Max = 0, float64(len(bars))
 	p.HideY()
 	p.Add(grid(p, "x"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
+		var rows []vg.Length
 		first := x(bars[0].state.Budget.Sum())
 		for i, b := range bars {
 			r := vg.Rectangle{Min: vg.Point{X: x(0), Y: y(float64(len(bars)-i) - 0.82)}, Max: vg.Point{Y: y(float64(len(bars)-i) - 0.18)}}
 			limitHeight(&r, 64)
 			drawBar(c, r, b.state, terms, x)
-			nameBar(&names, b, middle(r).Y)
+			compared := ""
+			if explanation != "" {
+				compared = metric.Label + " " + render.WithUnit(metric.Quantity, render.Number(metric.Quantity, metric.Get(b.state)))
+			}
+			nameBar(&names, b, compared, middle(r).Y)
+			rows = append(rows, middle(r).Y)
 		}
 		c.StrokeLine2(referenceLine, first, c.Min.Y, first, c.Max.Y)
+		for i, b := range bars {
+			writeSum(c, vg.Point{X: x(b.state.Budget.Sum()) + 8, Y: rows[i]}, b.state)
+		}
 		c.StrokeLine2(plainLine(quiet, 0.9), c.Min.X, c.Min.Y, c.Min.X, c.Max.Y)
 	}))
 	p.Draw(draw.Crop(f.left, barNames, 0, 0, 0))
 
 	l := newLegend(f.strip)
-	l.heading("From the chip to the room")
+	l.heading("From the coolant to the room")
 	for _, t := range terms {
 		l.key(func(c *draw.Canvas, r vg.Rectangle) {
 			t.hatch.fill(c, r, t.fill, hatchInk(t.fill), hatchGap)
@@ -89,7 +104,7 @@ func temperatureBudget(rep *render.Report) (f *figure, caption, why string) {
 		}, t.Label, false, meaning[t.Key])
 	}
 	l.skip()
-	l.key(strokeSample(referenceLine), referenceAt(rep), false, "")
+	l.key(strokeSample(referenceLine), referenceAt(rep), false, "coolant over air")
 
 	caption = fmt.Sprintf("Coolant over air split into its steps: %s, and the base design of %s.", referenceAt(rep), challenger(rep))
 	return f, withHeld(rep, caption, nil), ""
@@ -107,24 +122,98 @@ var meaning = map[string]string{
 }
 
 // barNames is the width of the names beside the bars.
-const barNames = 158
+const barNames = 152
 
-// barsOf returns the states to be compared, the reference first.
+// budgetLead says by how much the challenger wins at its best speed and what is
+// then the largest part of its own budget; or by which part it loses most.
+func budgetLead(rep *render.Report, a *breakeven.Answer) string {
+	metric := rep.Metric()
+	if !finite(a.Best.Difference, a.Best.State.Budget.Sum()) {
+		return leadOf(rep)
+	}
+	if a.Best.Difference < 0 {
+		key, value := largestTerm(&a.Best.State)
+		in := ""
+		if metric.Key != "coolant_over_air" {
+			in = " in " + metric.Label
+		}
+		return fmt.Sprintf("At its best speed, %s, %s is %s cooler than %s%s; the largest part of its own budget is %s, %s of %s.",
+			number("fan_speed", a.Best.Speed), challenger(rep), number("difference", -a.Best.Difference), reference(rep), in,
+			quantity.Must(key).Label, render.Number(quantity.Must(key), value), number("coolant_over_air", a.Best.State.Budget.Sum()))
+	}
+	if label := render.LimitLabel(a); label != "" {
+		return fmt.Sprintf("At its best speed, %s, %s loses most against %s in %s: %s more.",
+			number("fan_speed", a.Best.Speed), challenger(rep), reference(rep), label, number("difference", a.Limit.Excess))
+	}
+	return leadOf(rep)
+}
+
+// largestTerm returns the largest term of a state's budget, K.
+func largestTerm(s *model.State) (key string, value float64) {
+	for _, k := range model.BudgetTerms {
+		if o, _ := model.OutputOf(k); key == "" || o.Get(s) > value {
+			key, value = k, o.Get(s)
+		}
+	}
+	return key, value
+}
+
+// splitNote says how what the study compares follows from what the bars split;
+// empty if that is the same.
+func splitNote(rep *render.Report) string {
+	metric := rep.Metric()
+	fall := ""
+	switch metric.Key {
+	case "coolant_mean_over_air":
+		fall = "less half the coolant's fall through the core"
+	case "chip_over_air":
+		fall = "less the coolant's fall through the core, plus heat load times plate resistance"
+	default:
+		return ""
+	}
+	return fmt.Sprintf("the study compares %s, written beside each bar; the bars split coolant over air (coolant entering the core). %s is that %s",
+		metric.Label, capitalised(metric.Label), fall)
+}
+
+// barsOf returns the states to be compared, the reference first, each speed of the
+// challenger once.
 func barsOf(rep *render.Report) []bar {
 	a, _ := baseAnswer(rep)
-	name := challenger(rep)
-	list := []bar{{reference(rep), "at " + number("fan_speed", rep.Reference().Rig.Speed), &a.Reference}}
+	var list []bar
+	add := func(name, detail string, speed float64, s *model.State) {
+		b := bar{name, detail, number("fan_speed", speed), s}
+		if !finite(s.Budget.Sum()) {
+			return
+		}
+		twin := slices.IndexFunc(list, func(o bar) bool { return o.name == name && o.speed == b.speed && o.detail != "" })
+		switch {
+		case twin < 0:
+			list = append(list, b)
+		case strings.HasPrefix(list[twin].detail, near):
+			list = append(slices.Delete(list, twin, twin+1), b)
+		default:
+			b.detail = list[twin].detail + " and " + detail
+			list[twin] = b
+		}
+	}
+	add(reference(rep), "", rep.Reference().Rig.Speed, &a.Reference)
+	name, own := challenger(rep), number("fan_speed", rep.Challenger().Rig.Speed)
 	if speed, state, ok := ownPoint(rep, a.Design); ok {
-		list = append(list, bar{name, "in the study, " + number("fan_speed", speed), state})
+		detail := "as in the study"
+		if number("fan_speed", speed) != own {
+			detail = near + own
+		}
+		add(name, detail, speed, state)
 	}
 	lower, upper := render.Ends(a)
 	if lower != nil {
-		list = append(list, bar{name, "at break-even, " + number("fan_speed", lower.Speed), &lower.State})
+		add(name, "at break-even", lower.Speed, &lower.State)
 	}
+	add(name, "at its best", a.Best.Speed, &a.Best.State)
 	if upper != nil {
-		list = append(list, bar{name, "at the end of its band, " + number("fan_speed", upper.Speed), &upper.State})
+		add(name, "at the end of its band", upper.Speed, &upper.State)
 	}
-	return append(list, bar{name, "at its best, " + number("fan_speed", a.Best.Speed), &a.Best.State})
+	return list
 }
 
 // ownPoint returns the point of a design that is nearest to the challenger's speed
@@ -179,7 +268,7 @@ func hatchInk(fill color.NRGBA) color.NRGBA {
 }
 
 // drawBar draws the terms of a state one after the other, with their names and
-// values where there is room, and the sum behind them.
+// values where there is room.
 func drawBar(c *draw.Canvas, r vg.Rectangle, s *model.State, terms []term, x func(float64) vg.Length) {
 	sum := 0.0
 	for _, t := range terms {
@@ -207,8 +296,16 @@ func drawBar(c *draw.Canvas, r vg.Rectangle, s *model.State, terms []term, x fun
 			}
 		}
 	}
-	over := quantity.Must("coolant_over_air")
-	writeMiddle(c, letters(leadSize, true, ink), fromLeft, x(sum)+7, middle(r).Y, render.WithUnit(over, render.Number(over, s.Budget.Sum())))
+}
+
+// writeSum writes the sum of a budget behind its bar.
+func writeSum(c *draw.Canvas, at vg.Point, s *model.State) {
+	style, text := letters(leadSize, true, ink), number("coolant_over_air", s.Budget.Sum())
+	c.FillPolygon(paper, corners(vg.Rectangle{
+		Min: vg.Point{X: at.X - 2, Y: at.Y - leadSize*0.7},
+		Max: vg.Point{X: at.X + style.Width(text) + 2, Y: at.Y + leadSize*0.7},
+	}))
+	writeMiddle(c, style, fromLeft, at.X, at.Y, text)
 }
 
 // widest returns the width of the widest line.
@@ -220,16 +317,31 @@ func widest(style draw.TextStyle, lines []string) vg.Length {
 	return most
 }
 
-// nameBar writes what a bar is, beside it, with what it costs in noise and power.
-func nameBar(c *draw.Canvas, b bar, y vg.Length) {
+// what says what a bar is and at which speed.
+func (b *bar) what() string {
+	switch {
+	case b.detail == "":
+		return "at " + b.speed
+	case strings.HasPrefix(b.detail, near):
+		return b.detail + ": " + b.speed
+	}
+	return b.detail + ", " + b.speed
+}
+
+// nameBar writes what a bar is, beside it, with what it costs in noise and power and what
+// is compared, if that is not what the bar shows.
+func nameBar(c *draw.Canvas, b bar, compared string, y vg.Length) {
 	width := c.Max.X - c.Min.X - 10
 	bold, plain := letters(textSize, true, ink), letters(textSize, false, ink)
 	small := letters(textSize, false, quiet)
-	detail := wrap(plain, b.detail, width, 2)
+	detail := wrap(plain, b.what(), width, 3)
 	cost := wrap(small, number("sound", b.state.Sound)+", fans "+number("fan_power", b.state.FanPower), width, 2)
 	outside := []string{}
 	if b.state.Warnings&beyond != 0 {
-		outside = wrap(small, "outside the range of the correlations", width, 2)
+		outside = wrap(small, "outside correlation range", width, 2)
+	}
+	if compared != "" {
+		detail = append(detail, wrap(plain, compared, width, 2)...)
 	}
 	lines := vg.Length(1 + len(detail) + len(cost) + len(outside))
 	baseline := y + (lines-1)*textSize*leading/2 - textSize*capital/2

@@ -12,8 +12,8 @@ var (
 	ink   = color.NRGBA{0x1c, 0x1f, 0x24, 0xff} // text that must be read, the reference, frames
 	quiet = color.NRGBA{0x55, 0x5b, 0x63, 0xff} // text beside it
 	faint = color.NRGBA{0xdf, 0xe2, 0xe6, 0xff} // grid
+	black = color.NRGBA{0x00, 0x00, 0x00, 0xff} // text on colours
 	paper = color.NRGBA{0xff, 0xff, 0xff, 0xff}
-	veil  = color.NRGBA{0xff, 0xff, 0xff, 0xd8} // behind labels that lie on lines
 	blank = color.NRGBA{0xe9, 0xea, 0xec, 0xff} // cells without a number
 )
 
@@ -54,6 +54,16 @@ const (
 	normal = 1.7
 	thin   = 0.8 // outside the range of the correlations
 )
+
+// lettering returns the colour of the look for text: darker, since letters are thinner
+// than lines.
+func (l look) lettering() color.NRGBA { return darker(l.colour) }
+
+// darker returns a colour dark enough for text on white.
+func darker(c color.NRGBA) color.NRGBA {
+	const share = 3
+	return color.NRGBA{c.R / 5 * share, c.G / 5 * share, c.B / 5 * share, c.A}
+}
 
 // line returns the style of a line of this look.
 func (l look) line(width vg.Length) draw.LineStyle {

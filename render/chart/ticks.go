@@ -2,6 +2,9 @@ package chart
 
 import (
 	"math"
+	"slices"
+	"strconv"
+	"strings"
 
 	"gonum.org/v1/plot"
 
@@ -46,9 +49,9 @@ func (s span) padded(share float64) span {
 	return span{s.low - room, s.high + room}
 }
 
-// wide reports whether the span is one for a logarithmic axis: above zero and over
-// more than a decade.
-func (s span) wide() bool { return s.low > 0 && s.high/s.low > 10 }
+// wide reports whether the span is one for a logarithmic axis: above zero, and so
+// wide that half of its values would crowd in a quarter of a linear axis.
+func (s span) wide() bool { return s.low > 0 && s.high/s.low > 4 }
 
 // stretched returns the span with room at both ends of a logarithmic axis.
 func (s span) stretched(share float64) span {
@@ -56,11 +59,27 @@ func (s span) stretched(share float64) span {
 	return span{s.low / factor, s.high * factor}
 }
 
-// pure is a number without a unit, for tick labels.
-var pure = quantity.Quantity{Shown: quantity.Unit{Times: 1, Over: 1}}
+// whole is a whole number without a unit.
+var whole = quantity.Quantity{Kind: quantity.Count, Shown: quantity.Unit{Times: 1, Over: 1}}
 
-// tickLabel returns the text at a tick.
-func tickLabel(v float64) string { return render.Given(pure, v) }
+// tickLabel returns the text at a tick, to six significant digits and no more of
+// them than it needs: enough to tell the ticks of a narrow range apart.
+func tickLabel(v float64) string {
+	const digits = 6
+	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'g', digits, 64), 64)
+	a := math.Abs(rounded)
+	if a >= 1e9 || a > 0 && a < 1e-4 {
+		return strconv.FormatFloat(rounded, 'g', -1, 64)
+	}
+	text := render.Number(whole, math.Floor(a))
+	if _, decimals, ok := strings.Cut(strconv.FormatFloat(a, 'f', -1, 64), "."); ok {
+		text += "." + decimals
+	}
+	if rounded < 0 {
+		text = "-" + text
+	}
+	return text
+}
 
 // linearTicks places ticks at 1, 2 or 5 times a power of ten, at most most of them
 // with labels and smaller ones between.
@@ -82,6 +101,9 @@ func (t linearTicks) Ticks(low, high float64) []plot.Tick {
 	}
 	for i := first; i <= last; i++ {
 		tick := plot.Tick{Value: scaled(i*mantissa/parts, -power)}
+		if i == 0 {
+			tick.Value = 0 // Ceil leaves a negative zero
+		}
 		if math.Mod(i, parts) == 0 {
 			tick.Label = tickLabel(tick.Value)
 		}
@@ -111,9 +133,9 @@ func scaled(v float64, power int) float64 {
 	return v / math.Pow(10, float64(power))
 }
 
-// logTicks places ticks at 1 to 9 times powers of ten: labels at 1, 2 and 5, over
-// more than three decades at powers of ten alone, and over more than most of those
-// only at every so many.
+// logTicks places ticks at 1 to 9 times powers of ten. Labels stand at 1, 2 and 5,
+// over less than two decades at some more, over more than three at powers of ten
+// alone, and over more than most of those only at every so many.
 type logTicks struct{ most int }
 
 // Ticks returns the ticks of an axis from low to high, both above zero; none if
@@ -122,18 +144,27 @@ func (t logTicks) Ticks(low, high float64) []plot.Tick {
 	if !finite(low, high, high/low) || low <= 0 || high <= low {
 		return nil
 	}
+	mantissas, labelled := []float64{1, 2, 3, 4, 5, 6, 7, 8, 9}, []float64{1, 2, 5}
 	first, last := int(math.Floor(math.Log10(low))), int(math.Ceil(math.Log10(high)))
-	decades := last - first
-	every := (decades + t.most - 1) / t.most
+	every := 1
+	switch decades := math.Log10(high / low); {
+	case decades < 1:
+		mantissas, labelled = []float64{1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 9}, []float64{1, 1.5, 2, 3, 4, 5, 6, 8}
+	case decades < 2:
+		labelled = []float64{1, 2, 3, 5, 7}
+	case decades > 3:
+		labelled = []float64{1}
+		every = (last - first + t.most - 1) / t.most
+	}
 	var ticks []plot.Tick
 	for power := first; power <= last; power++ {
-		for m := 1; m <= 9; m++ {
-			v := scaled(float64(m), -power)
+		for _, m := range mantissas {
+			v := scaled(m, -power)
 			if v < low*(1-1e-9) || v > high*(1+1e-9) || m > 1 && every > 1 {
 				continue
 			}
 			tick := plot.Tick{Value: v}
-			if m == 1 && (power-first)%every == 0 || decades <= 3 && (m == 2 || m == 5) {
+			if slices.Contains(labelled, m) && (power-first)%every == 0 {
 				tick.Label = tickLabel(v)
 			}
 			ticks = append(ticks, tick)

@@ -3,7 +3,7 @@ package chart
 import (
 	"image/color"
 	"strings"
-	"unicode"
+	"unicode/utf8"
 
 	xfont "golang.org/x/image/font"
 	"gonum.org/v1/plot"
@@ -57,13 +57,17 @@ func writeMiddle(c *draw.Canvas, style draw.TextStyle, align draw.XAlignment, x,
 	write(c, style, align, x, y-style.Font.Size*capital/2, s)
 }
 
+// noGlyph stands for a character that the font has no glyph for, the usual
+// replacement character among them.
+const noGlyph = '□'
+
 // printable returns a text of the study's author as it can be drawn: cleaned, and
-// with the replacement character in place of what the font has no glyph for.
+// with noGlyph in place of what would vanish without a trace.
 func printable(s string) string {
 	face := font.DefaultCache.Lookup(letters(textSize, false, ink).Font, textSize)
 	return strings.Map(func(r rune) rune {
 		if glyph, err := face.Face.GlyphIndex(nil, r); err != nil || glyph == 0 {
-			return unicode.ReplacementChar
+			return noGlyph
 		}
 		return r
 	}, render.Clean(s))
@@ -77,10 +81,15 @@ const longest = 400
 
 // fit returns a text, cut to a width if need be.
 func fit(style draw.TextStyle, s string, width vg.Length) string {
-	runes := []rune(s)
-	if len(runes) <= longest && style.Width(s) <= width {
+	if utf8.RuneCountInString(s) <= longest && style.Width(s) <= width {
 		return s
 	}
+	return cut(style, s, width)
+}
+
+// cut returns as much of a text as fits in a width with an ellipsis behind it.
+func cut(style draw.TextStyle, s string, width vg.Length) string {
+	runes := []rune(s)
 	runes = runes[:min(len(runes), longest)]
 	for len(runes) > 0 && style.Width(string(runes)+ellipsis) > width {
 		runes = runes[:len(runes)-1]
@@ -100,7 +109,7 @@ func wrap(style draw.TextStyle, s string, width vg.Length, most int) []string {
 			continue
 		}
 		if len(lines) == most {
-			lines[last] = fit(style, lines[last]+" "+ellipsis, width)
+			lines[last] = cut(style, lines[last], width)
 			break
 		}
 		lines = append(lines, fit(style, piece, width))

@@ -3,7 +3,6 @@ package sheet
 import (
 	"encoding/csv"
 	"io"
-	"math"
 	"strconv"
 	"strings"
 
@@ -21,7 +20,8 @@ import (
 // reference, the searched speeds, the budget term by which the challenger loses
 // most, the keys of the warnings at break-even, at the best speed and of the
 // reference, and the reason. A header is the key of the quantity and the name of
-// its unit. Cells that have no value are empty.
+// its unit. Cells that have no value are empty, as are permitted exposures over
+// 24 h.
 //
 // A text that a spreadsheet would run as a formula, because it begins with = + - @
 // or a tab or carriage return, gets an apostrophe in front (OWASP, CSV Injection).
@@ -96,10 +96,10 @@ func Breakeven(w io.Writer, rep *render.Report) error {
 func column(key string) string { return quantity.Must(key).Column() }
 
 // exact returns a number in the shown unit of q with the fewest digits that give
-// the same double back; empty if it is not finite.
+// the same double back; empty if there is none to record.
 func exact(q quantity.Quantity, si float64) string {
-	v := q.Shown.Shown(si)
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+	v, ok := render.Recorded(q, si)
+	if !ok {
 		return ""
 	}
 	return strconv.FormatFloat(v, 'g', -1, 64)

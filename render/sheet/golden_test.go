@@ -19,6 +19,8 @@ import (
 
 	"finduel/model"
 	"finduel/render"
+	"finduel/sweep"
+	"finduel/sweep/breakeven"
 	"finduel/testdata/reports"
 )
 
@@ -144,7 +146,7 @@ func TestTerminalSaysWhatMatters(t *testing.T) {
 		"few":       {"All designs\n", "highest searched: more may be better still"},
 		"one-point": {"6 000 rpm only", render.Disclaimer},
 		"hopeless":  {"no answer: the coolant would boil", "4 points without a value", "(4): the coolant would boil"},
-		"booth":     {"lowest break-even", "3 left out", "33 points without a value", "best of all"},
+		"booth":     {"lowest break-even", "3 left out by the study.", "33 points without a value", "best of all"},
 		"many":      {"24 of the 45 designs"},
 	} {
 		text := ""
@@ -214,6 +216,7 @@ func TestBreakevenCSV(t *testing.T) {
 		}
 		return v
 	}
+	long, short := 0, 0
 	for i, a := range rep.Answers {
 		row := rows[1+i]
 		if row[column["design"]] != strconv.Itoa(a.Design) || row[column["status"]] != a.Status.String() {
@@ -239,13 +242,29 @@ func TestBreakevenCSV(t *testing.T) {
 			if got := number(row, "breakeven_tip_speed_m_per_s"); got != lower.State.TipSpeed {
 				t.Errorf("design %d: tip speed %v, want %v", i, got, lower.State.TipSpeed)
 			}
-			if got := number(row, "breakeven_exposure_limit_min"); got != lower.State.ExposureLimit/60 {
-				t.Errorf("design %d: exposure %v, want %v", i, got, lower.State.ExposureLimit/60)
-			}
 		}
 		if upper != nil && number(row, "upper_fan_power_W") != upper.State.FanPower {
 			t.Errorf("design %d: fan power at the upper end", i)
 		}
+		for where, c := range map[string]*breakeven.Crossing{"breakeven_exposure_limit_min": lower, "upper_exposure_limit_min": upper} {
+			switch {
+			case c == nil || c.State.ExposureLimit > 86400:
+				if got := row[column[where]]; got != "" {
+					t.Errorf("design %d: %s is %q, want a blank", i, where, got)
+				}
+				if c != nil {
+					long++
+				}
+			default:
+				if got := number(row, where); got != c.State.ExposureLimit/60 {
+					t.Errorf("design %d: %s is %v, want %v", i, where, got, c.State.ExposureLimit/60)
+				}
+				short++
+			}
+		}
+	}
+	if long == 0 || short == 0 {
+		t.Errorf("%d exposures over a day and %d within were looked at, want both", long, short)
 	}
 }
 
@@ -336,7 +355,7 @@ func TestSummaryJSON(t *testing.T) {
 		if seen < 90 {
 			t.Errorf("%s: only %d numbers", c.Name, seen)
 		}
-		for _, key := range []string{"study", "study_sha256", "seed", "finduel_version", "format", "metric", "challenger", "reference", "counts", "base", "answers", "warnings", "failures", "cautions", "disclaimer"} {
+		for _, key := range []string{"study", "study_hash", "seed", "version", "format", "metric", "challenger", "reference", "counts", "base", "answers", "warnings", "failures", "cautions", "disclaimer"} {
 			if _, ok := v[key]; !ok {
 				t.Errorf("%s: no key %q", c.Name, key)
 			}
@@ -348,8 +367,13 @@ func TestSummaryJSON(t *testing.T) {
 		if best, ok := base["at_best"].(map[string]any); ok {
 			outputs := best["outputs"].(map[string]any)
 			for _, o := range model.Outputs {
-				got, ok := outputs[o.Column()].(float64)
-				if want := o.Shown.Shown(o.Get(&rep.Digest().Base.Best.State)); !ok || got != want {
+				got, known := outputs[o.Column()]
+				si := o.Get(&rep.Digest().Base.Best.State)
+				var want any = o.Shown.Shown(si)
+				if o.Key == "exposure_limit" && si > 86400 {
+					want = nil
+				}
+				if !known || got != want {
 					t.Errorf("%s: base at best: %s is %v, want %v", c.Name, o.Column(), outputs[o.Column()], want)
 				}
 			}
@@ -363,8 +387,10 @@ func TestSummaryJSON(t *testing.T) {
 func TestBreakevenJSONIsPartOfSummary(t *testing.T) {
 	rep := reports.Booth()
 	whole, part := decode(t, written(t, Summary, rep)), decode(t, written(t, BreakevenJSON, rep))
-	if len(part) < 5 {
-		t.Fatalf("only %d keys", len(part))
+	for _, key := range []string{"format", "challenger", "reference", "counts", "base", "answers"} {
+		if _, ok := part[key]; !ok {
+			t.Errorf("no key %q", key)
+		}
 	}
 	for key, v := range part {
 		a, errA := json.Marshal(v)
@@ -372,6 +398,67 @@ func TestBreakevenJSONIsPartOfSummary(t *testing.T) {
 		if errA != nil || errB != nil || !bytes.Equal(a, b) {
 			t.Errorf("%s differs from the summary", key)
 		}
+	}
+}
+
+// Without points nothing may be said of how many of them are what.
+func TestReportWithoutPoints(t *testing.T) {
+	rep := reports.Booth()
+	rep.Results = &sweep.Results{Plan: rep.Results.Plan}
+	text := written(t, renderers[0].write, rep)
+	if lines := strings.Split(text, "\n"); lines[1] != "36 designs" {
+		t.Errorf("the extent is %q, want 36 designs alone", lines[1])
+	}
+	if strings.Contains(text, "point") {
+		t.Errorf("points are spoken of:\n%s", text)
+	}
+	counts := decode(t, written(t, BreakevenJSON, rep))["counts"].(map[string]any)
+	if len(counts) != 2 || counts["designs"] != 36. {
+		t.Errorf("the counts are %v, want those of the designs alone", counts)
+	}
+	counts = decode(t, written(t, BreakevenJSON, reports.Booth()))["counts"].(map[string]any)
+	for key, want := range map[string]float64{"points": 1620, "excluded": 135, "computed": 1452, "failed": 33} {
+		if counts[key] != want {
+			t.Errorf("%s: %v points, want %v", key, counts[key], want)
+		}
+	}
+}
+
+func TestEstimatesAreMarked(t *testing.T) {
+	rep := reports.Few()
+	s := rep.Challenger()
+	s.Estimated, s.Rig.Core.FinDepth = []string{"fin_depth"}, 0.0185294
+	flat := strings.Join(strings.Fields(written(t, renderers[0].write, rep)), " ")
+	const want = "fins about 18.5 mm deep (estimated from the overall thickness)"
+	if strings.Count(flat, want) != 1 || strings.Count(flat, "about 18.5") != 1 {
+		t.Errorf("the challenger alone should say %q:\n%s", want, flat)
+	}
+	v := decode(t, written(t, BreakevenJSON, rep))
+	if got := v["challenger"].(map[string]any)["estimated"]; !slices.Equal(got.([]any), []any{"fin_depth"}) {
+		t.Errorf("estimated are %v", got)
+	}
+	if got, ok := v["reference"].(map[string]any)["estimated"]; ok {
+		t.Errorf("estimated of the reference are %v", got)
+	}
+}
+
+func TestPointJSON(t *testing.T) {
+	rep := reports.Booth()
+	state := rep.Answers[0].Best.State
+	var b bytes.Buffer
+	if err := PointJSON(&b, "booth", "0.0.0-test", rep.Challenger(), &state); err != nil {
+		t.Fatal(err)
+	}
+	v := decode(t, b.String())
+	if v["version"] != "0.0.0-test" || v["study"] != "booth" {
+		t.Errorf("the document is of %v by %v", v["study"], v["version"])
+	}
+	outputs := v["state"].(map[string]any)
+	if got, ok := outputs["exposure_limit_min"]; !ok || got != nil || state.ExposureLimit <= 86400 {
+		t.Errorf("an exposure of %g s is %v, want null", state.ExposureLimit, got)
+	}
+	if outputs["sound_dBA"] != state.Sound {
+		t.Errorf("sound is %v, want %v", outputs["sound_dBA"], state.Sound)
 	}
 }
 
@@ -429,7 +516,7 @@ func TestKeysCarryUnits(t *testing.T) {
 		known = append(known, in.Column())
 	}
 	units := []string{"_rpm", "_K"}
-	plain := []string{"format", "seed", "design", "points", "points_with_value", "points_without_value", "points_left_out", "designs",
+	plain := []string{"format", "seed", "design", "points", "computed", "failed", "designs",
 		"designs_whose_answer_has_it", "designs_whose_reference_has_it", "number", "threshold", "none", "one", "band", "always", "unknown", "excluded", "crossing_speeds_rpm"}
 	v := decode(t, written(t, Summary, reports.Booth()))
 	walk(t, "", v, func(key string, _ float64) {

@@ -33,9 +33,14 @@ func (n number) MarshalJSON() ([]byte, error) {
 // numbers holds numbers by column name: the key of a quantity and its unit.
 type numbers map[string]number
 
-// put adds a number, SI, in the unit in which it is shown.
+// put adds a number, SI, in the unit in which it is shown; null if there is none
+// to record.
 func (n numbers) put(q quantity.Quantity, si float64) {
-	n[q.Column()] = number(q.Shown.Shown(si))
+	v, ok := render.Recorded(q, si)
+	if !ok {
+		v = math.NaN()
+	}
+	n[q.Column()] = number(v)
 }
 
 // identity says what a document is about.
@@ -43,9 +48,9 @@ type identity struct {
 	Format  int    `json:"format"`
 	Study   string `json:"study"`
 	About   string `json:"about,omitempty"`
-	Hash    string `json:"study_sha256"`
+	Hash    string `json:"study_hash"`
 	Seed    uint64 `json:"seed"`
-	Version string `json:"finduel_version"`
+	Version string `json:"version"`
 	Metric  string `json:"metric"` // column name of what is compared
 }
 
@@ -66,6 +71,8 @@ type setupJSON struct {
 	Fluid   string  `json:"fluid"`
 	Motor   string  `json:"motor"`
 	Inputs  numbers `json:"inputs"`
+
+	Estimated []string `json:"estimated,omitempty"` // keys of the inputs whose value is an estimate
 }
 
 func setupOf(s *study.Setup) setupJSON {
@@ -73,7 +80,7 @@ func setupOf(s *study.Setup) setupJSON {
 		Name: s.Name, Core: s.Core, Fan: s.Fan,
 		Placing: s.Rig.Placing.String(), Surface: s.Rig.Core.Surface.String(),
 		Fluid: s.Rig.Coolant.Liquid.Fluid.String(), Motor: s.Rig.Fans.Fan.Motor.String(),
-		Inputs: numbers{},
+		Inputs: numbers{}, Estimated: s.Estimated,
 	}
 	for _, in := range model.Inputs {
 		// A zero that no study could set means that the model estimates it.
@@ -84,20 +91,26 @@ func setupOf(s *study.Setup) setupJSON {
 	return out
 }
 
-// counts counts points and designs.
+// counts counts points and designs; the points are left away if none were
+// evaluated.
 type counts struct {
-	Points    int            `json:"points"`
-	Evaluated int            `json:"points_with_value"`
-	Failed    int            `json:"points_without_value"`
-	LeftOut   int            `json:"points_left_out"`
-	Designs   int            `json:"designs"`
-	Statuses  map[string]int `json:"designs_by_status"`
+	*points
+	Designs  int            `json:"designs"`
+	Statuses map[string]int `json:"designs_by_status"`
+}
+
+// points counts the points of a run, by the names that its record has for them.
+type points struct {
+	Points   int `json:"points"`   // in the plan
+	Excluded int `json:"excluded"` // left out by the study
+	Computed int `json:"computed"` // with a value
+	Failed   int `json:"failed"`   // without a value
 }
 
 func countsOf(d *render.Digest) counts {
-	c := counts{
-		Points: d.Points, Evaluated: d.Evaluated, Failed: d.Failed, LeftOut: d.LeftOut, Designs: d.Designs,
-		Statuses: map[string]int{},
+	c := counts{Designs: d.Designs, Statuses: map[string]int{}}
+	if d.Ran {
+		c.points = &points{Points: d.Points, Excluded: d.LeftOut, Computed: d.Evaluated, Failed: d.Failed}
 	}
 	for i, s := range render.Statuses {
 		c.Statuses[s.String()] = d.Statuses[i]
@@ -225,7 +238,7 @@ type cautionJSON struct {
 	Precaution string `json:"precaution"`
 }
 
-// answers is what BreakevenJSON writes and Summary contains.
+// answers holds the answers of a report.
 type answers struct {
 	Base *answerJSON  `json:"base"` // the design nearest to the study's challenger, all outputs; null if it has no answer
 	All  []answerJSON `json:"answers"`
@@ -244,38 +257,46 @@ func answersOf(rep *render.Report, d *render.Digest) answers {
 	return out
 }
 
+// comparison is what BreakevenJSON writes and Summary begins with.
+type comparison struct {
+	identity
+	Challenger setupJSON `json:"challenger"`
+	Reference  setupJSON `json:"reference"`
+	Counts     counts    `json:"counts"`
+	answers
+}
+
+func comparisonOf(rep *render.Report, d *render.Digest) comparison {
+	return comparison{
+		identity: identityOf(rep), Challenger: setupOf(rep.Challenger()), Reference: setupOf(rep.Reference()),
+		Counts: countsOf(d), answers: answersOf(rep, d),
+	}
+}
+
 // BreakevenJSON writes the break-even answers as one JSON document: what it is
-// about, the counts, the base design's answer in full and all answers in plan
-// order, in the form that they have in summary.json. Keys of numbers end in their
-// unit. It returns the error of w.
+// about, the setups, the counts, the base design's answer in full and all answers
+// in plan order, in the form that they have in summary.json. A report whose points
+// were not evaluated has no counts of points. Keys of numbers end in their unit; a
+// number that is not finite, or a permitted exposure over 24 h, is null. It returns
+// the error of w.
 func BreakevenJSON(w io.Writer, rep *render.Report) error {
 	d := rep.Digest()
-	return write(w, struct {
-		identity
-		Counts counts `json:"counts"`
-		answers
-	}{identityOf(rep), countsOf(&d), answersOf(rep, &d)})
+	return write(w, comparisonOf(rep, &d))
 }
 
 // Summary writes summary.json: the whole report but its points, as one JSON
-// document. Keys of numbers end in their unit; a number that is not finite would
-// be null. It returns the error of w.
+// document that begins as that of BreakevenJSON. It returns the error of w.
 func Summary(w io.Writer, rep *render.Report) error {
 	d := rep.Digest()
 	out := struct {
-		identity
-		Challenger setupJSON `json:"challenger"`
-		Reference  setupJSON `json:"reference"`
-		Counts     counts    `json:"counts"`
-		answers
+		comparison
 		Warnings   []warningJSON `json:"warnings"`
 		Failures   []failureJSON `json:"failures"`
 		Cautions   []cautionJSON `json:"cautions"`
 		Disclaimer string        `json:"disclaimer"`
 	}{
-		identity: identityOf(rep), Challenger: setupOf(rep.Challenger()), Reference: setupOf(rep.Reference()),
-		Counts: countsOf(&d), answers: answersOf(rep, &d),
-		Warnings: []warningJSON{}, Failures: []failureJSON{}, Cautions: []cautionJSON{},
+		comparison: comparisonOf(rep, &d),
+		Warnings:   []warningJSON{}, Failures: []failureJSON{}, Cautions: []cautionJSON{},
 		Disclaimer: render.Disclaimer,
 	}
 	for _, c := range d.Warnings {

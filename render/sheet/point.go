@@ -14,7 +14,7 @@ import (
 // where words allow it. It returns the error of w.
 func Point(w io.Writer, s *study.Setup, state *model.State, width int) error {
 	t := terminal{width: max(width, narrow)}
-	t.say("  setup       ", setup(s)+" at "+shown("fan_speed", s.Rig.Speed))
+	t.say("  setup       ", setup(s)+" at "+render.Computed("fan_speed", s.Rig.Speed))
 	t.say("  conditions  ", conditions(&s.Rig))
 
 	budget := map[string]bool{}
@@ -65,13 +65,15 @@ func padded(text string, width int) string {
 type pointJSON struct {
 	Format   int       `json:"format"`
 	Study    string    `json:"study"`
-	Version  string    `json:"finduel_version"`
+	Version  string    `json:"version"`
 	Setup    setupJSON `json:"setup"`
 	State    numbers   `json:"state"`
 	Warnings []string  `json:"warnings"`
 }
 
-// PointJSON writes one setup in one state as JSON.
+// PointJSON writes one setup in one state as JSON: keys of numbers end in their
+// unit; a number that is not finite, or a permitted exposure over 24 h, is null. It
+// returns the error of w.
 func PointJSON(w io.Writer, studyName, version string, s *study.Setup, state *model.State) error {
 	out := pointJSON{Format: format, Study: studyName, Version: version, Setup: setupOf(s), State: numbers{}, Warnings: []string{}}
 	for _, o := range model.Outputs {
@@ -83,4 +85,16 @@ func PointJSON(w io.Writer, studyName, version string, s *study.Setup, state *mo
 	speed := quantity.Must("fan_speed")
 	out.State.put(speed, s.Rig.Speed)
 	return write(w, out)
+}
+
+// FailureJSON writes a setup that has no state, with the reason, as JSON.
+func FailureJSON(w io.Writer, studyName, version string, s *study.Setup, reason string) error {
+	return write(w, struct {
+		pointJSON
+		State  *numbers `json:"state"`
+		Reason string   `json:"reason"`
+	}{
+		pointJSON: pointJSON{Format: format, Study: studyName, Version: version, Setup: setupOf(s), Warnings: []string{}},
+		Reason:    reason,
+	})
 }

@@ -59,14 +59,7 @@ func (t *terminal) head() {
 		title += ": " + render.Clean(s.About)
 	}
 	t.say("", title)
-	text := counted(d.Points, "point") + " in " + counted(d.Designs, "design")
-	if d.Failed > 0 {
-		text += ", " + plain(d.Failed) + " without a value"
-	}
-	if d.LeftOut > 0 {
-		text += ", " + plain(d.LeftOut) + " left out by the study"
-	}
-	t.say("", text)
+	t.say("", d.Extent())
 }
 
 // setups says what is compared, and under which conditions.
@@ -74,17 +67,23 @@ func (t *terminal) setups() {
 	challenger, reference := t.rep.Challenger(), t.rep.Reference()
 	t.b.WriteByte('\n')
 	t.say("  challenger  ", setup(challenger))
-	t.say("  reference   ", setup(reference)+" at "+shown("fan_speed", reference.Rig.Speed))
+	t.say("  reference   ", setup(reference)+" at "+render.Computed("fan_speed", reference.Rig.Speed))
 	t.say("  conditions  ", conditions(&reference.Rig))
 }
 
 // setup says a setup on a line.
 func setup(s *study.Setup) string {
 	g := &s.Rig.Core
-	return fmt.Sprintf("%s: %s, face %s × %s, fins %s deep, %s, %s; %d × %s, %s",
+	depth := given("fin_depth", g.FinDepth) + " deep"
+	if in, ok := model.InputOf("fin_depth"); ok {
+		if about, from, estimated := render.Estimated(s, in); estimated {
+			depth = about + " deep " + from
+		}
+	}
+	return fmt.Sprintf("%s: %s, face %s × %s, fins %s, %s, %s; %d × %s, %s",
 		render.Clean(s.Name), render.Clean(s.Core),
 		render.Given(quantity.Must("face_length"), g.FaceLength), given("face_width", g.FaceWidth),
-		given("fin_depth", g.FinDepth), given("fin_density", g.FinDensity), g.Surface,
+		depth, given("fin_density", g.FinDensity), g.Surface,
 		s.Rig.Fans.Count, render.Clean(s.Fan), s.Rig.Placing)
 }
 
@@ -106,7 +105,7 @@ func (t *terminal) base() {
 		return
 	}
 	if len(t.rep.DesignAxes()) > 0 {
-		t.say("", "The design nearest to the study's challenger: "+t.design(a.Design)+".")
+		t.say("", "The design nearest to the study's challenger: "+t.rep.Design(a.Design)+".")
 	}
 	answer := a.Reason
 	if answer == "" {
@@ -117,9 +116,9 @@ func (t *terminal) base() {
 		return
 	}
 	if len(a.Crossings) > 2 {
-		text := "The two are equal at " + shown("fan_speed", a.Crossings[0].Speed)
+		text := "The two are equal at " + render.Computed("fan_speed", a.Crossings[0].Speed)
 		for _, c := range a.Crossings[1:] {
-			text += ", " + shown("fan_speed", c.Speed)
+			text += ", " + render.Computed("fan_speed", c.Speed)
 		}
 		t.say("", text+".")
 	}
@@ -129,9 +128,9 @@ func (t *terminal) base() {
 	text := "Compared: " + t.rep.Metric().Label + ". Searched: "
 	switch {
 	case a.From >= a.To:
-		text += shown("fan_speed", a.To) + " only."
+		text += render.Computed("fan_speed", a.To) + " only."
 	default:
-		text += render.Number(quantity.Must("fan_speed"), a.From) + " to " + shown("fan_speed", a.To) + "."
+		text += render.Number(quantity.Must("fan_speed"), a.From) + " to " + render.Computed("fan_speed", a.To) + "."
 		switch a.BestEnds {
 		case -1:
 			text += " The best speed is the lowest searched: less may be better still."
@@ -146,32 +145,22 @@ func (t *terminal) base() {
 func (t *terminal) compare(a *breakeven.Answer) {
 	tab := table{heads: []string{""}, left: 1, whole: true}
 	speeds := []string{quantity.Must("fan_speed").Title()}
-	var states []*model.State
-	add := func(head string, speed float64, state *model.State) {
-		tab.heads = append(tab.heads, head)
-		speeds = append(speeds, render.Number(quantity.Must("fan_speed"), speed))
-		states = append(states, state)
+	places := t.rep.Places(a)
+	for _, p := range places {
+		tab.heads = append(tab.heads, p.Name)
+		speeds = append(speeds, render.Number(quantity.Must("fan_speed"), p.Speed))
 	}
-	lower, upper := render.Ends(a)
-	if lower != nil {
-		add("break-even", lower.Speed, &lower.State)
-	}
-	if upper != nil {
-		add("upper end", upper.Speed, &upper.State)
-	}
-	add("best speed", a.Best.Speed, &a.Best.State)
-	add("reference", t.rep.Reference().Rig.Speed, &a.Reference)
 	tab.rows = append(tab.rows, speeds)
 	for _, o := range t.rep.Compared() {
 		row := []string{brief(o)}
-		for _, s := range states {
-			row = append(row, render.Number(o.Quantity, o.Get(s)))
+		for _, p := range places {
+			row = append(row, render.Number(o.Quantity, o.Get(p.State)))
 		}
 		tab.rows = append(tab.rows, row)
 	}
 	warned := []string{"warnings, as numbered below"}
-	for _, s := range states {
-		warned = append(warned, t.numbers(s.Warnings))
+	for _, p := range places {
+		warned = append(warned, t.numbers(p.State.Warnings))
 	}
 	tab.rows = append(tab.rows, warned)
 	tab.write(&t.b, len(tab.heads))
@@ -207,16 +196,6 @@ func (t *terminal) numbers(set model.Warnings) string {
 		return "none"
 	}
 	return strings.Join(list, " ")
-}
-
-// design says the swept inputs of a design.
-func (t *terminal) design(design int) string {
-	var parts []string
-	for _, i := range t.rep.DesignAxes() {
-		in := t.rep.Study.Axes[i].Input
-		parts = append(parts, in.Label+" "+render.WithUnit(in.Quantity, render.Given(in.Quantity, t.rep.DesignValue(design, i))))
-	}
-	return strings.Join(parts, ", ")
 }
 
 // designs shows all designs: one by one if they are few, else their counts and
@@ -262,20 +241,10 @@ func (t *terminal) statuses() string {
 	var parts []string
 	for i, n := range t.digest.Statuses {
 		if n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, statusWords[render.Statuses[i]]))
+			parts = append(parts, render.Whole(n)+" "+render.StatusWords(render.Statuses[i]))
 		}
 	}
 	return strings.Join(parts, ", ")
-}
-
-// statusWords says a status behind a number of designs.
-var statusWords = map[breakeven.Status]string{
-	breakeven.One:      "with one break-even speed",
-	breakeven.Band:     "with a band",
-	breakeven.Always:   "always better",
-	breakeven.None:     "never equal",
-	breakeven.Unknown:  "without an answer",
-	breakeven.Excluded: "left out",
 }
 
 // extremes names the designs with the lowest and the highest break-even, and the
@@ -284,9 +253,9 @@ func (t *terminal) extremes() {
 	d := &t.digest
 	if d.Lowest != nil {
 		low, _ := d.Lowest.Lower()
-		t.say("  lowest break-even   ", shown("fan_speed", low)+" with "+t.design(d.Lowest.Design))
+		t.say("  lowest break-even   ", render.Computed("fan_speed", low)+" with "+t.rep.Design(d.Lowest.Design))
 		high, _ := d.Highest.Lower()
-		t.say("  highest break-even  ", shown("fan_speed", high)+" with "+t.design(d.Highest.Design))
+		t.say("  highest break-even  ", render.Computed("fan_speed", high)+" with "+t.rep.Design(d.Highest.Design))
 	}
 	if d.Coolest != nil {
 		difference := d.Coolest.Best.Difference
@@ -296,8 +265,8 @@ func (t *terminal) extremes() {
 		} else {
 			difference = -difference
 		}
-		t.say("  best of all         ", shown("difference", difference)+word+
-			shown("fan_speed", d.Coolest.Best.Speed)+" with "+t.design(d.Coolest.Design))
+		t.say("  best of all         ", render.Computed("difference", difference)+word+
+			render.Computed("fan_speed", d.Coolest.Best.Speed)+" with "+t.rep.Design(d.Coolest.Design))
 	}
 }
 
@@ -346,10 +315,10 @@ func (t *terminal) warnings() {
 	for i, w := range t.digest.Warnings {
 		where := []string{}
 		if w.Points > 0 {
-			where = append(where, counted(w.Points, "point")+" of "+plain(t.digest.Evaluated))
+			where = append(where, render.Counted(w.Points, "point")+" of "+render.Whole(t.digest.Evaluated))
 		}
 		if w.Answers > 0 {
-			where = append(where, counted(w.Answers, "answer")+" of "+plain(len(t.rep.Answers)))
+			where = append(where, render.Counted(w.Answers, "answer")+" of "+render.Whole(len(t.rep.Answers)))
 		}
 		if w.References > 0 {
 			where = append(where, "the reference")
@@ -366,7 +335,7 @@ func (t *terminal) failures() {
 	first := t.digest.Failures[0]
 	t.b.WriteByte('\n')
 	t.say("", fmt.Sprintf("%s without a value. The commonest reason (%d): %s",
-		counted(t.digest.Failed, "point"), first.Points, render.Sentence(first.Reason)))
+		render.Counted(t.digest.Failed, "point"), first.Points, render.Sentence(first.Reason)))
 }
 
 // cautions says what can hurt people or wiring.
@@ -378,29 +347,9 @@ func (t *terminal) cautions() {
 // caution lists cautions and says what they are not.
 func (t *terminal) caution(list []render.Caution) {
 	for _, c := range list {
-		t.say("Caution: ", fmt.Sprintf("%s up to %s (%s at %s; threshold %s, %s): %s.",
-			c.What.Label, render.WithUnit(c.What, render.Number(c.What, c.Number)),
-			render.Clean(c.Setup), shown("fan_speed", c.Speed),
-			render.WithUnit(c.What, render.Given(c.What, c.Threshold)), c.Source, c.Precaution))
+		t.say("Caution: ", c.String())
 	}
 	t.say("", render.Disclaimer)
-}
-
-// counted says a number of things.
-func counted(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return plain(n) + " " + noun + "s"
-}
-
-// plain says a whole number.
-func plain(n int) string { return render.Number(quantity.Must("fans"), float64(n)) }
-
-// shown says a computed number with its unit.
-func shown(key string, si float64) string {
-	q := quantity.Must(key)
-	return render.WithUnit(q, render.Number(q, si))
 }
 
 // given says a given number with its unit.

@@ -120,6 +120,7 @@ func (p *part) pack(z *zip.Writer) error {
 		if err != nil {
 			return err
 		}
+		//lint:ignore SA1019 Modified would add a field of its own to the header; the plain date is all a workbook needs
 		w, err := z.CreateHeader(&zip.FileHeader{Name: p.name, Method: zip.Deflate, ModifiedDate: january1980})
 		if err != nil {
 			return err
@@ -127,10 +128,10 @@ func (p *part) pack(z *zip.Writer) error {
 		_, err = w.Write(sorted)
 		return err
 	}
-	w, err := z.CreateRaw(&zip.FileHeader{
-		Name: p.name, Method: zip.Deflate, ModifiedDate: january1980, CRC32: p.checksum,
-		CompressedSize64: uint64(p.packed.Len()), UncompressedSize64: p.size,
-	})
+	//lint:ignore SA1019 CreateRaw writes this field as it stands and does not look at Modified
+	header := zip.FileHeader{Name: p.name, Method: zip.Deflate, ModifiedDate: january1980, CRC32: p.checksum,
+		CompressedSize64: uint64(p.packed.Len()), UncompressedSize64: p.size}
+	w, err := z.CreateRaw(&header)
 	if err != nil {
 		return err
 	}

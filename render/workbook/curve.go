@@ -74,7 +74,7 @@ func newCurve(rep *render.Report) *curve {
 // mark adds a mark, named with its speed. The label is shifted away from the curve,
 // which falls towards a break-even and rises from the upper end of a band.
 func (c *curve) mark(name string, speed, value float64, shape, side string, shift float64) {
-	c.marks = append(c.marks, mark{name + " at " + computed("fan_speed", speed), speed, value, shape, side, shift})
+	c.marks = append(c.marks, mark{name + " at " + render.Computed("fan_speed", speed), speed, value, shape, side, shift})
 }
 
 // scale chooses the axes. Near the low end of the speeds the curve may rise to
@@ -187,7 +187,7 @@ func (b *book) curve(c *curve) error {
 	if err := b.setWidths(p.name, p.widths); err != nil {
 		return err
 	}
-	if err := b.layout(p.name, "landscape", true); err != nil {
+	if err := b.layout(p.name, "landscape"); err != nil {
 		return err
 	}
 	if err := b.file.SetPanes(p.name, &excelize.Panes{

@@ -15,8 +15,8 @@ func (b *book) designs(rep *render.Report, most int) error {
 	axes := rep.DesignAxes()
 	t := table{
 		name: sheetDesigns, frozen: 2 + len(axes), rows: min(len(rep.Answers), most),
-		title:   fmt.Sprintf("How each design of %s compares with %s, %s.", text(rep.Challenger().Name), text(rep.Reference().Name), counted(len(rep.Answers), "design")),
-		columns: []column{{head: "design", width: 8}},
+		title:   fmt.Sprintf("How each design of %s compares with %s, %s.", text(rep.Challenger().Name), text(rep.Reference().Name), render.Counted(len(rep.Answers), "design")),
+		columns: []column{countColumn("design")},
 	}
 	if t.rows < len(rep.Answers) {
 		t.title += fmt.Sprintf(" These are the first %d: breakeven.csv has all.", t.rows)
@@ -42,7 +42,7 @@ func (b *book) designs(rep *render.Report, most int) error {
 		at("at break-even", o)
 	}
 	t.columns = append(t.columns, textColumn("limiting term", 16), numberColumn("its excess over the reference"+unit(difference), difference),
-		textColumn("warnings at break-even", 30), textColumn("reason", 90))
+		textColumn("warnings at break-even", 30), textColumn("reason", 70))
 
 	t.row = func(i int, into []any) {
 		a := &rep.Answers[i]

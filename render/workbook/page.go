@@ -176,18 +176,16 @@ func (b *book) write(p *page) error {
 }
 
 // layout sets how a sheet prints: on A4 paper, upright or "landscape", as wide as
-// a page if fit.
-func (b *book) layout(sheet, orientation string, fit bool) error {
+// a page.
+func (b *book) layout(sheet, orientation string) error {
 	const a4 = 9 // ECMA-376 part 1, 18.3.1.63
-	size, wide, high, yes := a4, 1, 0, fit
+	size, wide, high, yes := a4, 1, 0, true
 	if err := b.file.SetSheetProps(sheet, &excelize.SheetPropsOptions{FitToPage: &yes}); err != nil {
 		return err
 	}
-	o := &excelize.PageLayoutOptions{Size: &size, Orientation: &orientation}
-	if fit {
-		o.FitToWidth, o.FitToHeight = &wide, &high
-	}
-	if err := b.file.SetPageLayout(sheet, o); err != nil {
+	if err := b.file.SetPageLayout(sheet, &excelize.PageLayoutOptions{
+		Size: &size, Orientation: &orientation, FitToWidth: &wide, FitToHeight: &high,
+	}); err != nil {
 		return err
 	}
 	return b.file.SetHeaderFooter(sheet, &excelize.HeaderFooterOptions{OddFooter: "&L&A&R&P of &N"})

@@ -14,8 +14,8 @@ func (b *book) points(rep *render.Report, most int) error {
 	rows := rep.Results.Rows
 	t := table{
 		name: sheetPoints, frozen: 1 + len(rep.Study.Axes), rows: min(len(rows), most),
-		title:   fmt.Sprintf("Every point that was evaluated, %s. A point without a value has blank cells and its reason at the end.", counted(len(rows), "row")),
-		columns: []column{{head: "point", width: 8}},
+		title:   fmt.Sprintf("Every point that was evaluated, %s. A point without a value has blank cells and its reason at the end.", render.Counted(len(rows), "row")),
+		columns: []column{countColumn("point")},
 	}
 	if t.rows < len(rows) {
 		t.title = fmt.Sprintf("The first %d of %d points that were evaluated: points.csv has all. A point without a value has blank cells and its reason at the end.", t.rows, len(rows))
@@ -57,12 +57,4 @@ func (b *book) points(rep *render.Report, most int) error {
 		put(row.State.Warnings.Keys())
 	}
 	return b.writeTable(&t)
-}
-
-// counted says a number of things.
-func counted(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return render.Number(quantity.Must("fans"), float64(n)) + " " + noun + "s"
 }

@@ -16,7 +16,7 @@ func (b *book) settings(rep *render.Report) error {
 	if err := b.setWidths(p.name, p.widths); err != nil {
 		return err
 	}
-	if err := b.layout(p.name, "portrait", true); err != nil {
+	if err := b.layout(p.name, "portrait"); err != nil {
 		return err
 	}
 	s := rep.Study
@@ -45,18 +45,24 @@ func (b *book) settings(rep *render.Report) error {
 		p.grow(row, 3, p.widths[2])
 	}
 	for _, in := range model.Inputs {
-		p.add(cell{in.Title(), look{}},
-			cell{setting(in, challenger), look{left: true}}, cell{setting(in, reference), look{left: true}},
+		row := p.add(cell{in.Title(), look{}},
+			cell{setting(in, challenger), look{left: true, wrapped: true}}, cell{setting(in, reference), look{left: true, wrapped: true}},
 			cell{swept(s, in), look{}}, cell{in.Key, look{quiet: true}})
+		p.grow(row, 2, p.widths[1])
+		p.grow(row, 3, p.widths[2])
 	}
 	p.axes(s)
 	p.exclusions(s)
 	return b.write(p)
 }
 
-// setting returns an input of a setup. A zero that no study could set, such as a
-// rotor diameter of 0, means that the model estimates it.
+// setting returns an input of a setup; in words if it is an estimate. A zero that
+// no study could set, such as a rotor diameter of 0, means that the model estimates
+// it.
 func setting(in model.Input, s *study.Setup) any {
+	if about, from, ok := render.Estimated(s, in); ok {
+		return about + " " + from
+	}
 	v := in.Get(&s.Rig)
 	if v == 0 && in.Check(v) != nil {
 		return "estimated"
@@ -112,7 +118,7 @@ func values(a study.Axis) string {
 			}
 			continue
 		}
-		parts = append(parts, render.Given(a.Input.Quantity, v))
+		parts = append(parts, fmt.Sprint(shown(a.Input.Quantity, v)))
 	}
 	return strings.Join(parts, ", ") + unit(a.Input.Quantity)
 }
@@ -127,7 +133,7 @@ func (p *page) exclusions(s *study.Study) {
 		var parts []string
 		for _, c := range e {
 			side := func(word string, v float64) string {
-				return c.Input.Label + " " + word + " " + render.WithUnit(c.Input.Quantity, render.Given(c.Input.Quantity, v))
+				return c.Input.Label + " " + word + " " + render.WithUnit(c.Input.Quantity, fmt.Sprint(shown(c.Input.Quantity, v)))
 			}
 			var ways []string
 			if !math.IsInf(c.Above, 0) {

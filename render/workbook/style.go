@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"math"
 	"strconv"
 
 	"github.com/xuri/excelize/v2"
@@ -34,9 +33,10 @@ type look struct {
 	quiet   bool
 	filled  bool // a head: filled, with a line below
 	wrapped bool
+	ruled   bool // a line to its left, for heads beside heads
 	right   bool // flush right, for heads of number columns
 	left    bool // flush left, for numbers in a column of texts
-	indent  bool // a little off the column to its left, for texts beside numbers
+	indent  bool // a little off the edge: of the right one if right, else of the left one
 }
 
 // style returns the number of a look's style in the file.
@@ -57,6 +57,9 @@ func (b *book) style(l look) (int, error) {
 	if l.filled {
 		s.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{band}}
 		s.Border = []excelize.Border{{Type: "bottom", Color: rule, Style: 1}}
+	}
+	if l.ruled {
+		s.Border = append(s.Border, excelize.Border{Type: "left", Color: rule, Style: 1})
 	}
 	if l.filled && l.wrapped {
 		s.Alignment.Vertical = "bottom"
@@ -89,9 +92,16 @@ var formats = map[quantity.Kind]string{
 	quantity.Power: "0.000", quantity.Resistance: "0.0000", quantity.Conductance: "0.00",
 	quantity.FilmCoefficient: "0", quantity.Conductivity: "0.0", quantity.Angle: "0.0",
 	quantity.SoundLevel: "0.0", quantity.Voltage: "0.0", quantity.Current: "0.000", quantity.Density: "0.000",
-	// A permitted exposure of more than a day means no more than that. The number
-	// in the cell stays what it is.
-	quantity.Duration: `[>=1440]"over 24 h";0.0`,
+	quantity.Duration: "0.0",
+}
+
+// headOf returns a head for numbers of a quantity: what stands for it and, where a
+// blank has a meaning of its own, which.
+func headOf(head string, q quantity.Quantity) string {
+	if q.Kind == quantity.Duration {
+		return head + " (blank: over 24\u00a0h)"
+	}
+	return head
 }
 
 // formatOf returns the number format of a computed quantity.
@@ -112,10 +122,10 @@ func formatOf(q quantity.Quantity) string {
 const digits = 9
 
 // shown returns a number in the unit in which q is shown, ready for a cell; nil, a
-// blank, if it is not finite.
+// blank, if there is none to record.
 func shown(q quantity.Quantity, si float64) any {
-	v := q.Shown.Shown(si)
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+	v, ok := render.Recorded(q, si)
+	if !ok {
 		return nil
 	}
 	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', digits, 64), 64)

@@ -34,7 +34,7 @@ func (b *book) summary(rep *render.Report, c *curve) error {
 	if err := b.setWidths(p.name, p.widths); err != nil {
 		return err
 	}
-	if err := b.layout(p.name, "portrait", true); err != nil {
+	if err := b.layout(p.name, "portrait"); err != nil {
 		return err
 	}
 	d := rep.Digest()
@@ -48,7 +48,7 @@ func (b *book) summary(rep *render.Report, c *curve) error {
 			p.rows[len(p.rows)-1-i].height = rowHeight
 		}
 		if c.above > 0 {
-			p.paragraph(counted(c.above, "point")+" above the top of the chart; the sheet "+sheetCurve+" has all.", lookQuiet)
+			p.paragraph(render.Counted(c.above, "point")+" above the top of the chart; the sheet "+sheetCurve+" has all.", lookQuiet)
 		}
 		if err := b.draw(c, p.name, at, 1015, chartRows*rowPixels); err != nil {
 			return err
@@ -69,14 +69,7 @@ func (p *page) opening(rep *render.Report, d *render.Digest) {
 	if rep.Study.About != "" {
 		p.paragraph(rep.Study.About, lookText)
 	}
-	s := counted(d.Points, "point") + " in " + counted(d.Designs, "design")
-	if d.Failed > 0 {
-		s += ", " + counted(d.Failed, "point") + " without a value"
-	}
-	if d.LeftOut > 0 {
-		s += ", " + counted(d.LeftOut, "point") + " left out by the study"
-	}
-	p.paragraph(s+". Computed by finduel "+rep.Version+"; the sheet "+sheetStudy+" says from what.", lookQuiet)
+	p.paragraph(d.Extent()+". Computed by finduel "+rep.Version+"; the sheet "+sheetStudy+" says from what.", lookQuiet)
 }
 
 // answer says what holds for the base design.
@@ -92,7 +85,7 @@ func (p *page) answer(rep *render.Report, d *render.Digest) {
 		reason = a.Status.String()
 	}
 	p.paragraph(render.Sentence(reason), lookStrong)
-	if held := design(rep, a.Design); held != "" {
+	if held := rep.Design(a.Design); held != "" {
 		p.paragraph("The design: "+held+".", lookQuiet)
 	}
 	if !render.Answered(a) {
@@ -101,52 +94,32 @@ func (p *page) answer(rep *render.Report, d *render.Digest) {
 	p.blank(1)
 	heads := []cell{{"", lookHead}}
 	speeds := []cell{{quantity.Must("fan_speed").Title(), look{}}}
-	var states []*model.State
-	add := func(head string, speed float64, s *model.State) {
-		heads = append(heads, cell{head, lookHeadR})
-		speeds = append(speeds, number(quantity.Must("fan_speed"), speed))
-		states = append(states, s)
+	places := rep.Places(a)
+	for _, at := range places {
+		heads = append(heads, cell{at.Name, lookHeadR})
+		speeds = append(speeds, number(quantity.Must("fan_speed"), at.Speed))
 	}
-	lower, upper := render.Ends(a)
-	if lower != nil {
-		add("break-even", lower.Speed, &lower.State)
-	}
-	if upper != nil {
-		add("upper end", upper.Speed, &upper.State)
-	}
-	add("best speed", a.Best.Speed, &a.Best.State)
-	add("reference", rep.Reference().Rig.Speed, &a.Reference)
 	p.add(heads...)
 	p.add(speeds...)
 	for _, o := range rep.Compared() {
-		row := []cell{{o.Title(), look{}}}
-		for _, s := range states {
-			row = append(row, number(o.Quantity, o.Get(s)))
+		row := []cell{{headOf(o.Title(), o.Quantity), look{wrapped: true}}}
+		for _, at := range places {
+			row = append(row, number(o.Quantity, o.Get(at.State)))
 		}
-		p.add(row...)
+		p.grow(p.add(row...), 1, p.widths[0])
 	}
 	s := "Compared: " + rep.Metric().Label + ". Searched: "
 	if a.From < a.To {
-		s += computed("fan_speed", a.From) + " to "
+		s += render.Computed("fan_speed", a.From) + " to "
 	}
-	s += computed("fan_speed", a.To) + "."
+	s += render.Computed("fan_speed", a.To) + "."
 	if a.From < a.To && a.BestEnds != 0 {
 		s += " The best speed is at the end of the searched speeds: there may be a better one beyond."
 	}
 	if term := render.LimitLabel(a); term != "" {
-		s += " At its best speed the challenger loses most in: " + term + ", " + computed("difference", a.Limit.Excess) + " more than the reference."
+		s += " At its best speed the challenger loses most in: " + term + ", " + render.Computed("difference", a.Limit.Excess) + " more than the reference."
 	}
 	p.paragraph(s, lookQuiet)
-}
-
-// statusWords says a status beside a number of designs.
-var statusWords = map[breakeven.Status]string{
-	breakeven.One:      "designs with one break-even speed",
-	breakeven.Band:     "designs better in a band of speeds",
-	breakeven.Always:   "designs better at every searched speed",
-	breakeven.None:     "designs never equal",
-	breakeven.Unknown:  "designs without an answer",
-	breakeven.Excluded: "designs left out by the study",
 }
 
 // designs says how all designs fare.
@@ -155,13 +128,13 @@ func (p *page) designs(rep *render.Report, d *render.Digest) {
 	count := look{format: "0"}
 	for i, n := range d.Statuses {
 		if n > 0 {
-			p.add(cell{statusWords[render.Statuses[i]], look{}}, cell{n, count})
+			p.add(cell{"designs " + render.StatusWords(render.Statuses[i]), look{}}, cell{n, count})
 		}
 	}
 	pick := func(label string, q quantity.Quantity, value, speed float64, a *breakeven.Answer) {
-		held := design(rep, a.Design)
+		held := rep.Design(a.Design)
 		if speed != 0 {
-			held = "at " + computed("fan_speed", speed) + "; " + held
+			held = "at " + render.Computed("fan_speed", speed) + "; " + held
 		}
 		row := p.add(cell{label + unit(q), look{}}, number(q, value), cell{strings.TrimSuffix(held, "; "), look{quiet: true, wrapped: true, indent: true}})
 		p.span(row, 3, len(p.widths))
@@ -190,7 +163,7 @@ func (p *page) setups(rep *render.Report) {
 	for _, in := range model.Inputs {
 		if !in.Shared && brief[in.Key] {
 			a, b := setting(in, challenger), setting(in, reference)
-			p.pair(in.Title(), look{}, a, b, look{left: true})
+			p.pair(in.Title(), look{}, a, b, look{left: true, wrapped: true})
 		}
 	}
 	p.section("Conditions that both share, as in the study")
@@ -244,7 +217,7 @@ func (p *page) warnings(rep *render.Report, d *render.Digest) {
 		row := p.add(cell{w.Text, lookText}, cell{}, cell{}, cell{w.Points, count}, cell{w.Answers, count}, cell{w.References, count})
 		p.span(row, 1, 3)
 	}
-	p.paragraph(fmt.Sprintf("Of %s with a value and %s.", counted(d.Evaluated, "point"), counted(len(rep.Answers), "design")), lookQuiet)
+	p.paragraph(fmt.Sprintf("Of %s with a value and %s.", render.Counted(d.Evaluated, "point"), render.Counted(len(rep.Answers), "design")), lookQuiet)
 }
 
 // failures says why points have no value, the commonest reasons first.
@@ -273,26 +246,7 @@ func (p *page) failures(d *render.Digest) {
 func (p *page) cautions(d *render.Digest) {
 	p.section("Cautions")
 	for _, c := range d.Cautions {
-		s := fmt.Sprintf("%s up to %s (%s at %s; threshold %s, %s): %s.", c.What.Label,
-			render.WithUnit(c.What, render.Number(c.What, c.Number)), c.Setup, computed("fan_speed", c.Speed),
-			render.WithUnit(c.What, render.Given(c.What, c.Threshold)), c.Source, c.Precaution)
-		p.paragraph(s, look{})
+		p.paragraph(c.String(), look{})
 	}
 	p.paragraph(render.Disclaimer, lookStrong)
-}
-
-// design says the swept inputs of a design.
-func design(rep *render.Report, design int) string {
-	var parts []string
-	for _, i := range rep.DesignAxes() {
-		in := rep.Study.Axes[i].Input
-		parts = append(parts, in.Label+" "+render.WithUnit(in.Quantity, render.Given(in.Quantity, rep.DesignValue(design, i))))
-	}
-	return strings.Join(parts, ", ")
-}
-
-// computed says a computed number with its unit.
-func computed(key string, si float64) string {
-	q := quantity.Must(key)
-	return render.WithUnit(q, render.Number(q, si))
 }

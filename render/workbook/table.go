@@ -20,6 +20,11 @@ type column struct {
 	width float64 // characters
 }
 
+// countColumn is a column of whole numbers that name a row.
+func countColumn(head string) column {
+	return column{head: head, look: look{right: true, indent: true}, width: 9}
+}
+
 // textColumn is a column of texts, numberColumn one of computed numbers,
 // givenColumn one of numbers from the study.
 func textColumn(head string, width float64) column {
@@ -27,16 +32,18 @@ func textColumn(head string, width float64) column {
 }
 
 func numberColumn(head string, q quantity.Quantity) column {
-	c := column{head: head, look: look{format: formatOf(q)}, width: 13}
-	if utf8.RuneCountInString(head) > 40 {
-		c.width = 17
+	c := column{head: headOf(head, q), look: look{format: formatOf(q), right: true, indent: true}, width: 16}
+	if utf8.RuneCountInString(c.head) > 36 {
+		c.width = 24
 	}
 	return c
 }
 
 func outputColumn(o model.Output) column { return numberColumn(o.Title(), o.Quantity) }
 
-func givenColumn(q quantity.Quantity) column { return column{head: q.Title(), width: 13} }
+func givenColumn(q quantity.Quantity) column {
+	return column{head: q.Title(), look: look{right: true, indent: true}, width: 16}
+}
 
 // table is a sheet with one head and many rows, written row by row.
 type table struct {
@@ -74,7 +81,7 @@ func (b *book) writeTable(t *table) error {
 	heads, styles := make([]any, len(t.columns)), make([]int, len(t.columns))
 	height := 1
 	for i, c := range t.columns {
-		head, err := b.style(look{bold: true, filled: true, wrapped: true, right: !c.look.indent, indent: c.look.indent})
+		head, err := b.style(look{bold: true, filled: true, wrapped: true, ruled: true, right: c.look.right, indent: true})
 		if err != nil {
 			return err
 		}
@@ -141,7 +148,7 @@ func (b *book) frame(t *table, end string) error {
 		return err
 	}
 	// The filter resets what the layout sets: it comes first.
-	if err := b.layout(t.name, "landscape", false); err != nil {
+	if err := b.layout(t.name, "landscape"); err != nil {
 		return err
 	}
 	return b.file.SetDefinedName(&excelize.DefinedName{

@@ -159,7 +159,7 @@ func TestPointsSheet(t *testing.T) {
 	if len(rows) != headRow+len(rep.Results.Rows) {
 		t.Fatalf("%d rows for %d points", len(rows)-headRow, len(rep.Results.Rows))
 	}
-	failed := 0
+	failed, within := 0, 0
 	for i := range rep.Results.Rows {
 		r, row := &rep.Results.Rows[i], rows[headRow+i]
 		number := func(head string) float64 {
@@ -192,7 +192,17 @@ func TestPointsSheet(t *testing.T) {
 			t.Errorf("point %d has the status %q", r.Point, status)
 		}
 		for _, o := range model.Outputs {
-			near(o.Title(), o.Shown.Shown(o.Get(&r.State)))
+			if o.Key != "exposure_limit" {
+				near(o.Title(), o.Shown.Shown(o.Get(&r.State)))
+				continue
+			}
+			const head = "permitted daily exposure (NIOSH 98-126), min (blank: over 24\u00a0h)"
+			if r.State.ExposureLimit <= 86400 {
+				near(head, r.State.ExposureLimit/60)
+				within++
+			} else if got := at(row, column[head]); got != "" {
+				t.Errorf("point %d: an exposure over a day is %q", r.Point, got)
+			}
 		}
 		near("reference over air, K", r.Reference)
 		near("challenger minus reference, K", r.State.CoolantOverAir-r.Reference)
@@ -202,6 +212,9 @@ func TestPointsSheet(t *testing.T) {
 	}
 	if failed == 0 {
 		t.Error("no point without a value was looked at")
+	}
+	if over := len(rep.Results.Rows) - failed - within; within == 0 || over == 0 {
+		t.Errorf("%d exposures within a day and %d over it were looked at, want both", within, over)
 	}
 }
 
@@ -222,7 +235,9 @@ func TestDesignsSheet(t *testing.T) {
 			want["sound at the listener at break-even, dBA"] = lower.State.Sound
 			want["electrical power of the fans at break-even, W"] = lower.State.FanPower
 			want["tip speed at break-even, m/s"] = lower.State.TipSpeed
-			want["permitted daily exposure (NIOSH 98-126) at break-even, min"] = lower.State.ExposureLimit / 60
+			if lower.State.ExposureLimit <= 86400 {
+				want["permitted daily exposure (NIOSH 98-126) at break-even, min (blank: over 24\u00a0h)"] = lower.State.ExposureLimit / 60
+			}
 		}
 		if upper != nil {
 			want["upper end of the break-even band, rpm"] = upper.Speed * 60
@@ -239,7 +254,7 @@ func TestDesignsSheet(t *testing.T) {
 		for head := range map[string]bool{
 			"break-even speed, rpm": true, "coolant over air at break-even, K": true, "sound at the listener at break-even, dBA": true,
 			"electrical power of the fans at break-even, W": true, "tip speed at break-even, m/s": true,
-			"permitted daily exposure (NIOSH 98-126) at break-even, min": true, "upper end of the break-even band, rpm": true,
+			"permitted daily exposure (NIOSH 98-126) at break-even, min (blank: over 24\u00a0h)": true, "upper end of the break-even band, rpm": true,
 			"best speed, rpm": true, "best speed: challenger minus reference, K": true, "coolant over air of the reference, K": true,
 			"its excess over the reference, K": true,
 		} {
@@ -290,7 +305,7 @@ func TestTablesAreFramed(t *testing.T) {
 			t.Errorf("%s: panes %+v (%v)", sheet, panes, err)
 		}
 		xml := partOf(t, data, fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1))
-		for _, want := range []string{"<autoFilter ref=\"$A$2:", "<dimension ref=\"A1:", "<cols>"} {
+		for _, want := range []string{"<autoFilter ref=\"$A$2:", "<dimension ref=\"A1:", "<cols>", "fitToPage=\"true\"", "fitToWidth=\"1\"", "fitToHeight=\"0\"", "orientation=\"landscape\""} {
 			if !strings.Contains(xml, want) {
 				t.Errorf("%s has no %s", sheet, want)
 			}
@@ -406,6 +421,49 @@ func TestStudySheet(t *testing.T) {
 	for _, row := range shared {
 		if at(row, 4) == "air_temperature" && row[3] != "both" {
 			t.Errorf("a shared axis is swept for %q", row[3])
+		}
+	}
+}
+
+func TestEstimatesAreMarked(t *testing.T) {
+	rep := reports.Few()
+	s := rep.Challenger()
+	s.Estimated, s.Rig.Core.FinDepth = []string{"fin_depth"}, 0.0185294
+	f := open(t, bytesOf(t, rep, fewRows))
+	for _, sheet := range []string{sheetSummary, sheetStudy} {
+		found := false
+		for _, row := range rowsOf(t, f, sheet) {
+			if at(row, 0) == "fin depth, mm" && at(row, 1) != "" {
+				found = found || at(row, 1) == "about 18.5 mm (estimated from the overall thickness)"
+			}
+		}
+		if !found {
+			t.Errorf("%s does not call the fin depth an estimate", sheet)
+		}
+	}
+}
+
+// Heads that stand side by side are kept apart by a line.
+func TestHeadsAreRuled(t *testing.T) {
+	f := open(t, bytesOf(t, reports.Few(), fewRows))
+	for _, sheet := range []string{sheetDesigns, sheetPoints} {
+		for i := range rowsOf(t, f, sheet)[headRow-1] {
+			cell := name(i+1, headRow)
+			id, err := f.GetCellStyle(sheet, cell)
+			if err != nil {
+				t.Fatal(err)
+			}
+			style, err := f.GetStyle(id)
+			if err != nil {
+				t.Fatal(err)
+			}
+			left := false
+			for _, b := range style.Border {
+				left = left || b.Type == "left" && b.Style > 0
+			}
+			if !left {
+				t.Errorf("%s!%s has no line to its left", sheet, cell)
+			}
 		}
 	}
 }

@@ -28,9 +28,9 @@ func results(t *testing.T) *sweep.Results {
 		Axes:   []study.Axis{{Input: in, Values: []float64{0.018, 0.026, 0.0341}}},
 	}
 	return &sweep.Results{Plan: sweep.Lay(s), Rows: []sweep.Row{
-		{Point: 0, State: model.State{CoolantOverAir: 1.0 / 3, Sound: 40, Warnings: model.AirReynoldsLow | model.StallRegion}, Reference: 0.1},
+		{Point: 0, State: model.State{CoolantOverAir: 1.0 / 3, Sound: 40, ExposureLimit: 86401, Warnings: model.AirReynoldsLow | model.StallRegion}, Reference: 0.1},
 		{Point: 1, Failure: `it "boils", they say`},
-		{Point: 2, State: model.State{CoolantOverAir: 12}, Reference: 10},
+		{Point: 2, State: model.State{CoolantOverAir: 12, ExposureLimit: 3600}, Reference: 10},
 	}}
 }
 
@@ -67,6 +67,7 @@ func TestPointsReadBackExactly(t *testing.T) {
 	}{
 		{1, "point", "0"}, {1, "fin_depth_mm", "18"}, {1, "status", "ok"}, {1, "warnings", "air_reynolds_low;stall_region"}, {1, "reason", ""},
 		{2, "status", "failed"}, {2, "reason", `it "boils", they say`}, {2, "coolant_over_air_K", ""}, {2, "difference_K", ""}, {2, "fin_depth_mm", "26"},
+		{1, "exposure_limit_min", ""}, {3, "exposure_limit_min", "60"},
 		{3, "coolant_over_air_K", "12"}, {3, "reference_over_air_K", "10"}, {3, "difference_K", "2"},
 	} {
 		if got := cell(c.row, c.name); got != c.want {

@@ -18,7 +18,8 @@ import (
 //
 // Headers are the key of the quantity and its unit. Numbers are written with the
 // fewest digits that give the same double back. A point without a value has empty
-// cells, never NaN.
+// cells, never NaN. A permitted exposure beyond the hours of a day has an empty
+// cell: it is no limit.
 func WritePoints(w io.Writer, r *sweep.Results) error {
 	metric := r.Plan.Metric()
 	reference, difference := quantity.Must("reference_over_air"), quantity.Must("difference")
@@ -50,7 +51,11 @@ func WritePoints(w io.Writer, r *sweep.Results) error {
 		} else {
 			line = append(line, ",ok"...)
 			for _, o := range model.Outputs {
-				line = number(line, o.Shown.Shown(o.Get(&row.State)))
+				v := o.Get(&row.State)
+				if o.Kind == quantity.Duration && v > day {
+					v = math.NaN()
+				}
+				line = number(line, o.Shown.Shown(v))
 			}
 			line = number(line, reference.Shown.Shown(row.Reference))
 			line = number(line, difference.Shown.Shown(metric(&row.State)-row.Reference))
@@ -62,6 +67,9 @@ func WritePoints(w io.Writer, r *sweep.Results) error {
 	}
 	return nil
 }
+
+// day is how long a day is, s.
+const day = 24 * 3600
 
 // number appends a comma and a number; nothing behind the comma if it is not
 // finite.

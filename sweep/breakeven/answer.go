@@ -23,8 +23,9 @@ func (s Status) String() string {
 // Crossing is a speed at which challenger and reference are equal.
 type Crossing struct {
 	Speed      float64     // rev/s
+	Falling    bool        // from worse to better as the speed rises; else from better to worse
 	Difference float64     // challenger minus reference there, K: what the root finder left
-	Slope      float64     // d difference / d speed there, K s
+	Slope      float64     // d difference / d speed there, K s; 0 where only one side has a value
 	State      model.State // the challenger there
 }
 
@@ -40,6 +41,7 @@ type Answer struct {
 	Design    int         // number of the design in the plan
 	Status    Status      //
 	Crossings []Crossing  // every speed of equality found, rising
+	Edges     []float64   // speeds, rev/s, at which the challenger, better than the reference, begins or ceases to have a value; rising
 	Best      Point       // the challenger at its best speed: for None, the closest approach
 	BestEnds  int         // -1: the best speed is the low end of the search; +1: the high end; 0: inside
 	Reference model.State // the reference under the same conditions
@@ -60,7 +62,7 @@ type Limit struct {
 // if there is none or it is better from the low end of the search on.
 func (a Answer) Lower() (float64, bool) {
 	for _, c := range a.Crossings {
-		if c.Slope < 0 {
+		if c.Falling {
 			return c.Speed, true
 		}
 	}
@@ -71,7 +73,7 @@ func (a Answer) Lower() (float64, bool) {
 // false if there is none.
 func (a Answer) Upper() (float64, bool) {
 	for i := len(a.Crossings) - 1; i >= 0; i-- {
-		if c := a.Crossings[i]; c.Slope > 0 {
+		if c := a.Crossings[i]; !c.Falling {
 			return c.Speed, true
 		}
 	}

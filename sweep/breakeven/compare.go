@@ -10,6 +10,7 @@ import (
 
 	"finduel/model"
 	"finduel/sweep"
+	"finduel/sweep/study"
 )
 
 // All compares every design of a plan with the reference. Answers come in the
@@ -77,16 +78,23 @@ func compare(p *sweep.Plan, m sweep.Model, design int) Answer {
 		return fail("the reference has no value: " + sweep.Reason(err))
 	}
 	a.Reference = reference
-	ready, err := sweep.Ready(m, p.Challenger(k))
+	challenger := p.Challenger(k)
+	ready, err := sweep.Ready(m, challenger)
 	if err != nil {
 		return fail("the challenger has no value: " + sweep.Reason(err))
+	}
+	var open bool
+	if a.From, a.To, open = allowed(p.Study.Exclusions, challenger, a.From, a.To); !open {
+		a.Status, a.Reason = Excluded, "left out by the study"
+		return a
 	}
 
 	metric := p.Metric()
 	level := metric(&reference)
 	at := func(speed float64) Point {
+		challenger.Speed = speed
 		state, err := ready.At(speed)
-		if err != nil {
+		if err != nil || p.Study.Excludes(&challenger) {
 			return Point{Speed: speed, Difference: math.Inf(1)}
 		}
 		return Point{Speed: speed, Difference: metric(&state) - level, State: state}
@@ -98,18 +106,50 @@ func compare(p *sweep.Plan, m sweep.Model, design int) Answer {
 		_, err := ready.At(a.To)
 		return fail(fmt.Sprintf("the challenger has no value at any speed: %s", sweep.Reason(err)))
 	}
-	for _, speed := range f.crossings {
-		c := at(speed)
+	for _, turn := range f.crossings {
+		c := at(turn.speed)
 		a.Crossings = append(a.Crossings, Crossing{
-			Speed: speed, Difference: c.Difference, State: c.State,
-			Slope: slope(difference, speed, a.From, a.To),
+			Speed: turn.speed, Falling: turn.falling, Difference: c.Difference, State: c.State,
+			Slope: slope(difference, turn.speed, a.From, a.To),
 		})
 	}
+	a.Edges = f.edges
 	a.Best, a.BestEnds = at(f.best), f.ends
-	a.Status = status(a.Crossings, f.betterLow)
+	a.Status = status(a.Crossings, f.better)
 	a.Limit = limit(&a.Best.State, &reference)
-	a.Reason = reason(p, &a)
+	a.Reason = reason(p, &a, at(a.To))
 	return a
+}
+
+// allowed narrows the speeds from low to high to those at which a challenger is
+// not left out: exclusions that hold for it but for its speed cut off one end. It
+// reports false if nothing is left. Exclusions that cut out a stretch between two
+// speeds leave both ends as they are.
+func allowed(exclusions []study.Exclusion, challenger model.Rig, low, high float64) (float64, float64, bool) {
+	for _, e := range exclusions {
+		above, below, holds := math.Inf(-1), math.Inf(1), true // the speeds it cuts out lie between
+		for _, c := range e {
+			if c.Input.Key != "fan_speed" {
+				v := c.Input.Get(&challenger)
+				holds = holds && (v > c.Above || v < c.Below)
+				continue
+			}
+			if !math.IsInf(c.Above, 1) {
+				above = max(above, c.Above)
+			}
+			if !math.IsInf(c.Below, -1) {
+				below = min(below, c.Below)
+			}
+		}
+		switch {
+		case !holds:
+		case math.IsInf(below, 1):
+			high = min(high, above)
+		case math.IsInf(above, -1):
+			low = max(low, below)
+		}
+	}
+	return low, high, low <= high
 }
 
 // slope returns the slope of the difference at a speed by central difference, or
@@ -130,16 +170,16 @@ func slope(difference func(float64) float64, speed, low, high float64) float64 {
 	return (fb - fa) / (b - a)
 }
 
-// status reads the crossings.
-func status(crossings []Crossing, betterLow bool) Status {
+// status reads the crossings; better is whether the challenger is better anywhere.
+func status(crossings []Crossing, better bool) Status {
 	switch {
-	case len(crossings) == 0 && betterLow:
+	case len(crossings) == 0 && better:
 		return Always
 	case len(crossings) == 0:
 		return None
 	}
 	for _, c := range crossings {
-		if c.Slope > 0 {
+		if !c.Falling {
 			return Band
 		}
 	}

@@ -171,11 +171,11 @@ func TestAnswersInWords(t *testing.T) {
 		{"none, still falling", func(s float64) (float64, error) { return 11 + 200/s, nil }, breakeven.None, 0, 0,
 			"small stays warmer than large: closest at 12 000 rpm, by 2.00 K, the top of the searched speeds and still falling"},
 		{"none, inside", func(s float64) (float64, error) { return 12 + (s-50)*(s-50)/1e3, nil }, breakeven.None, 0, 0,
-			"small stays warmer than large: closest at 3 000 rpm, by 2.00 K; beyond it the fans heat the air faster than the core gains"},
+			"small stays warmer than large: closest at 3 000 rpm, by 2.00 K; beyond it it is warmer again"},
 		{"one", func(s float64) (float64, error) { return 1000 / s, nil }, breakeven.One, 100, 0,
 			"small equals large at 6 000 rpm and is cooler above it, up to 12 000 rpm"},
 		{"band", func(s float64) (float64, error) { return 10 + (s-50)*(s-150)/1e3, nil }, breakeven.Band, 50, 150,
-			"small equals large at 3 000 rpm and is cooler up to 9 000 rpm; above it the fans heat the air faster than the core gains"},
+			"small equals large at 3 000 rpm and is cooler up to 9 000 rpm; above it it is warmer again"},
 		{"band from the start", func(s float64) (float64, error) { return 9 + s/100, nil }, breakeven.Band, 0, 100,
 			"small is cooler than large up to 6 000 rpm"},
 		{"always", func(s float64) (float64, error) { return 5, nil }, breakeven.Always, 0, 0,
@@ -186,6 +186,13 @@ func TestAnswersInWords(t *testing.T) {
 			}
 			return 4 + 600/s, nil
 		}, breakeven.One, 100, 0, "small equals large at 6 000 rpm"},
+		{"freezes above", func(s float64) (float64, error) {
+			if s > 160 {
+				return 0, model.ErrFreezes
+			}
+			return 1000 / s, nil
+		}, breakeven.One, 100, 0, "small equals large at 6 000 rpm and is cooler above it, up to 12 000 rpm; above 9 600 rpm it has no value"},
+		{"flat where it crosses", func(s float64) (float64, error) { return 10 - (s-100)*(s-100)*(s-100), nil }, breakeven.One, 100, 0, "small equals large at 6 000 rpm"},
 		{"never a value", func(s float64) (float64, error) { return 0, model.ErrBoils }, breakeven.Unknown, 0, 0,
 			"no answer: the challenger has no value at any speed: the coolant would boil"},
 	} {
@@ -195,7 +202,7 @@ func TestAnswersInWords(t *testing.T) {
 				t.Fatalf("status %v, want %v: %s", a.Status, c.status, a.Reason)
 			}
 			lower, ok := a.Lower()
-			if ok != (c.lower != 0) || ok && math.Abs(lower-c.lower) > 1e-9*c.lower {
+			if ok != (c.lower != 0) || ok && math.Abs(lower-c.lower) > 1e-7*c.lower {
 				t.Errorf("lower %v %v, want %v", lower, ok, c.lower)
 			}
 			upper, ok := a.Upper()
@@ -206,6 +213,99 @@ func TestAnswersInWords(t *testing.T) {
 				t.Errorf("says %q, want %q", a.Reason, c.says)
 			}
 		})
+	}
+}
+
+// A cause is named only where it is one: the fans' heat, if without it the
+// challenger would not get warmer again; and the budget term it loses by.
+func TestCausesAreNamedWhereTheyAreOnes(t *testing.T) {
+	p := bench(t, axis(t, "fan_speed", 20, 200))
+	m := func(heat float64) sweep.Model {
+		return func(r model.Rig) (sweep.AtSpeed, error) {
+			return budgeted{challenger: r.Fans.Count == 1, heat: heat}, nil
+		}
+	}
+	for heat, want := range map[float64]string{
+		1:   "the fans heat the air faster than the core gains; it loses most in coolant film (1.50 K more)",
+		0.5: "it is warmer again; it loses most in coolant film (1.50 K more)",
+	} {
+		a, err := breakeven.All(context.Background(), p, sweep.Options{Model: m(heat)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a[0].Status != breakeven.None || !strings.HasSuffix(a[0].Reason, want) {
+			t.Errorf("share %v of the rise is fan heat: %v, %q", heat, a[0].Status, a[0].Reason)
+		}
+		if a[0].Limit.Term != "budget_coolant_film" || math.Abs(a[0].Limit.Excess-1.5) > 1e-6 {
+			t.Errorf("limit %+v", a[0].Limit)
+		}
+	}
+}
+
+// budgeted is a model whose challenger falls to 12 K at 100 rev/s and rises again, a
+// share of the rise being fan heat; its reference has 10 K.
+type budgeted struct {
+	challenger bool
+	heat       float64
+}
+
+func (b budgeted) At(speed float64) (model.State, error) {
+	s := model.State{CoolantOverAir: 10, Budget: model.Budget{CoolantFilm: 1, AirFilm: 1}}
+	if b.challenger {
+		rise := max(speed-100, 0) / 50
+		s.CoolantOverAir = 12 + rise + max(100-speed, 0)/50
+		s.Budget = model.Budget{CoolantFilm: 2.5, AirFilm: 1.2, FanHeat: b.heat * rise}
+	}
+	return s, nil
+}
+
+// What the study leaves out is not searched either.
+func TestExcludedSpeedsAreNotSearched(t *testing.T) {
+	speed := axis(t, "fan_speed", 25, 60, 100, 200, 333)
+	density := axis(t, "fin_density", 500, 800)
+	exclude := func(c ...study.Condition) *sweep.Plan {
+		p := bench(t, speed, density)
+		p.Study.Exclusions = []study.Exclusion{c}
+		return sweep.Lay(p.Study)
+	}
+	above := study.Condition{Input: speed.Input, Above: 150, Below: math.Inf(-1)}
+	below := study.Condition{Input: speed.Input, Above: math.Inf(1), Below: 50}
+	dense := study.Condition{Input: density.Input, Above: 700, Below: math.Inf(-1)}
+	for _, c := range []struct {
+		plan  *sweep.Plan
+		spans [2][2]float64 // searched, by design
+	}{
+		{exclude(above), [2][2]float64{{25, 150}, {25, 150}}},
+		{exclude(below), [2][2]float64{{50, 333}, {50, 333}}},
+		{exclude(above, dense), [2][2]float64{{25, 333}, {25, 150}}},
+	} {
+		answers, err := breakeven.All(context.Background(), c.plan, sweep.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, a := range answers {
+			if a.From != c.spans[i][0] || a.To != c.spans[i][1] {
+				t.Errorf("design %d searched from %v to %v, want %v", i, a.From, a.To, c.spans[i])
+			}
+			if a.Best.Speed > a.To || a.Best.Speed < a.From {
+				t.Errorf("design %d: best at %v", i, a.Best.Speed)
+			}
+		}
+	}
+	between := exclude(study.Condition{Input: speed.Input, Above: 80, Below: math.Inf(-1)}, study.Condition{Input: speed.Input, Above: math.Inf(1), Below: 250})
+	answers, err := breakeven.All(context.Background(), between, sweep.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, a := range answers {
+		for _, c := range a.Crossings {
+			if c.Speed > 80 && c.Speed < 250 {
+				t.Errorf("a crossing at %v, which is left out", c.Speed)
+			}
+		}
+		if a.Best.Speed > 80 && a.Best.Speed < 250 {
+			t.Errorf("best at %v, which is left out", a.Best.Speed)
+		}
 	}
 }
 

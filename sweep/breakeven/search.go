@@ -14,13 +14,20 @@ const justInside = 1e-6
 // samples is how many speeds the search looks at first.
 const samples = 49
 
+// turn is a speed at which the difference changes its sign.
+type turn struct {
+	speed   float64
+	falling bool // from worse to better as the speed rises
+}
+
 // found is what a search over speeds yields.
 type found struct {
-	crossings []float64 // speeds at which the difference is zero, rising
+	crossings []turn    // where the difference is zero, by rising speed
+	edges     []float64 // where the challenger, better than the reference, begins or ceases to have a value, rising
 	best      float64   // speed of the least difference
 	ends      int       // -1 or +1 if best is the low or high end of the search
 	any       bool      // whether any speed has a value
-	betterLow bool      // whether the challenger is better at the lowest speed
+	better    bool      // whether the challenger is better at any speed
 }
 
 // search finds the roots and the least value of difference over the speeds from
@@ -45,18 +52,37 @@ func search(difference func(speed float64) float64, low, high float64) found {
 	speeds, values = deepen(difference, speeds, values)
 
 	var f found
-	least := 0
+	least, sign := 0, 0 // of the last sample that was not zero: -1 better, +1 worse
+	var zeros []float64 // samples of exactly zero since then
 	for i, v := range values {
 		f.any = f.any || !math.IsInf(v, 1)
+		f.better = f.better || v < 0
 		if v < values[least] {
 			least = i
 		}
 		if v == 0 {
-			f.crossings = append(f.crossings, speeds[i])
+			zeros = append(zeros, speeds[i])
+			continue
 		}
-		if i > 0 && (values[i-1] < 0) != (v < 0) && values[i-1] != 0 && v != 0 {
-			f.crossings = append(f.crossings, root(difference, speeds[i-1], values[i-1], speeds[i], v))
+		now := 1
+		if v < 0 {
+			now = -1
 		}
+		switch {
+		case len(zeros) > 0 && sign != now && (sign != 0 || now < 0):
+			f.crossings = append(f.crossings, turn{zeros[0], now < 0})
+		case i > 0 && len(zeros) == 0 && sign != now:
+			at, edge := root(difference, speeds[i-1], values[i-1], speeds[i], v)
+			if edge {
+				f.edges = append(f.edges, at)
+			} else {
+				f.crossings = append(f.crossings, turn{at, now < 0})
+			}
+		}
+		sign, zeros = now, nil
+	}
+	if len(zeros) > 0 && sign > 0 {
+		f.crossings = append(f.crossings, turn{zeros[0], true})
 	}
 	f.best = speeds[least]
 	switch least {
@@ -65,7 +91,6 @@ func search(difference func(speed float64) float64, low, high float64) found {
 	case len(speeds) - 1:
 		f.ends = 1
 	}
-	f.betterLow = values[0] < 0
 	return f
 }
 
@@ -134,17 +159,17 @@ func inOrder(speeds, values []float64) ([]float64, []float64) {
 }
 
 // root returns the speed between a and b at which the difference changes its
-// sign. Where one end has no value the stretch is halved until both ends have
-// one, or the end with a value is so close to the edge that the edge is the
-// answer.
-func root(difference func(float64) float64, a, fa, b, fb float64) float64 {
-	for range 200 {
-		if !math.IsInf(fa, 1) && !math.IsInf(fb, 1) {
-			return solve.RootFrom(difference, a, fa, b, fb, 1e-14*b).X
-		}
+// sign. Where one end has no value the stretch is halved until both ends have one,
+// or until no double lies between them: then the challenger goes from better to no
+// value at all, which is an edge and no root.
+func root(difference func(float64) float64, a, fa, b, fb float64) (speed float64, edge bool) {
+	for math.IsInf(fa, 1) || math.IsInf(fb, 1) {
 		middle := a + (b-a)/2
 		if middle <= a || middle >= b {
-			break
+			if math.IsInf(fa, 1) {
+				return b, true
+			}
+			return a, true
 		}
 		if f := difference(middle); (f < 0) == (fa < 0) {
 			a, fa = middle, f
@@ -152,8 +177,5 @@ func root(difference func(float64) float64, a, fa, b, fb float64) float64 {
 			b, fb = middle, f
 		}
 	}
-	if math.IsInf(fa, 1) {
-		return b
-	}
-	return a
+	return solve.RootFrom(difference, a, fa, b, fb, 1e-14*b).X, false
 }

@@ -20,14 +20,14 @@ func TestSearchFindsEveryRoot(t *testing.T) {
 		roots     []float64
 		best      float64 // 0: not checked
 		ends      int
-		betterLow bool
+		better    bool
 	}{
 		{"none, falling", func(s float64) float64 { return 1 + 100/s }, 10, 300, nil, 300, 1, false},
 		{"none, interior dip", func(s float64) float64 { return 1 + (s-77)*(s-77)/s }, 10, 300, nil, 77, 0, false},
-		{"one", func(s float64) float64 { return 100/s - 2 }, 10, 300, []float64{50}, 300, 1, false},
-		{"band", bowl(40, 160, 1), 10, 300, []float64{40, 160}, 80, 0, false},
-		{"band narrower than one part in 10 000", bowl(99.995, 100.005, 1), 10, 300, []float64{99.995, 100.005}, 100, 0, false},
-		{"band right behind the low end", bowl(10.001, 10.4, 1), 10, 300, []float64{10.001, 10.4}, 0, 0, false},
+		{"one", func(s float64) float64 { return 100/s - 2 }, 10, 300, []float64{50}, 300, 1, true},
+		{"band", bowl(40, 160, 1), 10, 300, []float64{40, 160}, 80, 0, true},
+		{"band narrower than one part in 10 000", bowl(99.995, 100.005, 1), 10, 300, []float64{99.995, 100.005}, 100, 0, true},
+		{"band right behind the low end", bowl(10.001, 10.4, 1), 10, 300, []float64{10.001, 10.4}, 0, 0, true},
 		{"better from the start, worse later", func(s float64) float64 { return s - 200 }, 10, 300, []float64{200}, 10, -1, true},
 		{"always better", func(s float64) float64 { return -1 - s }, 10, 300, nil, 300, 1, true},
 		{"bump within the better stretch", func(s float64) float64 { return 0.001 - (s-50)*(s-50)/s }, 10, 300, []float64{49.77689264323313, 50.22410735676687}, 0, 1, true},
@@ -36,8 +36,8 @@ func TestSearchFindsEveryRoot(t *testing.T) {
 				return nowhere
 			}
 			return 70 - s
-		}, 10, 300, []float64{70}, 300, 1, false},
-		{"root at the first sample", func(s float64) float64 { return 10 - s }, 10, 300, []float64{10}, 300, 1, false},
+		}, 10, 300, []float64{70}, 300, 1, true},
+		{"root at the first sample", func(s float64) float64 { return 10 - s }, 10, 300, []float64{10}, 300, 1, true},
 		{"one speed only", func(s float64) float64 { return s - 20 }, 10, 10, nil, 10, -1, true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -48,18 +48,21 @@ func TestSearchFindsEveryRoot(t *testing.T) {
 			for _, want := range c.roots {
 				near := false
 				for _, got := range f.crossings {
-					near = near || math.Abs(got-want) < 1e-9*want
+					near = near || math.Abs(got.speed-want) < 1e-9*want
 				}
 				if !near {
 					t.Errorf("found roots %v, want one at %v", f.crossings, want)
 				}
 			}
 			for i, got := range f.crossings {
-				if d := c.f(got); math.Abs(d) > 1e-9 {
+				if d := c.f(got.speed); math.Abs(d) > 1e-9 {
 					t.Errorf("difference at root %v is %g", got, d)
 				}
-				if i > 0 && got <= f.crossings[i-1] {
-					t.Errorf("roots %v do not rise", f.crossings)
+				if i > 0 && (got.speed <= f.crossings[i-1].speed || got.falling == f.crossings[i-1].falling) {
+					t.Errorf("roots %v do not rise or do not take turns", f.crossings)
+				}
+				if before := c.f(got.speed * (1 - 1e-7)); got.speed > c.low && (before > 0) != got.falling {
+					t.Errorf("root %v: before it the difference is %v", got, before)
 				}
 			}
 			if c.best != 0 && math.Abs(f.best-c.best) > 1e-4*c.best {
@@ -68,8 +71,11 @@ func TestSearchFindsEveryRoot(t *testing.T) {
 			if c.best != 0 && f.ends != c.ends {
 				t.Errorf("ends %d, want %d", f.ends, c.ends)
 			}
-			if f.betterLow != c.betterLow {
-				t.Errorf("better at the low end: %v, want %v", f.betterLow, c.betterLow)
+			if f.better != c.better {
+				t.Errorf("better anywhere: %v, want %v", f.better, c.better)
+			}
+			if len(f.edges) > 0 {
+				t.Errorf("edges %v", f.edges)
 			}
 		})
 	}
@@ -84,6 +90,33 @@ func TestNarrowBandsAreFoundEverywhere(t *testing.T) {
 		if len(f.crossings) != 2 {
 			t.Errorf("band from %v to %v: found %v", a, b, f.crossings)
 		}
+	}
+}
+
+// Where a better challenger ceases to have a value there is an edge, not a root.
+func TestEdgesAreNoRoots(t *testing.T) {
+	f := search(func(s float64) float64 {
+		if s > 80 {
+			return math.Inf(1)
+		}
+		return 50 - s
+	}, 10, 300)
+	if len(f.crossings) != 1 || math.Abs(f.crossings[0].speed-50) > 1e-9 || !f.crossings[0].falling {
+		t.Errorf("roots %v, want 50", f.crossings)
+	}
+	if len(f.edges) != 1 || math.Abs(f.edges[0]-80) > 1e-9 {
+		t.Errorf("edges %v, want 80", f.edges)
+	}
+	if math.Abs(f.best-80) > 1e-5 {
+		t.Errorf("best at %v, want 80", f.best)
+	}
+}
+
+// A difference that only touches zero from above is no break-even.
+func TestATouchIsNoCrossing(t *testing.T) {
+	f := search(func(s float64) float64 { return (s - 10) * (s - 10) }, 10, 300)
+	if len(f.crossings) != 0 || f.better {
+		t.Errorf("found %+v", f)
 	}
 }
 

@@ -3,6 +3,8 @@ package study
 import (
 	"fmt"
 	"math"
+	"reflect"
+	"strings"
 
 	"finduel/model"
 	"finduel/model/core"
@@ -11,8 +13,8 @@ import (
 
 // Limits of a sweep.
 const (
-	maxAxis   = 100000     // values of one axis
-	maxPoints = 50_000_000 // points of a study
+	maxAxis   = 100000    // values of one axis
+	maxPoints = 2_000_000 // points of a study: their results are held in memory until all are there
 )
 
 // spacing is how the values of an axis lie between its ends.
@@ -50,12 +52,55 @@ func (f *findings) input(l *leaf) (model.Input, bool) {
 	if in, ok := model.InputOf(key); ok {
 		return in, true
 	}
-	var keys []string
-	for _, in := range model.Inputs {
-		keys = append(keys, in.Key)
+	switch key {
+	case "fluid", "fins", "metal", "motor", "placing", "core", "fan":
+		f.fault(l, "is not an input", "a choice, not a number: give a second setup")
+	default:
+		f.fault(l, "is not an input", inputHint(key, inputKeys()))
 	}
-	f.fault(l, "is not an input", choiceHint(key, "inputs", keys))
 	return model.Input{}, false
+}
+
+// inputKeys returns the keys of all inputs.
+func inputKeys() []string {
+	keys := make([]string, len(model.Inputs))
+	for i, in := range model.Inputs {
+		keys[i] = in.Key
+	}
+	return keys
+}
+
+// inputHint lists the keys that could be written instead of one that is no input,
+// and which was probably meant.
+func inputHint(key string, keys []string) string {
+	if meant, ok := sectionInput(key[strings.LastIndex(key, ".")+1:]); ok {
+		return "did you mean " + meant + "? inputs: " + strings.Join(keys, ", ")
+	}
+	return choiceHint(key, "inputs", keys)
+}
+
+// sectionInput returns the input that a key of a section sets, or what comes near
+// to a word of it, and false if the key is none.
+func sectionInput(key string) (string, bool) {
+	switch key {
+	case "face":
+		return "face_area, face_length or face_width", true
+	case "area":
+		return "face_area", true
+	case "thickness":
+		return "overall_thickness, fin_depth or fin_thickness", true
+	case "depth":
+		return "fin_depth or overall_thickness", true
+	}
+	for _, section := range []any{roomPart{}, heatPart{}, coolantPart{}, setupPart{}} {
+		t := reflect.TypeOf(section)
+		for i := range t.NumField() {
+			if tag := t.Field(i).Tag; tag.Get("mapstructure") == key && tag.Get("input") != "" {
+				return tag.Get("input"), true
+			}
+		}
+	}
+	return "", false
 }
 
 // draft is an axis that is being read. Its values are laid out last, when it is
@@ -122,17 +167,18 @@ func (b *builder) conflicts(d *draft, earlier []draft) {
 		case other.input.Key == d.input.Key:
 			b.fault(d.part.Input, "is swept twice: "+other.path+" has it too", "make one axis of the two")
 			return
-		case d.input.Part != "" && d.input.Part == other.input.Part && !sides(d.input.Key, other.input.Key):
+		case clash(other.input, d.input):
 			b.fault(d.part.Input, "sets what "+other.input.Key+" of "+other.path+" sets", "sweep one of the two")
 			return
 		}
 	}
 }
 
-// sides reports whether two inputs are the two sides of the face, which share a
-// part but do not set the same.
-func sides(a, b string) bool {
-	return a == "face_length" && b == "face_width" || a == "face_width" && b == "face_length"
+// clash reports whether two inputs set the same. The two sides of the face share a
+// part but do not.
+func clash(a, b model.Input) bool {
+	sides := a.Key == "face_length" && b.Key == "face_width" || a.Key == "face_width" && b.Key == "face_length"
+	return a.Part != "" && a.Part == b.Part && !sides
 }
 
 // read reads what is written of an axis. known says whether its input is, so that
@@ -274,7 +320,7 @@ func (b *builder) effects(drafts []draft, challenger Setup) {
 		case "fan_speed":
 			for _, l := range append([]*leaf{d.part.From, d.part.To}, d.part.List...) {
 				if m, ok := b.measure(l, d.input.Kind); ok && m.si > top {
-					b.fault(l, aboveTop(challenger), "lower it, or raise top_speed of the fan")
+					b.fault(l, aboveTop("fan "+challenger.Fan, challenger.Rig.Fans.Fan.TopSpeed), lowerSpeed)
 				}
 			}
 		}

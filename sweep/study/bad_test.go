@@ -93,6 +93,22 @@ var bad = map[string][]string{
 		`axis-range.yaml:15:54: sweep.axes[1].list[3]: "2 cm" is in the list twice`,
 		`remove one of the two`,
 	},
+	"axis-section-key.yaml": {
+		`axis-section-key.yaml:14:15: sweep.axes[0].input: "flow" is not an input`,
+		`did you mean coolant_flow? inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, strip_length, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+		`axis-section-key.yaml:15:15: sweep.axes[1].input: "room.air" is not an input`,
+		`did you mean air_temperature? inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, strip_length, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+		`axis-section-key.yaml:16:15: sweep.axes[2].input: "thickness" is not an input`,
+		`did you mean overall_thickness, fin_depth or fin_thickness? inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, strip_length, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+		`axis-section-key.yaml:17:15: sweep.axes[3].input: "face" is not an input`,
+		`did you mean face_area, face_length or face_width? inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, strip_length, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+		`axis-section-key.yaml:18:15: sweep.axes[4].input: "speed" is not an input`,
+		`did you mean fan_speed? inputs: air_temperature, altitude, humidity, listener_distance, heat_load, plate_resistance, pump_power, coolant_flow, face_length, face_width, face_area, fin_depth, overall_thickness, fin_density, fin_height, fin_thickness, fin_conductivity, louver_pitch, louver_length, louver_angle, strip_length, tube_height, tube_wall, tube_conductivity, passes, fan_speed, fans, rated_speed, free_air_flow, shut_off_pressure, rated_power, rated_sound, rated_density, top_speed, curve_exponent, rotor_diameter, drive_voltage, motor_efficiency`,
+		`axis-section-key.yaml:19:15: sweep.axes[5].input: "placing" is not an input`,
+		`a choice, not a number: give a second setup`,
+		`axis-section-key.yaml:20:15: sweep.axes[6].input: "fan" is not an input`,
+		`a choice, not a number: give a second setup`,
+	},
 	"axis-spacing.yaml": {
 		`axis-spacing.yaml:14:75: sweep.axes[0].spacing: "geometric" needs values above zero of something that has a natural zero`,
 		`write spacing: even`,
@@ -111,19 +127,37 @@ var bad = map[string][]string{
 	},
 	"core-default-impossible.yaml": {
 		`core-default-impossible.yaml:4:5: cores[0].louver_pitch: "1.1 mm" must be at most half the fin depth`,
-		`this is the default: give louver_pitch`,
+		`this is the default: give louver_pitch; write at most 0.75 mm`,
 		`core-default-impossible.yaml:4:5: cores[0].tube_height: "1.8 mm" must be below the fin depth: flat tubes lie along the air`,
-		`this is the default: give tube_height`,
+		`this is the default: give tube_height; write less than 1.5 mm`,
 	},
 	"core-impossible-twice.yaml": {
 		`core-impossible-twice.yaml:4:115: cores[0].fin_thickness: "0.3 mm" must be below half the fin pitch: the fins would fill the air's way`,
-		"",
+		`write less than 0.211 mm`,
 	},
 	"core-impossible.yaml": {
 		`core-impossible.yaml:4:70: cores[0].tube_wall: "1 mm" must be below half the tube height: nothing would be left for the coolant`,
-		"",
+		`write less than 0.9 mm`,
 		`core-impossible.yaml:5:105: cores[1].fin_thickness: "0.2 mm" must be below half the fin pitch: the fins would fill the air's way`,
-		"",
+		`write less than 0.127 mm`,
+	},
+	"core-small.yaml": {
+		`core-small.yaml:4:5: cores[0].fin_thickness: "0.05 mm" must be above 1.05 % of the fin pitch: the friction correlation of louvered fins has no value below`,
+		`this is the default: give fin_thickness; write more than 0.0525 mm`,
+		`core-small.yaml:4:32: cores[0].face[1]: "6 mm" must hold at least one tube with its fin a pass`,
+		`write at least 16.6 mm, passes × (fin_height + tube_height)`,
+		`core-small.yaml:5:5: cores[1].fin_thickness: "0.05 mm" must be above 1.05 % of the fin pitch: the friction correlation of louvered fins has no value below`,
+		`this is the default: give fin_thickness; write more than 0.0553 mm`,
+		`core-small.yaml:5:25: cores[1].face[0]: "1 cm" must hold at least two fins`,
+		`write at least 10.6 mm`,
+		`core-small.yaml:5:80: cores[1].louver_length: "9 mm" must be at most the fin height`,
+		`write at most 6.5 mm`,
+	},
+	"core-thin.yaml": {
+		`core-thin.yaml:4:98: cores[0].fin_thickness: "0.05 mm" must be above 1.05 % of the fin pitch: the friction correlation of louvered fins has no value below`,
+		`write more than 0.0525 mm`,
+		`core-thin.yaml:4:120: cores[0].tube_height: "0.2 mm" must be above a fiftieth of the tube pitch`,
+		`write more than 0.409 mm`,
 	},
 	"count-broken.yaml": {
 		`count-broken.yaml:9:56: setups[0].fans: "2.5" must be a whole number`,
@@ -156,6 +190,10 @@ var bad = map[string][]string{
 	"empty.yaml": {
 		`empty.yaml:1:1: has nothing in it`,
 		`finduel new FILE writes a study to start from`,
+	},
+	"exclude-all.yaml": {
+		`exclude-all.yaml:18:5: sweep.exclude: leaves out every point`,
+		`a point is left out if all conditions of one combination hold: move above and below`,
 	},
 	"exclude-wrong.yaml": {
 		`exclude-wrong.yaml:14:8: sweep.exclude[0][0]: has neither above nor below`,
@@ -220,6 +258,12 @@ var bad = map[string][]string{
 	"louvers-on-plain.yaml": {
 		`louvers-on-plain.yaml:4:86: cores[0].louver_angle: "20 deg" means nothing: plain fins have no louvers`,
 		`remove it, or write fins: louvered`,
+	},
+	"name-given-twice.yaml": {
+		`name-given-twice.yaml:8:12: fans[1].name: "fierce" is given twice: fans[0].name has it too`,
+		`give each its own name`,
+		`name-given-twice.yaml:9:82: setups[1].fan: "calm" is not the name of a fan`,
+		`there are: fierce (given 2 times)`,
 	},
 	"name-twice.yaml": {
 		`name-twice.yaml:5:12: cores[1].name: "Dense" is the name of two: cores[0].name has it too`,
@@ -291,7 +335,7 @@ var bad = map[string][]string{
 	},
 	"points-too-many.yaml": {
 		`points-too-many.yaml:14:5: sweep.axes: makes 1e+08 points`,
-		`a study has at most 50000000: take fewer steps, or let axes run in step with a group`,
+		`a study has at most 2000000: take fewer steps, or let axes run in step with a group`,
 	},
 	"range.yaml": {
 		`range.yaml:2:13: room.air: "5000 °C" is outside its range`,
@@ -307,7 +351,7 @@ var bad = map[string][]string{
 		`rows-impossible.yaml:4:95: cores[0].passes: "5" must be at most four behind one another`,
 		"",
 		`rows-impossible.yaml:5:104: cores[1].passes: "4" must be fewer: behind one another they leave tubes that are higher than they are deep`,
-		"",
+		`write at most 3, or routing: side by side`,
 	},
 	"same-setup.yaml": {
 		`same-setup.yaml:10:39: sweep.reference: "small" is the challenger too`,
@@ -347,9 +391,9 @@ var bad = map[string][]string{
 		`several.toml:63:1: setups[0].placing: is given twice, first on line 62`,
 		`remove one of the two; keys are lower case`,
 		`several.toml:80:48: sweep.axes[3].list[1]: "ü" is not a temperature`,
-		`write a number and one of: °C, K`,
+		`write a number and one of: °C, °F, K`,
 		`several.toml:80:53: sweep.axes[3].list[2]: "inf" is not a finite number`,
-		`write a number and one of: °C, K`,
+		`write a number and one of: °C, °F, K`,
 	},
 	"speed-above-top.yaml": {
 		`speed-above-top.yaml:9:95: setups[1].speed: "1500 rpm" is above the top speed of fan calm, 1400 rpm`,
@@ -365,15 +409,19 @@ var bad = map[string][]string{
 	},
 	"strips-impossible.yaml": {
 		`strips-impossible.yaml:4:93: cores[0].strip_length: "31 mm" must be at most the fin depth`,
-		"",
+		`write at most 30 mm`,
 		`strips-impossible.yaml:5:102: cores[1].strip_length: "0.1 mm" must be above the fin thickness`,
-		"",
+		`write more than 0.1 mm`,
 	},
 	"strips-on-louvered.yaml": {
 		`strips-on-louvered.yaml:4:73: cores[0].strip_length: "3 mm" means nothing: louvered fins have no strips`,
 		`remove it, or write fins: offset strip`,
 		`strips-on-louvered.yaml:5:102: cores[1].louver_pitch: "1 mm" means nothing: offset strip fins have no louvers`,
 		`remove it, or write fins: louvered`,
+	},
+	"study-name-cup.yaml": {
+		`study-name-cup.yaml:1:8: study: "tea ☕ first" cannot name a folder: ☕ is not a letter, digit, space, -, _ or .`,
+		`remove it, or write another character`,
 	},
 	"study-name-device.yaml": {
 		`study-name-device.yaml:1:8: study: "nul.txt" cannot name a folder: some systems keep the name for a device`,
@@ -384,12 +432,16 @@ var bad = map[string][]string{
 		`write it in quotes`,
 	},
 	"study-name-two-lines.yaml": {
-		`study-name-two-lines.yaml:1:8: study: "short\nshort" has a line break or another character that cannot be printed`,
+		`study-name-two-lines.yaml:1:8: study: "short\nshort" has a line break`,
 		`write the name on one line; is the next line indented too far?`,
 	},
+	"study-name-unseen.yaml": {
+		`study-name-unseen.yaml:1:8: study: "tea\u200bfirst" has the character U+200B, which cannot be printed`,
+		`remove it`,
+	},
 	"study-name.yaml": {
-		`study-name.yaml:1:8: study: "../short" cannot name a folder`,
-		`use letters, digits, spaces and - _ . only`,
+		`study-name.yaml:1:8: study: "../short" cannot name a folder: / is not a letter, digit, space, -, _ or .`,
+		`remove it, or write another character`,
 	},
 	"syntax-bracket.yaml": {
 		`syntax-bracket.yaml:3: is not YAML: did not find expected ',' or '}'`,
@@ -429,11 +481,15 @@ var bad = map[string][]string{
 	},
 	"temperature-difference.yaml": {
 		`temperature-difference.yaml:2:13: room.air: "22 K/W" is a thermal resistance, not a temperature`,
-		`write a number and one of: °C, K`,
+		`write a number and one of: °C, °F, K`,
 	},
 	"unit-case.yaml": {
 		`unit-case.yaml:7:33: fans[0].rated_speed: "8000 RPM" is not a rotational speed`,
 		`write a number and one of: rpm, rev/s; did you mean 8000 rpm?`,
+	},
+	"unit-fahrenheit.yaml": {
+		`unit-fahrenheit.yaml:3:13: room.air: "22 F" is not a temperature`,
+		`write a number and one of: °C, °F, K; did you mean 22 °F?`,
 	},
 	"unit-missing.yaml": {
 		`unit-missing.yaml:2:14: heat.load: "200" has no unit`,

@@ -1,6 +1,11 @@
 package study
 
-import "math"
+import (
+	"math"
+	"slices"
+
+	"finduel/model"
+)
 
 // exclusions returns the combinations that are left out.
 func (b *builder) exclusions() []Exclusion {
@@ -43,4 +48,47 @@ func (b *builder) condition(part conditionPart, path string) (Condition, bool) {
 	m, ok := b.measure(part.Below, in.Kind)
 	c.Below = m.si
 	return c, ok
+}
+
+// leavesAnyPoint reports whether a study has a point that is not left out.
+func (s *Study) leavesAnyPoint() bool {
+	if len(s.Exclusions) == 0 {
+		return true
+	}
+	lead := make([]int, len(s.Axes)) // the first axis of the group that an axis is in
+	for i, a := range s.Axes {
+		lead[i] = i
+		if a.Group != "" {
+			lead[i] = slices.IndexFunc(s.Axes, func(b Axis) bool { return b.Group == a.Group })
+		}
+	}
+	var order []int // in which axes are set: some inputs take others along
+	for _, in := range model.Inputs {
+		if i := slices.IndexFunc(s.Axes, func(a Axis) bool { return a.Input.Key == in.Key }); i >= 0 {
+			order = append(order, i)
+		}
+	}
+	step := make([]int, len(s.Axes))
+	for {
+		rig := s.Setups[s.Challenger].Rig
+		for _, i := range order {
+			s.Axes[i].Input.Set(&rig, s.Axes[i].Values[step[lead[i]]])
+		}
+		if !s.Excludes(&rig) {
+			return true
+		}
+		i := 0
+		for ; i < len(step); i++ {
+			if lead[i] != i {
+				continue
+			}
+			if step[i]++; step[i] < len(s.Axes[i].Values) {
+				break
+			}
+			step[i] = 0
+		}
+		if i == len(step) {
+			return false
+		}
+	}
 }

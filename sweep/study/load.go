@@ -16,6 +16,9 @@ var formats = map[string]string{".yaml": "yaml", ".yml": "yaml", ".json": "json"
 // .json or .toml. If the study is not in order it returns all its Faults; any
 // other error says why the file cannot be read.
 func Load(path string) (*Study, error) {
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return nil, Faults{{File: path, Rule: "is a directory, not a study", Hint: "give the file with the study in it"}}
+	}
 	format, ok := formats[strings.ToLower(filepath.Ext(path))]
 	if !ok {
 		return nil, Faults{{File: path, Rule: "is not a study by its name", Hint: "name it with the extension .yaml, .toml or .json"}}
@@ -78,6 +81,9 @@ func (b *builder) study() *Study {
 	}
 	s.Axes = b.axes(challenging, okChallenger && sound[challenger])
 	s.Exclusions = b.exclusions()
+	if len(b.list) == 0 && !s.leavesAnyPoint() {
+		b.add(b.places["sweep.exclude"], "sweep.exclude", "", "leaves out every point", "a point is left out if all conditions of one combination hold: move above and below")
+	}
 	if len(b.list) == 0 {
 		s.Hash = s.hash()
 	}

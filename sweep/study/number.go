@@ -105,7 +105,7 @@ func inSI(digits string, u quantity.Unit) (float64, bool) {
 	if !ok {
 		return 0, false
 	}
-	exact.Mul(exact, decimal(u.Times)).Quo(exact, decimal(u.Over)).Add(exact, decimal(u.Offset))
+	exact.Add(exact, decimal(u.Offset)).Mul(exact, decimal(u.Times)).Quo(exact, decimal(u.Over))
 	si, _ := exact.Float64()
 	return si, !math.IsInf(si, 0)
 }

@@ -37,7 +37,11 @@ func (f *findings) directory(what string, leaves []*leaf) directory {
 			continue
 		}
 		if j, taken := d.index[strings.ToLower(name)]; taken {
-			f.fault(l, "is the name of two: "+leaves[j].path+" has it too", "names must differ by more than upper and lower case")
+			if d.names[j] == name {
+				f.fault(l, "is given twice: "+leaves[j].path+" has it too", "give each its own name")
+			} else {
+				f.fault(l, "is the name of two: "+leaves[j].path+" has it too", "names must differ by more than upper and lower case")
+			}
 			continue
 		}
 		d.index[strings.ToLower(name)] = i
@@ -71,10 +75,16 @@ func (b *builder) base() model.Rig {
 	return rig
 }
 
+// The words of cores, the default first.
+var (
+	surfaces     = core.Surfaces()
+	arrangements = core.Arrangements()
+	routings     = core.Routings()
+)
+
 // core returns the geometry of a core.
 func (b *builder) core(i int) core.Geometry {
 	part := b.doc.Cores[i]
-	surfaces, arrangements, routings := core.Surfaces(), core.Arrangements(), core.Routings()
 	surface := choice(b.findings, part.Fins, surfaces[:]...)
 	rig := model.Rig{Core: core.TypicalGeometry(choice(b.findings, part.Metal, core.Copper, core.Aluminium), surface)}
 	b.set(part, &rig)
@@ -82,19 +92,24 @@ func (b *builder) core(i int) core.Geometry {
 	b.depth(part, itemPath("cores", i))
 	rig.Core.Arrangement = choice(b.findings, part.Arrangement, arrangements[:]...)
 	rig.Core.Routing = choice(b.findings, part.Routing, routings[:]...)
-	cut := func(of core.Surface, what string, leaves ...*leaf) {
-		for _, l := range leaves {
-			if l != nil && surface != of {
-				b.fault(l, "means nothing: "+surface.String()+" fins have no "+what, "remove it, or write fins: "+of.String())
-			}
-		}
-	}
-	cut(core.Louvered, "louvers", part.LouverPitch, part.LouverLength, part.LouverAngle)
-	cut(core.OffsetStrip, "strips", part.StripLength)
+	b.cuts(surface, part.StripLength, part.LouverPitch, part.LouverLength, part.LouverAngle)
 	if !b.touched[itemPath("cores", i)] {
-		b.relate(rig.Core.Check(), part, itemPath("cores", i))
+		b.relate(rig.Core.Check(), part, itemPath("cores", i), func(key string) string { return remedy(rig.Core, key) })
 	}
 	return rig.Core
+}
+
+// cuts reports what is given of strips and louvers that fins of a surface have not.
+func (f *findings) cuts(surface core.Surface, strip *leaf, louvers ...*leaf) {
+	none := func(l *leaf, what string, has core.Surface) {
+		if l != nil && surface != has {
+			f.fault(l, "means nothing: "+surface.String()+" fins have no "+what, "remove it, or write fins: "+has.String())
+		}
+	}
+	none(strip, "strips", core.OffsetStrip)
+	for _, l := range louvers {
+		none(l, "louvers", core.Louvered)
+	}
 }
 
 // face sets the face of a core, length along the tubes and width across.
@@ -143,7 +158,7 @@ func (b *builder) fan(i int) fan.Fan {
 	}
 	made.Motor = choice(b.findings, part.Motor, fan.InStream, fan.Outside)
 	if !b.touched[path] {
-		b.relate(made.Check(), part, path)
+		b.relate(made.Check(), part, path, func(string) string { return "" })
 	}
 	return *made
 }
@@ -179,9 +194,12 @@ func (b *builder) setups() (setups []Setup, sound []bool) {
 		s := Setup{Rig: rig}
 		if ok {
 			s.Core, s.Fan = cores.names[c], fans.names[f]
+			if b.doc.Cores[c].OverallThickness != nil {
+				s.Estimated = []string{"fin_depth"}
+			}
 		}
 		if ok && part.Speed != nil && rig.Speed > rig.Fans.Fan.TopSpeed {
-			b.fault(part.Speed, aboveTop(s), "lower it, or raise top_speed of the fan")
+			b.fault(part.Speed, aboveTop("fan "+s.Fan, rig.Fans.Fan.TopSpeed), lowerSpeed)
 		}
 		setups, sound = append(setups, s), append(sound, ok)
 	}
@@ -196,8 +214,11 @@ func nameLeaves[T any](parts []T, name func(T) *leaf) []*leaf {
 	return leaves
 }
 
-// aboveTop says that a speed is above what the fan of a setup can.
-func aboveTop(s Setup) string {
+// aboveTop says that a speed is above what a fan can, whose top speed is in rev/s.
+func aboveTop(which string, top float64) string {
 	in, _ := model.InputOf("top_speed")
-	return "is above the top speed of fan " + s.Fan + ", " + show(s.Rig.Fans.Fan.TopSpeed, in.Shown)
+	return "is above the top speed of " + which + ", " + show(top, in.Shown)
 }
+
+// lowerSpeed is what to do about a speed above the top speed.
+const lowerSpeed = "lower it, or raise top_speed of the fan"

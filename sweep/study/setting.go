@@ -4,37 +4,116 @@ import (
 	"strings"
 
 	"finduel/model"
+	"finduel/model/coolant"
+	"finduel/model/fan"
 )
 
-// Apply sets inputs of a rig from texts like "fan_speed=9000 rpm": the key of an
-// input, an equals sign, and a number with its unit as in a study file. It returns
-// the changed rig, or Faults that name every text that cannot be understood; where
-// stands for a file in them.
+// Apply sets inputs and choices of a rig from texts like "fan_speed=9000 rpm" or
+// "placing=pull": the key of an input, an equals sign, and a number with its unit
+// as in a study file; or the key of a choice and a word. Their order does not
+// matter: choices come first, then inputs in the order of model.Inputs. Apply
+// returns the changed rig, or Faults that name every text that cannot be
+// understood or does not go with the others; where stands for a file in them.
 func Apply(rig model.Rig, where string, settings []string) (model.Rig, error) {
 	f := newFindings(where)
-	keys := make([]string, len(model.Inputs))
-	for i, in := range model.Inputs {
-		keys[i] = in.Key
-	}
-	for _, text := range settings {
-		key, value, found := strings.Cut(text, "=")
-		key = strings.TrimSpace(key)
-		l := &leaf{path: key, text: strings.TrimSpace(value), kind: words}
-		if !found {
-			f.add(l.at, "", text, "is no setting", "write input=value, e.g. fan_speed=9000 rpm")
-			continue
-		}
-		in, ok := model.InputOf(key)
-		if !ok {
-			f.add(l.at, "", key, "is not an input", choiceHint(key, "use one of", keys))
-			continue
-		}
+	given := f.settings(settings)
+	f.choose(&rig, given)
+	for _, in := range model.Inputs {
+		l := given[in.Key]
 		if m, ok := f.number(l, in); ok {
+			f.agree(l, in, given)
 			in.Set(&rig, m.si)
+		}
+	}
+	if top := rig.Fans.Fan.TopSpeed; rig.Speed > top {
+		switch speed, lowered := given["fan_speed"], given["top_speed"]; {
+		case speed != nil:
+			f.fault(speed, aboveTop("the fan", top), lowerSpeed)
+		case lowered != nil:
+			in, _ := model.InputOf("fan_speed")
+			f.fault(lowered, "is below the fan speed, "+show(rig.Speed, in.Shown), "set fan_speed too")
 		}
 	}
 	if faults := f.sorted(); len(faults) > 0 {
 		return model.Rig{}, faults
 	}
 	return rig, nil
+}
+
+// settings returns what is set, by key. It reports texts that set nothing, and
+// what is set twice.
+func (f *findings) settings(texts []string) map[string]*leaf {
+	given := map[string]*leaf{}
+	for _, text := range texts {
+		key, value, found := strings.Cut(text, "=")
+		key = strings.TrimSpace(key)
+		l := &leaf{path: key, text: strings.TrimSpace(value), kind: words}
+		switch {
+		case !found:
+			f.add(l.at, "", text, "is no setting", "write input=value, e.g. fan_speed=9000 rpm")
+		case !settable(key):
+			f.add(l.at, "", key, "is not an input", settingHint(key))
+		case given[key] != nil:
+			f.fault(l, "is set twice: "+quote(given[key].text)+" before", "remove one of the two")
+		default:
+			given[key] = l
+		}
+	}
+	return given
+}
+
+// choices are the keys of a study that take one of a few words, and can be set.
+var choices = []string{"fluid", "fins", "arrangement", "routing", "motor", "placing"}
+
+// settable reports whether a key is that of an input or a choice.
+func settable(key string) bool {
+	_, ok := model.InputOf(key)
+	for _, c := range choices {
+		ok = ok || c == key
+	}
+	return ok
+}
+
+// settingHint says what could be set instead of a key.
+func settingHint(key string) string {
+	if key == "metal" {
+		return "it only chooses defaults: set fin_thickness, fin_conductivity, tube_wall and tube_conductivity"
+	}
+	return inputHint(key, append(inputKeys(), choices...))
+}
+
+// choose sets what is given of the choices.
+func (f *findings) choose(rig *model.Rig, given map[string]*leaf) {
+	if l := given["fluid"]; l != nil {
+		rig.Coolant.Liquid.Fluid = choice(f, l, coolant.Water)
+	}
+	if l := given["fins"]; l != nil {
+		rig.Core.Surface = choice(f, l, surfaces[:]...)
+	}
+	if l := given["arrangement"]; l != nil {
+		rig.Core.Arrangement = choice(f, l, arrangements[:]...)
+	}
+	if l := given["routing"]; l != nil {
+		rig.Core.Routing = choice(f, l, routings[:]...)
+	}
+	if l := given["motor"]; l != nil {
+		rig.Fans.Fan.Motor = choice(f, l, fan.InStream, fan.Outside)
+	}
+	if l := given["placing"]; l != nil {
+		rig.Placing = choice(f, l, fan.Push, fan.Pull)
+	}
+	f.cuts(rig.Core.Surface, given["strip_length"], given["louver_pitch"], given["louver_length"], given["louver_angle"])
+}
+
+// agree reports a setting of an input that sets what an earlier input has set.
+func (f *findings) agree(l *leaf, in model.Input, given map[string]*leaf) {
+	for _, earlier := range model.Inputs {
+		switch {
+		case earlier.Key == in.Key:
+			return
+		case given[earlier.Key] != nil && clash(earlier, in):
+			f.fault(l, "sets what "+earlier.Key+" sets", "set one of the two")
+			return
+		}
+	}
 }

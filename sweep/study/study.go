@@ -30,6 +30,11 @@ type Setup struct {
 	Core string // name of the core
 	Fan  string // name of the fan
 	Rig  model.Rig
+
+	// Estimated holds the keys of the inputs whose value is estimated from another
+	// one, in the order of model.Inputs: "fin_depth" where the core gives its overall
+	// thickness. It is no part of the hash.
+	Estimated []string
 }
 
 // Axis is one swept input and its values.

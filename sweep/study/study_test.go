@@ -2,11 +2,13 @@ package study
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"math"
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -44,7 +46,7 @@ func TestFormatsAgree(t *testing.T) {
 			t.Errorf("%s is about %q: the files were to differ in what the hash leaves out", other, s.About)
 		}
 		for i := range s.Setups {
-			if s.Setups[i] != yaml.Setups[i] {
+			if !reflect.DeepEqual(s.Setups[i], yaml.Setups[i]) {
 				t.Errorf("%s: setup %d is %+v, in pair.yaml %+v", other, i, s.Setups[i], yaml.Setups[i])
 			}
 		}
@@ -110,6 +112,9 @@ func TestValuesOfAStudy(t *testing.T) {
 	if s.Axes[1].Group != "fins" || s.Axes[2].Group != "fins" || s.Axes[0].Group != "" || len(s.Axes[0].Values) != 12 {
 		t.Errorf("the axes are misread: %+v", s.Axes)
 	}
+	if len(small.Estimated) != 0 || !slices.Equal(large.Estimated, []string{"fin_depth"}) {
+		t.Errorf("estimated are %q of the small and %q of the large, want nothing and the fin depth", small.Estimated, large.Estimated)
+	}
 	rig := small.Rig
 	if s.Excludes(&rig) {
 		t.Error("the challenger itself is excluded")
@@ -166,7 +171,7 @@ func TestShortStudy(t *testing.T) {
 		t.Fatalf("the axes are %+v, want the fan speed alone", s.Axes)
 	}
 	values := s.Axes[0].Values
-	if len(values) != 33 || !near(values[0], 8000./60/5) || !near(values[16], 0.6*8000/60) || values[32] != rig.Fans.Fan.TopSpeed {
+	if len(values) != 33 || !near(values[0], 0.4*8000/60) || !near(values[16], 0.7*8000/60) || values[32] != rig.Fans.Fan.TopSpeed {
 		t.Errorf("the fan speeds are %v", values)
 	}
 }
@@ -213,6 +218,38 @@ func TestTopSpeedSwept(t *testing.T) {
 	}
 }
 
+// TestSidesSweptApart sweeps both sides of the face: they share a part, but each sets
+// its own.
+func TestSidesSweptApart(t *testing.T) {
+	for _, order := range [][]string{{"face_length", "face_width"}, {"face_width", "face_length"}} {
+		axes := fmt.Sprintf("reference: large, axes: [{input: %s, list: [90 mm, 80 mm]}, {input: %s, list: [90 mm, 70 mm]}]}", order[0], order[1])
+		if _, err := Read("short", edited(t, "reference: large}", axes), "yaml"); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+// TestOnePointLeft leaves out all points but one, wherever it is.
+func TestOnePointLeft(t *testing.T) {
+	for _, exclude := range []string{
+		"[{input: passes, above: 1}], [{input: fin_depth, above: 21 mm}]",
+		"[{input: passes, above: 1}], [{input: fin_depth, below: 29 mm}]",
+		"[{input: passes, below: 3}], [{input: fin_depth, above: 21 mm}]",
+		"[{input: passes, below: 3}], [{input: fin_depth, below: 29 mm}]",
+		"[{input: passes, below: 2}], [{input: passes, above: 2}], [{input: fin_depth, below: 24 mm}], [{input: fin_depth, above: 26 mm}]",
+		// The louvers have the length that is written, though the fin height stands behind it.
+		"[{input: louver_length, above: 3.1 mm}], [{input: louver_length, below: 2.9 mm}]",
+		"[{input: fin_height, below: 5.1 mm}], [{input: louver_length, above: 3.1 mm}]",
+	} {
+		study := edited(t, "reference: large}", `reference: large, axes: [
+  {input: louver_length, list: [2 mm, 3 mm, 4 mm], group: louvers}, {input: fin_height, list: [5 mm, 6 mm, 7 mm], group: louvers},
+  {input: passes, list: [1, 2, 3]}, {input: fin_depth, list: [20 mm, 25 mm, 30 mm]}], exclude: [`+exclude+"]}")
+		if _, err := Read("short", study, "yaml"); err != nil {
+			t.Errorf("%s: %v", exclude, err)
+		}
+	}
+}
+
 // edited returns the short study with a part of it replaced.
 func edited(t *testing.T, old, with string) []byte {
 	t.Helper()
@@ -248,8 +285,10 @@ func TestCannotRead(t *testing.T) {
 	if err := os.Mkdir(folder, 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Load(folder); err == nil || errors.As(err, &faults) {
-		t.Errorf("a folder gives %v", err)
+	for _, path := range []string{folder, filepath.Dir(folder)} {
+		if _, err := Load(path); !errors.As(err, &faults) || faults[0].Error() != path+": is a directory, not a study" {
+			t.Errorf("a folder gives %v", err)
+		}
 	}
 	if _, err := Load("study.txt"); !errors.As(err, &faults) || faults[0].Error() != "study.txt: is not a study by its name" {
 		t.Errorf("an unknown extension gives %v", err)
@@ -327,9 +366,9 @@ func TestDefaultsAreAllowed(t *testing.T) {
 func TestHashCoversEverything(t *testing.T) {
 	load := func() *Study { return good(t, filepath.Join(goodFolder, "pair.yaml")) }
 	s := load()
-	s.File, s.About = "elsewhere.toml", "something else"
+	s.File, s.About, s.Setups[1].Estimated = "elsewhere.toml", "something else", nil
 	if s.hash() != s.Hash {
-		t.Error("the hash depends on the file's name or on what the study is about")
+		t.Error("the hash depends on the file's name, on what the study is about or on what is estimated")
 	}
 	seen := map[string]string{s.Hash: "the study itself"}
 	differs := func(what string, change func(s *Study)) {
@@ -529,5 +568,20 @@ func TestSorted(t *testing.T) {
 	want := "a:1:2: d: is odd\na:1:2: d: is wrong\na:1:9: c: is wrong\na:2:1: b: is wrong"
 	if got := f.sorted().Error(); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+// TestFahrenheitMeetsCelsius reads one temperature in both: it must be one number,
+// so that the two studies have one hash.
+func TestFahrenheitMeetsCelsius(t *testing.T) {
+	for tenths := -400; tenths <= 800; tenths++ { // of °C
+		celsius, _ := quantity.Find(quantity.Temperature, "°C")
+		fahrenheit, _ := quantity.Find(quantity.Temperature, "°F")
+		hundredths := 18*tenths + 3200 // of °F
+		c, okC := inSI(fmt.Sprintf("%de-1", tenths), celsius)
+		f, okF := inSI(fmt.Sprintf("%de-2", hundredths), fahrenheit)
+		if !okC || !okF || c != f {
+			t.Errorf("%d tenths of a degree Celsius are %v K, and %v K by way of Fahrenheit", tenths, c, f)
+		}
 	}
 }

@@ -1,6 +1,7 @@
 package study
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -28,15 +29,28 @@ func (f *findings) name(l *leaf) (string, bool) {
 	if !ok {
 		return "", false
 	}
+	odd, isOdd := first(s, func(r rune) bool { return !unicode.IsPrint(r) })
 	switch {
-	case strings.IndexFunc(s, func(r rune) bool { return !unicode.IsPrint(r) }) >= 0:
-		f.fault(l, "has a line break or another character that cannot be printed", "write the name on one line; is the next line indented too far?")
+	case odd == '\n':
+		f.fault(l, "has a line break", "write the name on one line; is the next line indented too far?")
+	case isOdd:
+		f.fault(l, fmt.Sprintf("has the character %U, which cannot be printed", odd), "remove it")
 	case strings.TrimSpace(s) != s:
 		f.fault(l, "starts or ends with a space", "write "+quote(strings.TrimSpace(s)))
 	case len([]rune(s)) > longestName:
 		f.fault(l, "is too long for a name", "a name has at most 80 characters")
 	}
 	return s, !l.bad
+}
+
+// first returns the first character of a text that is of a kind, and false if there
+// is none.
+func first(s string, is func(rune) bool) (rune, bool) {
+	if i := strings.IndexFunc(s, is); i >= 0 {
+		r, _ := utf8.DecodeRuneInString(s[i:])
+		return r, true
+	}
+	return 0, false
 }
 
 // folderName returns the text of a leaf that names a folder, on any system.
@@ -46,11 +60,12 @@ func (f *findings) folderName(l *leaf) (string, bool) {
 		return "", false
 	}
 	stem, _, _ := strings.Cut(s, ".")
-	switch {
-	case strings.IndexFunc(s, func(r rune) bool {
+	odd, isOdd := first(s, func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !strings.ContainsRune(" -_.", r)
-	}) >= 0:
-		f.fault(l, "cannot name a folder", "use letters, digits, spaces and - _ . only")
+	})
+	switch {
+	case isOdd:
+		f.fault(l, "cannot name a folder: "+string(odd)+" is not a letter, digit, space, -, _ or .", "remove it, or write another character")
 	case strings.HasPrefix(s, ".") || strings.HasPrefix(s, "-") || strings.HasSuffix(s, "."):
 		f.fault(l, "cannot name a folder", "start with a letter or a digit, and do not end with a point")
 	case reserved(strings.TrimSpace(stem)):
@@ -100,8 +115,22 @@ const longestList = 50
 
 // choiceHint lists what could be written instead of s.
 func choiceHint(s, lead string, names []string) string {
-	hint := lead + ": " + strings.Join(names[:min(len(names), longestList)], ", ")
-	if len(names) > longestList {
+	times := map[string]int{}
+	for _, name := range names {
+		times[name]++
+	}
+	var listed []string // each name once
+	for _, name := range names {
+		switch n := times[name]; {
+		case n == 1:
+			listed = append(listed, name)
+		case n > 1:
+			listed = append(listed, fmt.Sprintf("%s (given %d times)", name, n))
+		}
+		times[name] = 0
+	}
+	hint := lead + ": " + strings.Join(listed[:min(len(listed), longestList)], ", ")
+	if len(listed) > longestList {
 		hint += ", …"
 	}
 	if near, ok := nearest(s, names); ok {

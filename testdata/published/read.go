@@ -29,6 +29,8 @@ type Row struct {
 	Expected  float64            // published value
 	Tolerance float64            // largest deviation allowed, relative or absolute by Kind
 	Line      int                // line in the table, from 1
+
+	inputs string // In as written
 }
 
 // Rows returns the rows of the table <subject>.csv in their order. It fails the
@@ -74,7 +76,9 @@ func (r Row) Check(t testing.TB, got float64) {
 
 // Run checks every row of the table <subject>.csv, each in a subtest, against
 // what the check of its case returns. It fails if a row names a case that checks
-// does not have, and if checks has a case that no row names.
+// does not have, and if checks has a case that no row names. What the checks give
+// is kept as a table for readers, checks/<subject>.md; Run fails if that table is
+// not up to date.
 func Run(t *testing.T, subject string, checks map[string]func(t *testing.T, r Row) float64) {
 	t.Helper()
 	rows := Rows(t, subject)
@@ -85,10 +89,16 @@ func Run(t *testing.T, subject string, checks map[string]func(t *testing.T, r Ro
 	if err := match(rows, names); err != nil {
 		t.Fatalf("%s.csv: %v", subject, err)
 	}
-	for _, r := range rows {
+	given := collector{list: make([]checked, len(rows))}
+	for i, r := range rows {
 		t.Run(fmt.Sprintf("%s line %d", r.Case, r.Line), func(t *testing.T) {
-			r.Check(t, checks[r.Case](t, r))
+			ours := checks[r.Case](t, r)
+			given.add(i, r, ours)
+			r.Check(t, ours)
 		})
+	}
+	if !t.Failed() && !given.partial() {
+		compare(t, subject, tabulate(subject, given.list))
 	}
 }
 
@@ -146,7 +156,7 @@ func parse(data []byte) ([]Row, error) {
 }
 
 func parseRow(record []string) (Row, error) {
-	r := Row{Case: record[0], Kind: record[4], Source: record[5], Why: record[6]}
+	r := Row{Case: record[0], Kind: record[4], Source: record[5], Why: record[6], inputs: record[1]}
 	for i, field := range record {
 		if strings.TrimSpace(field) == "" && header[i] != "inputs" {
 			return Row{}, fmt.Errorf("%s is blank", header[i])

@@ -212,7 +212,7 @@ func answer(p *sweep.Plan, design int, metric func(*model.State) float64) breake
 			c := at(high)
 			slope := difference(high*1.0001) - difference(high*0.9999)
 			a.Crossings = append(a.Crossings, breakeven.Crossing{
-				Speed: high, Difference: c.Difference, Slope: slope / (high * 0.0002), State: c.State,
+				Speed: high, Difference: c.Difference, Falling: slope < 0, Slope: slope / (high * 0.0002), State: c.State,
 			})
 		}
 		last = d

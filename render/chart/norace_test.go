@@ -1,0 +1,5 @@
+//go:build !race
+
+package chart_test
+
+const underRace = false
