@@ -362,6 +362,7 @@ func (p *Ready) state(speed float64, s *stream, e *exchange) State {
 		Sound:         level,
 		ExposureLimit: sound.PermittedNIOSH(level),
 
+		Doubt:  p.core.Doubt(e.airReynolds),
 		Budget: p.budget(s, e),
 	}
 	st.Warnings = p.warnings(speed, s, e, &st)

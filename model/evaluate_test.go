@@ -62,49 +62,101 @@ var losses = []model.Installed{
 	{GrilleLoss: 3, Leakage: 0.05, HubShadow: 0.3, Dust: 0.3},
 }
 
-// grid visits rigs over coolants, surfaces, placings, motors, passes, sizes, speeds, flows and
-// losses, and fails the test if fewer than a thousand with each coolant have a state. A flow of
-// 0 is the pump's.
+// grid visits rigs over coolants, surfaces, placings, motors, passes, sizes, speeds
+// and flows, and fails the test if fewer than a thousand of them have a state, or
+// fewer than a hundred of any coolant, surface, arrangement or routing. Arrangements,
+// routings and losses take turns. A flow of 0 is the pump's.
 func grid(t *testing.T, visit func(t *testing.T, r model.Rig, s model.State)) {
 	t.Helper()
+	n, valid := 0, 0
+	of := map[string]int{}
 	for _, base := range bases() {
-		valid := 0
-		for _, surface := range []core.Surface{core.Louvered, core.Plain} {
+		for _, surface := range core.Surfaces() {
 			for _, placing := range []fan.Placing{fan.Push, fan.Pull} {
 				for _, motor := range []fan.Motor{fan.InStream, fan.Outside} {
 					for _, passes := range []int{1, 2, 3} {
 						for _, share := range []float64{0.1, 0.3, 1, 2} {
 							for _, flow := range []float64{0, 0.3, 1, 3} {
-								for _, installed := range losses {
-									r := base
-									r.Core.Surface, r.Placing, r.Fans.Fan.Motor, r.Core.Passes = surface, placing, motor, passes
-									r.Speed *= share
-									r.Coolant.Flow *= flow
-									r.Installed = installed
-									s, err := model.Evaluate(r)
-									if errors.Is(err, model.ErrBoils) {
-										continue
-									}
-									if err != nil {
-										t.Fatalf("%+v: %v", r, err)
-									}
-									valid++
-									visit(t, r, s)
+								r := base
+								r.Core.Surface, r.Placing, r.Fans.Fan.Motor, r.Core.Passes = surface, placing, motor, passes
+								r.Core.Arrangement, r.Core.Routing = core.Arrangement(n%5), core.Routing(n/5%2)
+								r.Installed = losses[n%7%len(losses)]
+								n++
+								r.Speed *= share
+								r.Coolant.Flow *= flow
+								s, err := model.Evaluate(r)
+								if errors.Is(err, model.ErrBoils) {
+									continue
 								}
+								if err != nil {
+									t.Fatalf("%+v: %v", r, err)
+								}
+								valid++
+								of[r.Coolant.Liquid.Fluid.String()]++
+								of[surface.String()]++
+								of[r.Core.Arrangement.String()]++
+								of[r.Core.Routing.String()]++
+								visit(t, r, s)
 							}
 						}
 					}
 				}
 			}
 		}
-		if valid < 1000 {
-			t.Fatalf("only %d rigs of the grid have a state with %v", valid, base.Coolant.Liquid)
+	}
+	if valid < 1000 {
+		t.Fatalf("only %d rigs of the grid have a state", valid)
+	}
+	if len(of) != 14 {
+		t.Fatalf("not all surfaces, arrangements and routings have a state: %v", of)
+	}
+	for what, n := range of {
+		if n < 100 {
+			t.Fatalf("only %d rigs with %s have a state", n, what)
 		}
 	}
 }
 
 func near(got, want, tolerance float64) bool {
 	return math.Abs(got-want) <= tolerance*math.Max(math.Abs(got), math.Abs(want))
+}
+
+// The doubt of a state is that of its core at its Reynolds number.
+func TestDoubtIsThatOfTheCore(t *testing.T) {
+	grid(t, func(t *testing.T, r model.Rig, s model.State) {
+		c, err := core.New(r.Core)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := c.Doubt(s.AirReynolds); s.Doubt != want || want == (core.Doubt{}) {
+			t.Errorf("doubt %+v, the core has %+v: %+v", s.Doubt, want, r)
+		}
+	})
+}
+
+// Another arrangement changes nothing but what the core makes of its conductance;
+// passes behind one another bring the air nearer to the coolant's inlet than passes
+// side by side where the tubes' film counts little.
+func TestArrangementsInARig(t *testing.T) {
+	least := must(t, large())
+	for _, a := range core.Arrangements() {
+		r := large()
+		r.Core.Arrangement = a
+		s := must(t, r)
+		if s.Airflow != least.Airflow || !near(s.CoreConductance, least.CoreConductance, 0.01) {
+			t.Errorf("%v: airflow %v, UA %v; both unmixed %v, %v", a, s.Airflow, s.CoreConductance, least.Airflow, least.CoreConductance)
+		}
+		if worse := s.Effectiveness < least.Effectiveness; a != core.BothUnmixed && worse == (a == core.Counterflow) {
+			t.Errorf("%v: effectiveness %v, both unmixed %v", a, s.Effectiveness, least.Effectiveness)
+		}
+	}
+	r := large()
+	r.Coolant.Flow = 0.8 / 60000
+	side := must(t, r)
+	r.Core.Routing = core.CrossCounterflow
+	if behind := must(t, r); !(behind.Effectiveness > side.Effectiveness) {
+		t.Errorf("little coolant: effectiveness %v behind one another, %v side by side", behind.Effectiveness, side.Effectiveness)
+	}
 }
 
 // What leaves the chip and the pump must enter the air: the same heat by load, by
@@ -464,7 +516,9 @@ func TestEveryInputIsGotAsSet(t *testing.T) {
 func BenchmarkEvaluate(b *testing.B) {
 	pumped := small()
 	pumped.Coolant.Flow = 0
-	for name, r := range map[string]model.Rig{"louvered": small(), "quiet": large(), "glycol": mixed(small(), coolant.EthyleneGlycol, 0.3), "pumped": pumped} {
+	strips, folds := small(), small()
+	strips.Core.Surface, folds.Core.Surface = core.OffsetStrip, core.Triangular
+	for name, r := range map[string]model.Rig{"louvered": small(), "quiet": large(), "glycol": mixed(small(), coolant.EthyleneGlycol, 0.3), "pumped": pumped, "strips": strips, "folds": folds} {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {

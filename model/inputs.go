@@ -105,6 +105,7 @@ var Inputs = []Input{
 	metal("louver_pitch", 1e-4, 0.02, func(g *core.Geometry) *float64 { return &g.LouverPitch }),
 	metal("louver_length", 1e-4, 0.1, func(g *core.Geometry) *float64 { return &g.LouverLength }),
 	metal("louver_angle", math.Pi/180, math.Pi/3, func(g *core.Geometry) *float64 { return &g.LouverAngle }),
+	metal("strip_length", 1e-4, 0.1, func(g *core.Geometry) *float64 { return &g.StripLength }),
 	metal("tube_height", 2e-4, 0.05, func(g *core.Geometry) *float64 { return &g.TubeHeight }),
 	metal("tube_wall", 2e-5, 0.01, func(g *core.Geometry) *float64 { return &g.TubeWall }),
 	metal("tube_conductivity", 0.1, 3000, func(g *core.Geometry) *float64 { return &g.TubeConductivity }),

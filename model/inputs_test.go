@@ -210,7 +210,7 @@ func TestEndsOfRangesGiveAStateOrAReason(t *testing.T) {
 	pumped := given()
 	pumped.Coolant.Flow = 0
 	for _, base := range []model.Rig{given(), large(), pumped} {
-		for _, surface := range []core.Surface{core.Louvered, core.Plain} {
+		for _, surface := range core.Surfaces() {
 			for _, placing := range []fan.Placing{fan.Push, fan.Pull} {
 				for _, in := range model.Inputs {
 					for _, v := range []float64{in.Low, in.High} {

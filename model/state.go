@@ -1,5 +1,7 @@
 package model
 
+import "finduel/model/core"
+
 // State is what Evaluate answers for one Rig. Every field is finite.
 type State struct {
 	// Temperatures.
@@ -21,7 +23,7 @@ type State struct {
 	FaceVelocity     float64 // airflow over face area, m/s
 	CorePressureDrop float64 // Pa; the fans make that of a grille too
 	FreeFlowShare    float64 // volume flow of a fan, leakage included, over its free-air flow at this speed, 0 to 1
-	AirReynolds      float64 // of the air passages; length: louver pitch (louvered), hydraulic diameter (plain)
+	AirReynolds      float64 // of the air passages; length: louver pitch (louvered), hydraulic diameter (all others)
 
 	// Coolant.
 	CoolantFlow         float64 // volume flow, given or where the pump meets the loop, m³/s
@@ -44,6 +46,7 @@ type State struct {
 	Sound         float64 // of all fans at the listener, free field, dB(A)
 	ExposureLimit float64 // permitted daily exposure at that level after NIOSH 98-126, s
 
+	Doubt    core.Doubt // how far the air film and the friction may be out, for a core of unknown make
 	Budget   Budget
 	Warnings Warnings // what a reader must know before trusting the numbers; none if zero
 }

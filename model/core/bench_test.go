@@ -63,3 +63,15 @@ func BenchmarkCrossflowEffectiveness(b *testing.B) {
 		sink = CrossflowEffectiveness(2, 0.2)
 	}
 }
+
+// Above and below Re = 100, where the second opinion is heard.
+func BenchmarkDoubt(b *testing.B) {
+	c := benchCore(b, Louvered)
+	for name, re := range map[string]float64{"fast": 300, "slow": 60} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				sink = c.Doubt(re).FilmLow
+			}
+		})
+	}
+}

@@ -6,20 +6,28 @@
 //	geometry.go       dimensions, what is typical, what is impossible
 //	core.go           areas and ratios; the flow-independent parts of the correlations
 //	duct.go           fully developed laminar flow in rectangular passages
-//	louvered.go       louvered fins: film and friction
-//	plain.go          plain fins: film and friction, developing flow
+//	louvered.go       louvered fins: film, friction and range
+//	parkjacobi.go     louvered fins: a second opinion
+//	plain.go          plain fins, U-folds: film, friction and range, developing flow
+//	triangle.go       plain fins, V-folds: geometry, developed flow and range
+//	strip.go          offset strip fins: film, friction and range
 //	fin.go            fin and surface efficiency
 //	pressure.go       pressure drop of the core
 //	tube.go           coolant film in the tubes, wall
 //	tubefriction.go   the coolant's pressure drop: tubes, tanks, ports
 //	blockage.go       air passages closed by dust, face in the shadow of fan hubs
-//	effectiveness.go  crossflow, both streams unmixed, exact; passes side by side
+//	arrangement.go    how streams mix in a pass, where passes lie
+//	crossflow.go      crossflow, both streams unmixed, exact
+//	mixed.go          crossflow, one stream or both mixed
+//	counterflow.go    counterflow, exchangers behind one another
+//	effectiveness.go  the passes together
 //	ranges.go         where the correlations hold
+//	doubt.go          how far they may be out
 //
-// Not modelled: half-cooled fins at the edges of the face, several tube rows with
-// gaps, uneven flow but for a part of the face without any, coolant spread unevenly
-// over the tubes, contact resistance between fin and tube (brazed or soldered cores
-// have none).
+// Not modelled: half-cooled fins at the edges of the face, gaps between tubes behind
+// one another, heat along the fins from pass to pass, uneven flow but for a part of
+// the face without any, coolant spread unevenly over the tubes, contact resistance
+// between fin and tube (brazed or soldered cores have none).
 //
 // References
 //
@@ -57,4 +65,9 @@
 //	     10.1243/095440705X35116.
 //	[16] L. F. Moody, Friction factors for pipe flow, Trans. ASME 66 (1944) 671-684:
 //	     drawn tubing (from memory).
+//	[17] R. M. Manglik, A. E. Bergles, Heat transfer and pressure drop correlations for
+//	     the rectangular offset strip fin compact heat exchanger, Exp. Thermal Fluid
+//	     Sci. 10 (1995) 171-180.
+//	[18] Y.-G. Park, A. M. Jacobi, Air-side heat transfer and friction correlations for
+//	     flat-tube louver-fin heat exchangers, J. Heat Transfer 131 (2009) 021801.
 package core

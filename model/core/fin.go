@@ -8,6 +8,9 @@ import "math"
 //
 //	η_f = tanh(m l)/(m l),  m = [2h/(k_f δ_f) (1 + δ_f/F_d)]^½,  l = F_l/2 − δ_f   [9]
 //
+// The strip length stands for F_d in fins cut into strips; the legs of V-folds are
+// longer by their slant: l = (F_l − δ_f)/(2 cos φ) − δ_f/2.
+//
 // Louver cuts are ignored, as they were when the correlation of louvered fins was
 // made (common practice, no source).
 //

@@ -12,16 +12,26 @@ type Surface int
 
 // The surfaces.
 const (
-	Louvered Surface = iota // folded fins cut into louvers
-	Plain                   // folded fins without cuts, U-folds: rectangular channels
+	Louvered    Surface = iota // folded fins cut into louvers
+	Plain                      // folded fins without cuts, U-folds: rectangular channels
+	Triangular                 // folded fins without cuts, V-folds: triangular channels
+	OffsetStrip                // U-folds cut into strips, each moved aside by half a fin pitch
+	surfaces    = iota
 )
 
-// String returns the surface as written in studies.
+var surfaceNames = [surfaces]string{"louvered", "plain", "triangular", "offset strip"}
+
+// Surfaces returns all surfaces, the default first.
+func Surfaces() [surfaces]Surface {
+	return [...]Surface{Louvered, Plain, Triangular, OffsetStrip}
+}
+
+// String returns the surface as written in studies, empty if there is none.
 func (s Surface) String() string {
-	if s == Plain {
-		return "plain"
+	if s < 0 || s >= surfaces {
+		return ""
 	}
-	return "louvered"
+	return surfaceNames[s]
 }
 
 // Metal is what a core is made of, for its typical dimensions.
@@ -55,6 +65,7 @@ type Geometry struct {
 	LouverPitch  float64 // louver width along the air, at most half the fin depth; louvered only
 	LouverLength float64 // length of the cut, at most the fin height; louvered only
 	LouverAngle  float64 // rad, above 0, to 60°; louvered only
+	StripLength  float64 // strip along the air, above the fin thickness, at most the fin depth; offset strip only
 
 	TubeHeight       float64 // outer minor axis, across the air, above 0
 	TubeWall         float64 // wall thickness, below half the tube height and depth
@@ -62,24 +73,27 @@ type Geometry struct {
 	TubeRoughness    float64 // height of the roughness inside the tubes, 0 to 5 % of the bore's hydraulic diameter
 	PortDiameter     float64 // narrowest bore of the coolant's ports and their fittings, 0 or more; 0: ports are not counted
 
-	Passes  int     // coolant passes side by side in the face, 1 or more: each sees fresh air and its share of it
-	Surface Surface // louvered or plain
+	Passes      int         // coolant passes, 1 or more; at most 4 behind one another
+	Surface     Surface     // louvered, plain, triangular or offset strip
+	Arrangement Arrangement // how the streams mix within a pass
+	Routing     Routing     // where the passes lie
 }
 
 // TypicalGeometry returns what is taken for a core of a metal and a surface where
 // nothing is said (typical of small liquid-cooling cores; common practice, no
 // source): 16 fins an inch, fin height 6.5 mm, tubes 1.8 mm high, louvers of
-// 1.1 mm at 26° over 85 % of the fin height, coolant that goes out and comes back
-// (two passes); copper fins 0.05 mm of 370 W/(m K) on brass tubes 0.15 mm of
-// 120 W/(m K), or aluminium fins 0.08 mm and tubes 0.30 mm, both of 180 W/(m K);
-// ports with a bore of 8 mm. Tubes inside are as rough as drawn tubing, 0.0015 mm [16].
-// The face and the fin depth are left at 0: there is no typical size.
+// 1.1 mm at 26° over 85 % of the fin height, strips of 3 mm, coolant that goes out
+// and comes back (two passes side by side, both streams unmixed); copper fins
+// 0.05 mm of 370 W/(m K) on brass tubes 0.15 mm of 120 W/(m K), or aluminium fins
+// 0.08 mm and tubes 0.30 mm, both of 180 W/(m K); ports with a bore of 8 mm. Tubes
+// inside are as rough as drawn tubing, 0.0015 mm [16]. The face and the fin depth are
+// left at 0: there is no typical size.
 func TypicalGeometry(m Metal, s Surface) Geometry {
 	g := Geometry{
 		FinDensity: 16 / 0.0254, FinHeight: 0.0065,
 		FinThickness: 0.00005, FinConductivity: 370,
 		LouverPitch: 0.0011, LouverLength: 0.85 * 0.0065, LouverAngle: 26 * math.Pi / 180,
-		TubeHeight: 0.0018, TubeWall: 0.00015, TubeConductivity: 120,
+		StripLength: 0.003, TubeHeight: 0.0018, TubeWall: 0.00015, TubeConductivity: 120,
 		TubeRoughness: 0.0000015, PortDiameter: 0.008,
 		Passes: 2, Surface: s,
 	}
@@ -142,17 +156,23 @@ func (g Geometry) Check() error {
 		positive(g.TubeWall, "tube_wall"), positive(g.TubeConductivity, "tube_conductivity"),
 		wrong(!(g.TubeRoughness >= 0 && g.TubeRoughness <= math.MaxFloat64), "tube_roughness", g.TubeRoughness, "must be zero or more and finite"),
 		wrong(!(g.PortDiameter >= 0 && g.PortDiameter <= math.MaxFloat64), "port_diameter", g.PortDiameter, "must be zero or more and finite"),
-		wrong(g.Surface != Louvered && g.Surface != Plain, "surface", float64(g.Surface), "must be louvered or plain"),
+		wrong(g.Surface.String() == "", "surface", float64(g.Surface), "must be louvered, plain, triangular or offset strip"),
+		wrong(g.Arrangement.String() == "", "arrangement", float64(g.Arrangement), "must be both unmixed, air mixed, coolant mixed, both mixed or counterflow"),
+		wrong(g.Routing.String() == "", "routing", float64(g.Routing), "must be side by side or cross-counterflow"),
 		wrong(g.Passes < 1, "passes", float64(g.Passes), "must be one or more"),
+		wrong(g.Routing == CrossCounterflow && g.Passes > maxRows, "passes", float64(g.Passes), "must be at most four behind one another"),
 	)
 	if g.Surface == Louvered {
 		err = errors.Join(err,
 			positive(g.LouverPitch, "louver_pitch"), positive(g.LouverLength, "louver_length"), positive(g.LouverAngle, "louver_angle"))
 	}
+	if g.Surface == OffsetStrip {
+		err = errors.Join(err, positive(g.StripLength, "strip_length"))
+	}
 	if err != nil {
 		return err
 	}
-	pitch := 1 / g.FinDensity
+	pitch, rows := 1/g.FinDensity, g.rows()
 	err = errors.Join(
 		wrong(g.FinThickness >= pitch/2, "fin_thickness", g.FinThickness, "must be below half the fin pitch: the fins would fill the air's way"),
 		wrong(g.FinThickness >= g.FinHeight/2, "fin_thickness", g.FinThickness, "must be below half the fin height"),
@@ -160,7 +180,8 @@ func (g Geometry) Check() error {
 		wrong(g.TubeWall >= g.FinDepth/2, "tube_wall", g.TubeWall, "must be below half the fin depth"),
 		wrong(g.roughBore(), "tube_roughness", g.TubeRoughness, "must be at most 5 % of the hydraulic diameter of the tubes' bore"),
 		wrong(g.TubeHeight >= g.FinDepth, "tube_height", g.TubeHeight, "must be below the fin depth: flat tubes lie along the air"),
-		wrong(g.FaceWidth < float64(g.Passes)*(g.FinHeight+g.TubeHeight), "face_width", g.FaceWidth, "must hold at least one tube with its fin a pass"),
+		wrong(rows > 1 && g.TubeHeight >= g.FinDepth/rows, "passes", float64(g.Passes), "must be fewer: behind one another they leave tubes that are higher than they are deep"),
+		wrong(g.FaceWidth < float64(g.Passes)/rows*(g.FinHeight+g.TubeHeight), "face_width", g.FaceWidth, "must hold at least one tube with its fin a pass"),
 		wrong(g.FaceLength < 2*pitch, "face_length", g.FaceLength, "must hold at least two fins"),
 	)
 	if g.Surface == Louvered {
@@ -170,6 +191,12 @@ func (g Geometry) Check() error {
 			wrong(g.LouverAngle > math.Pi/3, "louver_angle", g.LouverAngle, "must be at most 60°"),
 			wrong(g.FinThickness <= leastFinShare*pitch, "fin_thickness", g.FinThickness, "must be above 1.05 % of the fin pitch: the friction correlation of louvered fins has no value below"),
 			wrong(g.TubeHeight*maxPitchOverTube <= g.FinHeight+g.TubeHeight, "tube_height", g.TubeHeight, "must be above a fiftieth of the tube pitch"),
+		)
+	}
+	if g.Surface == OffsetStrip {
+		err = errors.Join(err,
+			wrong(g.StripLength <= g.FinThickness, "strip_length", g.StripLength, "must be above the fin thickness"),
+			wrong(g.StripLength > g.FinDepth, "strip_length", g.StripLength, "must be at most the fin depth"),
 		)
 	}
 	return err

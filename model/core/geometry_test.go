@@ -48,7 +48,26 @@ func TestEveryRuleOfCheck(t *testing.T) {
 		rule string // a part of it
 		set  func(g *core.Geometry) float64
 	}{
-		{"no such surface", "surface", "louvered or plain", func(g *core.Geometry) float64 { g.Surface = 2; return 2 }},
+		{"no such surface", "surface", "louvered, plain, triangular or offset strip", func(g *core.Geometry) float64 { g.Surface = 4; return 4 }},
+		{"a surface below all", "surface", "louvered, plain, triangular or offset strip", func(g *core.Geometry) float64 { g.Surface = -1; return -1 }},
+		{"no such arrangement", "arrangement", "both mixed or counterflow", func(g *core.Geometry) float64 { g.Arrangement = 5; return 5 }},
+		{"no such routing", "routing", "side by side or cross-counterflow", func(g *core.Geometry) float64 { g.Routing = 2; return 2 }},
+		{"five passes behind one another", "passes", "at most four behind one another", func(g *core.Geometry) float64 {
+			g.Routing, g.Passes, g.FaceWidth = core.CrossCounterflow, 5, 1
+			return 5
+		}},
+		{"tubes behind one another too small", "passes", "higher than they are deep", func(g *core.Geometry) float64 {
+			g.Routing, g.Passes, g.FinDepth = core.CrossCounterflow, 4, 3.999*g.TubeHeight
+			return 4
+		}},
+		{"strip as thick as long", "strip_length", "above the fin thickness", func(g *core.Geometry) float64 {
+			g.Surface, g.StripLength = core.OffsetStrip, g.FinThickness
+			return g.StripLength
+		}},
+		{"strip longer than the fins", "strip_length", "at most the fin depth", func(g *core.Geometry) float64 {
+			g.Surface, g.StripLength = core.OffsetStrip, 1.001*g.FinDepth
+			return g.StripLength
+		}},
 		{"no pass", "passes", "one or more", func(g *core.Geometry) float64 { g.Passes = 0; return 0 }},
 		{"fins fill the way", "fin_thickness", "half the fin pitch", func(g *core.Geometry) float64 { g.FinThickness = 0.5 / g.FinDensity; return g.FinThickness }},
 		{"fins as thick as high", "fin_thickness", "half the fin height", func(g *core.Geometry) float64 {
@@ -95,7 +114,16 @@ func TestEveryRuleOfCheck(t *testing.T) {
 			}{key + " " + name, key, "zero or more and finite", func(g *core.Geometry) float64 { *at(g) = v; return v }})
 		}
 	}
-	// Every dimension must be above 0 and a number.
+	// Every dimension must be above 0 and a number; a strip length only of strips.
+	for name, v := range map[string]float64{"zero": 0, "negative": -1e-3, "infinite": math.Inf(1), "not a number": math.NaN()} {
+		rules = append(rules, struct {
+			name, key, rule string
+			set             func(g *core.Geometry) float64
+		}{"strip_length " + name, "strip_length", "above zero and finite", func(g *core.Geometry) float64 {
+			g.Surface, g.StripLength = core.OffsetStrip, v
+			return v
+		}})
+	}
 	for key, at := range map[string]func(g *core.Geometry) *float64{
 		"face_length":       func(g *core.Geometry) *float64 { return &g.FaceLength },
 		"face_width":        func(g *core.Geometry) *float64 { return &g.FaceWidth },
@@ -124,7 +152,7 @@ func TestEveryRuleOfCheck(t *testing.T) {
 			value := r.set(&g)
 			found := false
 			for _, f := range faults(t, g.Check()) {
-				if _, known := quantity.Of(f.Key); !known && f.Key != "surface" { // a word, not a quantity
+				if _, known := quantity.Of(f.Key); !known && f.Key != "surface" && f.Key != "arrangement" && f.Key != "routing" { // words, not quantities
 					t.Errorf("%q is no quantity", f.Key)
 				}
 				if f.Key == r.key && strings.Contains(f.Rule, r.rule) {
@@ -157,13 +185,21 @@ func TestCheckTellsAll(t *testing.T) {
 	}
 }
 
-// Plain fins have no louvers, whatever stands there.
-func TestPlainFinsNeedNoLouvers(t *testing.T) {
-	g := sound(core.Plain)
-	g.LouverPitch, g.LouverLength, g.LouverAngle = 0, math.NaN(), -1
-	g.FinThickness = 0.005 / g.FinDensity
-	if err := g.Check(); err != nil {
-		t.Error(err)
+// Only louvered fins have louvers and only offset strips strips, whatever stands
+// there.
+func TestOtherFinsNeedNoLouvers(t *testing.T) {
+	for _, s := range core.Surfaces() {
+		g := sound(s)
+		if s != core.Louvered {
+			g.LouverPitch, g.LouverLength, g.LouverAngle = 0, math.NaN(), -1
+			g.FinThickness = 0.005 / g.FinDensity
+		}
+		if s != core.OffsetStrip {
+			g.StripLength = math.NaN()
+		}
+		if err := g.Check(); err != nil {
+			t.Errorf("%v: %v", s, err)
+		}
 	}
 }
 
@@ -177,12 +213,19 @@ func TestCheckAtItsLimits(t *testing.T) {
 	if err := g.Check(); err != nil {
 		t.Error(err)
 	}
+	// Four passes behind one another need one tube in the face; a strip may be as long
+	// as the fins are deep.
+	g.Surface, g.StripLength = core.OffsetStrip, g.FinDepth
+	g.Routing, g.Passes, g.FaceWidth = core.CrossCounterflow, 4, g.FinHeight+g.TubeHeight
+	if err := g.Check(); err != nil {
+		t.Error(err)
+	}
 }
 
 func TestTypicalGeometryIsSound(t *testing.T) {
 	cores := 0
 	for _, m := range []core.Metal{core.Copper, core.Aluminium} {
-		for _, s := range []core.Surface{core.Louvered, core.Plain} {
+		for _, s := range core.Surfaces() {
 			for _, thickness := range []float64{0.025, 0.028, 0.030, 0.045, 0.060, 0.085} {
 				for _, face := range []float64{0.04, 0.08, 0.12, 0.24, 0.48} {
 					for _, density := range []float64{8, 16, 30} {
@@ -200,8 +243,8 @@ func TestTypicalGeometryIsSound(t *testing.T) {
 			}
 		}
 	}
-	if cores != 360 {
-		t.Errorf("%d cores were made, not 360", cores)
+	if cores != 720 {
+		t.Errorf("%d cores were made, not 720", cores)
 	}
 	copper, aluminium := core.TypicalGeometry(core.Copper, core.Louvered), core.TypicalGeometry(core.Aluminium, core.Louvered)
 	if !(copper.FinConductivity > aluminium.FinConductivity && copper.FinThickness < aluminium.FinThickness && copper.TubeWall < aluminium.TubeWall) {
@@ -233,8 +276,35 @@ func TestFinDepthOf(t *testing.T) {
 }
 
 func TestNames(t *testing.T) {
-	words := []string{core.Louvered.String(), core.Plain.String(), core.Copper.String(), core.Aluminium.String()}
-	if got, want := strings.Join(words, " "), "louvered plain copper aluminium"; got != want {
+	var words []string
+	for i, s := range core.Surfaces() {
+		words = append(words, s.String())
+		if int(s) != i {
+			t.Errorf("surface %d is %v", i, s)
+		}
+	}
+	for _, m := range []core.Metal{core.Copper, core.Aluminium} {
+		words = append(words, m.String())
+	}
+	for i, a := range core.Arrangements() {
+		words = append(words, a.String())
+		if int(a) != i {
+			t.Errorf("arrangement %d is %v", i, a)
+		}
+	}
+	for i, r := range core.Routings() {
+		words = append(words, r.String())
+		if int(r) != i {
+			t.Errorf("routing %d is %v", i, r)
+		}
+	}
+	const want = "louvered; plain; triangular; offset strip; copper; aluminium; both unmixed; air mixed; coolant mixed; both mixed; counterflow; side by side; cross-counterflow"
+	if got := strings.Join(words, "; "); got != want {
 		t.Errorf("the names are %q, want %q", got, want)
+	}
+	for _, name := range []string{core.Surface(-1).String(), core.Surface(4).String(), core.Arrangement(-1).String(), core.Arrangement(5).String(), core.Routing(-1).String(), core.Routing(2).String()} {
+		if name != "" {
+			t.Errorf("what there is not is called %q", name)
+		}
 	}
 }

@@ -9,8 +9,8 @@ import (
 	"finduel/model/coolant"
 )
 
-// plausible returns n cores of small liquid-cooling units, half of them louvered,
-// always the same ones.
+// plausible returns n cores of small liquid-cooling units, of every surface,
+// arrangement and routing in turn, always the same ones.
 func plausible(t testing.TB, n int) []Core {
 	t.Helper()
 	random := rand.New(rand.NewPCG(1, 2))
@@ -22,7 +22,11 @@ func plausible(t testing.TB, n int) []Core {
 			FinDensity: between(8, 30) / 0.0254, FinHeight: between(0.0045, 0.012), FinThickness: between(0.00004, 0.00012),
 			FinConductivity: between(160, 390), LouverPitch: between(0.0008, 0.0017), LouverAngle: between(18, 35) * math.Pi / 180,
 			TubeHeight: between(0.0013, 0.0025), TubeWall: between(0.0001, 0.0004), TubeConductivity: between(110, 200),
-			Passes: 1 + i/2%3, Surface: Surface(i % 2),
+			Passes: 1 + i/surfaces%3, Surface: Surface(i % surfaces), StripLength: between(0.002, 0.006),
+			Arrangement: Arrangement(i % arrangements), Routing: Routing(i / surfaces % routings),
+		}
+		if g.Routing == CrossCounterflow {
+			g.TubeWall /= 2
 		}
 		g.LouverLength = between(0.75, 0.92) * g.FinHeight
 		c, err := New(g)
@@ -48,10 +52,21 @@ func TestNothingJumpsAtTheJoints(t *testing.T) {
 			t.Errorf("core %d: %s jumps at Re %v: %v, %v, %v", i, what, joint, before, at, after)
 		}
 	}
-	for i, c := range plausible(t, 120) {
-		joints := []float64{louveredLow, bridgeLow, bridgeHigh, louveredHigh}
-		if c.geometry.Surface == Plain {
-			joints = []float64{LaminarEnd, TurbulentStart}
+	for i, c := range plausible(t, 240) {
+		joints := []float64{LaminarEnd, TurbulentStart}
+		switch c.geometry.Surface {
+		case Louvered:
+			joints = []float64{louveredLow, bridgeLow, bridgeHigh, louveredHigh}
+		case OffsetStrip: // and where it turns into the uncut passage
+			low, high := 1.0, 1000.0
+			for range 100 {
+				if middle := math.Sqrt(low * high); c.strip.frictionFactor(middle) > c.strip.drag/middle {
+					high = middle
+				} else {
+					low = middle
+				}
+			}
+			joints = []float64{stripLow, stripHigh, high}
 		}
 		for _, joint := range joints {
 			same(i, "friction", joint, c.Friction)
@@ -69,9 +84,9 @@ func TestNothingJumpsAtTheJoints(t *testing.T) {
 // held at its steepest, and then it meets the high branch further on.
 func TestBridgeMeetsItsBranches(t *testing.T) {
 	held := 0
-	cores := plausible(t, 2000)
+	cores := plausible(t, 4000)
 	for i, c := range cores {
-		if c.geometry.Surface == Plain {
+		if c.geometry.Surface != Louvered {
 			continue
 		}
 		l := &c.louvered
@@ -104,7 +119,7 @@ func TestBridgeMeetsItsBranches(t *testing.T) {
 		near("head", l.onBridge(bridgeHigh), l.highBranch(bridgeHigh))
 	}
 	if held == 0 || held > len(cores)/100 {
-		t.Errorf("the bridge of %d of %d cores is held at its steepest: few should be, but some", held, len(cores)/2)
+		t.Errorf("the bridge of %d of %d cores is held at its steepest: few should be, but some", held, len(cores)/surfaces)
 	}
 }
 
@@ -113,8 +128,8 @@ func TestBridgeMeetsItsBranches(t *testing.T) {
 // more the printed formula ought to be used.
 func TestAmendmentLetsPressureDropFall(t *testing.T) {
 	falls, louvers := 0, 0
-	for _, c := range plausible(t, 2000) {
-		if c.geometry.Surface == Plain {
+	for _, c := range plausible(t, 4000) {
+		if c.geometry.Surface != Louvered {
 			continue
 		}
 		louvers++
@@ -134,8 +149,8 @@ func TestAmendmentLetsPressureDropFall(t *testing.T) {
 // there where that is more. From Re = 100 on the film is the correlation's alone.
 func TestLouversTendToTheDuct(t *testing.T) {
 	var dense, open int
-	for i, c := range plausible(t, 120) {
-		if c.geometry.Surface == Plain {
+	for i, c := range plausible(t, 240) {
+		if c.geometry.Surface != Louvered {
 			continue
 		}
 		duct := DuctNusselt(c.passage.aspect) * roomAir.Conductivity / c.diameter
@@ -191,7 +206,7 @@ func TestLouversTakeNoLessThanTheDuct(t *testing.T) {
 func TestPlainTendsToTheDuct(t *testing.T) {
 	for _, a := range []float64{0.05, 0.1, 0.2, 0.35, 0.5, 0.75, 1} {
 		pl, d := plainRow(a, 1e8, 1)
-		nu := pl.nusselt(1, 0.7, d.aspect, d.root) * d.diameter / d.root / DuctNusselt(a)
+		nu := pl.nusselt(1, 0.7, d.root) * d.diameter / d.root / DuctNusselt(a)
 		if !(nu > 0.98 && nu < 1.125) {
 			t.Errorf("aspect %v: the film is %v of the exact one", a, nu)
 		}
@@ -212,7 +227,7 @@ func TestShortPassageIsAPlate(t *testing.T) {
 	pl.depth = depth * d.root
 	length := re * depth // Reynolds number on the depth
 	for _, c := range []struct{ prandtl, plate, tolerance float64 }{{0.7, 0.664, 0.02}, {1, 0.664, 0.02}, {100, 0.678, 0.01}} {
-		got := pl.nusselt(re, c.prandtl, d.aspect, d.root) * depth
+		got := pl.nusselt(re, c.prandtl, d.root) * depth
 		if want := c.plate * math.Sqrt(length) * math.Cbrt(c.prandtl); !(math.Abs(got/want-1) < c.tolerance) {
 			t.Errorf("Pr %v: Nu on the depth is %v, a plate has %v", c.prandtl, got, want)
 		}
@@ -241,7 +256,7 @@ func TestFastPlainPassageIsTurbulent(t *testing.T) {
 	}
 	for _, share := range []float64{0.1, 0.5, 0.9} {
 		re := LaminarEnd + share*(TurbulentStart-LaminarEnd)
-		laminar := pl.nusselt(re*d.root/d.diameter, 0.7, d.aspect, d.root) * d.diameter / d.root
+		laminar := pl.nusselt(re*d.root/d.diameter, 0.7, d.root) * d.diameter / d.root
 		turbulent := turbulentNusselt(TurbulentStart, 0.7, entryFactor(d.diameter/pl.depth))
 		got := pl.film(re, airOf(0.7), &d) * d.diameter / 0.026
 		if want := laminar + share*(turbulent-laminar); !(math.Abs(got/want-1) < 1e-12) {
@@ -257,7 +272,7 @@ func TestShortPassageStaysAPlate(t *testing.T) {
 	pl.depth = 1e-2 * d.root
 	for _, re := range []float64{3000, TurbulentStart, 5000} {
 		root := re * d.root / d.diameter
-		if got, want := pl.film(re, airOf(0.7), &d), pl.nusselt(root, 0.7, d.aspect, d.root)*0.026/d.root; !(math.Abs(got/want-1) < 1e-12) {
+		if got, want := pl.film(re, airOf(0.7), &d), pl.nusselt(root, 0.7, d.root)*0.026/d.root; !(math.Abs(got/want-1) < 1e-12) {
 			t.Errorf("Re %v: film %v, want %v", re, got, want)
 		}
 		z := pl.depth / (d.root * root)
@@ -320,7 +335,7 @@ func TestFlowEfficiencyIsHeldAtTheEndsOfItsFit(t *testing.T) {
 // Constants kept as logarithms are what they say.
 func TestLogarithmsOfConstants(t *testing.T) {
 	for _, c := range []struct{ got, of float64 }{
-		{ln90, 90}, {ln1439, 14.39}, {ln497, 4.97}, {ln2493, 2.493}, {ln1377, 13.77}, {lnThreeTenths, 0.3},
+		{ln90, 90}, {ln1439, 14.39}, {ln497, 4.97}, {ln2493, 2.493}, {ln1377, 13.77}, {lnThreeTenths, 0.3}, {lnDegree, math.Pi / 180},
 		{ln100, louveredLow}, {ln130, bridgeLow}, {ln230, bridgeHigh},
 		{lnLn50, math.Log(louveredLow / 2)}, {lnLn65, math.Log(bridgeLow / 2)}, {lnLn69, math.Log(bridgeHigh * 0.3)},
 	} {

@@ -62,6 +62,18 @@ func filmColburn(t *testing.T, r published.Row) float64 {
 	return l.film(velocity, re, p, g.LouverPitch) / (velocity * p.SpecificHeat) * math.Pow(0.71, 2./3)
 }
 
+// secondOpinionOf returns what the second opinion says of a row: its ratios times
+// what the first says.
+func secondOpinionOf(t *testing.T, r published.Row) (j, f float64) {
+	g, l, _ := louveredRow(t, r)
+	re := r.Arg(t, "re")
+	film, friction, ok := (&Core{geometry: g, louvered: l}).SecondOpinion(re)
+	if !ok {
+		t.Errorf("there is no second opinion")
+	}
+	return film * filmColburn(t, r), friction * l.frictionFactor(re)
+}
+
 func TestPublishedLouvers(t *testing.T) {
 	published.Run(t, "louvered", checks{
 		"colburn": func(t *testing.T, r published.Row) float64 {
@@ -81,7 +93,9 @@ func TestPublishedLouvers(t *testing.T) {
 			_, l, _ := louveredRow(t, r)
 			return l.flowEfficiency(math.Log(r.Arg(t, "re")))
 		},
-		"film_colburn": filmColburn,
+		"second_colburn":  func(t *testing.T, r published.Row) float64 { j, _ := secondOpinionOf(t, r); return j },
+		"second_friction": func(t *testing.T, r published.Row) float64 { _, f := secondOpinionOf(t, r); return f },
+		"film_colburn":    filmColburn,
 		// The rows are so slow that the film is that of the plain passage.
 		"duct_colburn": filmColburn,
 		"duct_friction": func(t *testing.T, r published.Row) float64 {
@@ -115,7 +129,7 @@ func TestPublishedDucts(t *testing.T) {
 		},
 		"developing_nusselt": func(t *testing.T, r published.Row) float64 {
 			pl, d := plainRow(r.Arg(t, "aspect"), r.Arg(t, "z"), re*r.Arg(t, "pr"))
-			return pl.nusselt(re, r.Arg(t, "pr"), d.aspect, d.root)
+			return pl.nusselt(re, r.Arg(t, "pr"), d.root)
 		},
 		// Plates are a passage a hundred times as wide as high; x is the length on
 		// the hydraulic diameter.
@@ -123,7 +137,7 @@ func TestPublishedDucts(t *testing.T) {
 			thin := newDuct(0.01, 1)
 			scale := thin.diameter / thin.root
 			pl, d := plainRow(0.01, r.Arg(t, "x")*scale*scale, re*r.Arg(t, "pr"))
-			return pl.nusselt(re, r.Arg(t, "pr"), d.aspect, d.root) * scale
+			return pl.nusselt(re, r.Arg(t, "pr"), d.root) * scale
 		},
 	})
 }
@@ -212,6 +226,105 @@ func TestPublishedPressure(t *testing.T) {
 		"pressure_drop": func(t *testing.T, r published.Row) float64 {
 			c := lossCore(r.Arg(t, "sigma"), r.Arg(t, "area_ratio"))
 			return c.PressureDropWith(r.Arg(t, "f"), r.Arg(t, "g"), r.Arg(t, "rho_in"), r.Arg(t, "rho_out"))
+		},
+	})
+}
+
+// triangle is a passage with an apex angle, of that depth at which the
+// dimensionless length on the square root of the cross-section is z.
+func triangle(t *testing.T, r published.Row, z, re float64) (plain, duct) {
+	half := r.Arg(t, "apex_deg") * math.Pi / 360
+	g := Geometry{FinDensity: 1, FinHeight: 1 / math.Tan(half), Surface: Triangular}
+	_, d, pl := newTriangular(g)
+	pl.depth = z * re * d.root
+	return pl, d
+}
+
+func TestPublishedTriangles(t *testing.T) {
+	const re = 100
+	apex := func(t *testing.T, r published.Row) float64 { return r.Arg(t, "apex_deg") * math.Pi / 180 }
+	published.Run(t, "triangles", checks{
+		"friction":       func(t *testing.T, r published.Row) float64 { return TriangleFriction(apex(t, r)) },
+		"darcy_friction": func(t *testing.T, r published.Row) float64 { return 4 * TriangleFriction(apex(t, r)) },
+		"nusselt":        func(t *testing.T, r published.Row) float64 { return TriangleNusselt(apex(t, r)) },
+		"developing_friction": func(t *testing.T, r published.Row) float64 {
+			pl, d := triangle(t, r, r.Arg(t, "z"), re)
+			return pl.frictionFactor(re*d.diameter/d.root, &d) * re
+		},
+		"developing_on_diameter": func(t *testing.T, r published.Row) float64 {
+			_, d := triangle(t, r, 1, re)
+			scale := d.diameter / d.root
+			pl, d := triangle(t, r, r.Arg(t, "x")*scale*scale, re)
+			return pl.frictionFactor(re*scale, &d) * re * scale
+		},
+	})
+}
+
+// stripRow makes ready the strips of a row that gives their groups, in a passage of
+// 10 mm free height so narrow or wide as they say.
+func stripRow(t *testing.T, r published.Row) (strip, section) {
+	h := 0.01
+	s := r.Arg(t, "alpha") * h
+	thickness := r.Arg(t, "gamma") * s
+	g := Geometry{FinDensity: 1 / (s + thickness), FinHeight: h + thickness, FinThickness: thickness, StripLength: thickness / r.Arg(t, "delta")}
+	at := stripSection(&g, s, h)
+	return newStrip(g, 4*at.flow/(at.fins+at.wall), newDuct(s, h)), at
+}
+
+func TestPublishedStrips(t *testing.T) {
+	published.Run(t, "strip", checks{
+		"colburn": func(t *testing.T, r published.Row) float64 {
+			s, _ := stripRow(t, r)
+			return math.Exp(s.lnColburn(math.Log(r.Arg(t, "re"))))
+		},
+		"friction": func(t *testing.T, r published.Row) float64 {
+			s, _ := stripRow(t, r)
+			return s.frictionFactor(r.Arg(t, "re"))
+		},
+		"diameter": func(t *testing.T, r published.Row) float64 {
+			s, h, thickness := r.Arg(t, "s_mm")/1000, r.Arg(t, "h_mm")/1000, r.Arg(t, "t_mm")/1000
+			g := TypicalGeometry(Aluminium, OffsetStrip)
+			g.FaceLength, g.FaceWidth, g.FinDepth = 0.12, 0.12, 0.027
+			g.FinDensity, g.FinHeight, g.FinThickness, g.StripLength = 1/(s+thickness), h+thickness, thickness, r.Arg(t, "l_mm")/1000
+			c, err := New(g)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return c.HydraulicDiameter()
+		},
+	})
+}
+
+// passOf returns the effectiveness of one pass of an arrangement; the air has the
+// smaller capacity rate or not.
+func passOf(t *testing.T, r published.Row, a Arrangement, airLeast bool) float64 {
+	c := Core{geometry: Geometry{Passes: 1, Arrangement: a}}
+	least, most := 30., 30/r.Arg(t, "c")
+	if airLeast {
+		return c.Effectiveness(r.Arg(t, "n")*least, least, most)
+	}
+	return c.Effectiveness(r.Arg(t, "n")*least, most, least)
+}
+
+func TestPublishedArrangements(t *testing.T) {
+	// Either stream may be the one of the smaller capacity rate: both ways must agree.
+	either := func(one Arrangement, oneAirLeast bool, other Arrangement) func(t *testing.T, r published.Row) float64 {
+		return func(t *testing.T, r published.Row) float64 {
+			e, turned := passOf(t, r, one, oneAirLeast), passOf(t, r, other, !oneAirLeast)
+			if !(math.Abs(e-turned) <= 1e-13) {
+				t.Errorf("%v gives %v, %v with the streams turned round %v", one, e, other, turned)
+			}
+			return e
+		}
+	}
+	published.Run(t, "arrangements", checks{
+		"most_mixed":  either(AirMixed, false, CoolantMixed),
+		"least_mixed": either(AirMixed, true, CoolantMixed),
+		"both_mixed":  either(BothMixed, true, BothMixed),
+		"counterflow": either(Counterflow, true, Counterflow),
+		"cross_counterflow": func(t *testing.T, r published.Row) float64 {
+			c := Core{geometry: Geometry{Passes: int(r.Arg(t, "passes")), Routing: CrossCounterflow}}
+			return c.Effectiveness(r.Arg(t, "n")*30, 30, 30/r.Arg(t, "c"))
 		},
 	})
 }

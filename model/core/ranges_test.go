@@ -147,6 +147,90 @@ func TestLouverSpacingCountsInSlowAir(t *testing.T) {
 	}
 }
 
+// The limits of the data of offset strips, from Jacobi, Engineering Data Book III,
+// chapter 6, told by the dimension to change.
+func TestDataBankOfStrips(t *testing.T) {
+	const little = 1e-6
+	// Free width, free height and thickness in the middle of the data, m.
+	build := func(width, height, thickness, length float64) core.Geometry {
+		g := sound(core.OffsetStrip)
+		g.FinDensity, g.FinHeight, g.FinThickness, g.StripLength = 1/(width+thickness), height+thickness, thickness, length
+		return g
+	}
+	for _, row := range []struct {
+		name      string
+		low, high float64
+		key       string
+		make      func(v float64) core.Geometry
+	}{
+		{"hydraulic diameter, mm", 1.209, 3.414, "fin_density", func(v float64) core.Geometry {
+			// D_h goes with the size of the passage.
+			c := made(t, build(0.001, 0.003, 0.00007, 0.003))
+			k := v / 1000 / c.HydraulicDiameter()
+			return build(k*0.001, k*0.003, k*0.00007, k*0.003)
+		}},
+		{"width over height", 0.134, 0.997, "fin_density", func(v float64) core.Geometry {
+			return build(0.0014, 0.0014/v, 0.0001, 0.003)
+		}},
+		{"thickness over length", 0.012, 0.048, "strip_length", func(v float64) core.Geometry {
+			return build(0.0014, 0.004, 0.0001, 0.0001/v)
+		}},
+		{"thickness over width", 0.041, 0.121, "fin_thickness", func(v float64) core.Geometry {
+			return build(0.0014, 0.004, v*0.0014, v*0.0014/0.03)
+		}},
+	} {
+		for _, c := range []struct {
+			v       float64
+			outside bool
+		}{
+			{row.low * (1 + little), false}, {row.low * (1 - little), true},
+			{row.high * (1 - little), false}, {row.high * (1 + little), true},
+		} {
+			made := made(t, row.make(c.v))
+			want := ""
+			if c.outside {
+				want = row.key
+			}
+			if got := made.Outside(500); got != want || made.InRange(500) != (core.Range{Geometry: c.outside}) {
+				t.Errorf("%s of %v: outside is %q, want %q (%+v)", row.name, c.v, got, want, made.InRange(500))
+			}
+		}
+	}
+	c := made(t, build(0.0014, 0.004, 0.0001, 0.003))
+	for _, row := range []struct {
+		re   float64
+		want core.Range
+	}{{299.9, core.Range{ReynoldsLow: true}}, {300, core.Range{}}, {5000, core.Range{}}, {5000.1, core.Range{ReynoldsHigh: true}}} {
+		if got := c.InRange(row.re); got != row.want {
+			t.Errorf("strips at Re %v: %+v, want %+v", row.re, got, row.want)
+		}
+	}
+}
+
+// Triangular passages are plain ones with an apex that the table must reach.
+func TestApexInRange(t *testing.T) {
+	for _, row := range []struct {
+		degrees, re float64
+		want        core.Range
+		key         string
+	}{
+		{4.99, 100, core.Range{Geometry: true}, "fin_density"},
+		{5.01, 100, core.Range{}, ""},
+		{28, 2300, core.Range{}, ""},
+		{28, 2301, core.Range{ReynoldsHigh: true}, ""},
+		{149.9, 0.1, core.Range{}, ""},
+		{150.1, 100, core.Range{Geometry: true}, "fin_density"},
+	} {
+		g := sound(core.Triangular)
+		g.FinHeight, g.FinThickness = 0.003, 0.00001
+		g.FinDensity = 1 / ((g.FinHeight - g.FinThickness) * math.Tan(row.degrees*math.Pi/360))
+		c := made(t, g)
+		if got, key := c.InRange(row.re), c.Outside(row.re); got != row.want || key != row.key {
+			t.Errorf("an apex of %v° at Re %v: %+v, %q, want %+v, %q", row.degrees, row.re, got, key, row.want, row.key)
+		}
+	}
+}
+
 // A dense core whose correlation lies below its own plain passage is outside in
 // slow air: its film there rests on neither.
 func TestDenseCoresCountInSlowAir(t *testing.T) {

@@ -6,7 +6,8 @@ import (
 	"finduel/model/coolant"
 )
 
-// tube is the coolant's way: flat tubes, taken as rectangles inside.
+// tube is the coolant's way: flat tubes, taken as rectangles inside. Passes behind
+// one another have tubes of their own, which share the depth of the fins.
 type tube struct {
 	bore     float64 // cross-section of the tubes of one pass, m²
 	passage  duct
@@ -18,9 +19,12 @@ type tube struct {
 }
 
 func newTube(g Geometry, tubes float64) tube {
-	wide, high := g.FinDepth-2*g.TubeWall, g.TubeHeight-2*g.TubeWall
+	rows := g.rows()
+	tubes *= rows
+	depth := g.FinDepth / rows
+	wide, high := depth-2*g.TubeWall, g.TubeHeight-2*g.TubeWall
 	inner := 2 * (wide + high)
-	outer := 2 * (g.FinDepth + g.TubeHeight)
+	outer := 2 * (depth + g.TubeHeight)
 	diameter := 2 * wide * high / (wide + high) / g.FaceLength
 	passage := newDuct(wide, high)
 	return tube{

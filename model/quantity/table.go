@@ -93,6 +93,7 @@ var Table = []Quantity{
 	entry("louver_pitch", "L_p", Length, "mm", "louver pitch"),
 	entry("louver_length", "L_l", Length, "mm", "louver length"),
 	entry("louver_angle", "θ", Angle, "deg", "louver angle"),
+	entry("strip_length", "l", Length, "mm", "strip length"),
 	entry("tube_height", "D_m", Length, "mm", "tube height, across the air"),
 	entry("tube_wall", "δ_w", Length, "mm", "tube wall"),
 	entry("tube_conductivity", "k_w", Conductivity, "W/(m K)", "tube conductivity"),
@@ -148,6 +149,10 @@ var Table = []Quantity{
 	entry("ntu", "NTU", Ratio, "", "number of transfer units"),
 	entry("capacity_ratio", "C", Ratio, "", "capacity ratio"),
 	entry("effectiveness", "ε", Ratio, "", "effectiveness"),
+	entry("film_doubt_low", "Δh_low", Ratio, "%", "doubt of the air film, low end"),
+	entry("film_doubt_high", "Δh_high", Ratio, "%", "doubt of the air film, high end"),
+	entry("friction_doubt_low", "Δf_low", Ratio, "%", "doubt of the friction in the core, low end"),
+	entry("friction_doubt_high", "Δf_high", Ratio, "%", "doubt of the friction in the core, high end"),
 	// What it costs.
 	entry("fan_power", "P", Power, "W", "electrical power of the fans"),
 	entry("drive_current", "I", Current, "A", "drive current of the fans"),

@@ -321,11 +321,16 @@ func (b *builder) effects(drafts []draft, challenger Setup) {
 				b.fault(d.part.Input, flowGiven, hintPump)
 			}
 		}
+		needs := func(surface core.Surface) {
+			if has := challenger.Rig.Core.Surface; has != surface {
+				b.fault(d.part.Input, "has no effect: the challenger's fins are "+has.String(), "remove the axis, or write fins: "+surface.String())
+			}
+		}
 		switch d.input.Key {
 		case "louver_pitch", "louver_length", "louver_angle":
-			if challenger.Rig.Core.Surface == core.Plain {
-				b.fault(d.part.Input, "has no effect: the challenger's fins are plain", "remove the axis, or write fins: louvered")
-			}
+			needs(core.Louvered)
+		case "strip_length":
+			needs(core.OffsetStrip)
 		case "glycol_share":
 			if challenger.Rig.Coolant.Liquid.Fluid == coolant.Water && b.knowsFluid() {
 				b.fault(d.part.Input, "cannot be swept: water holds no glycol", "remove the axis, or write "+glycols+" in the section coolant")

@@ -42,6 +42,12 @@ var bad = map[string][]string{
 		`anchor.yaml:4:8: about: has the tag "!!str"`,
 		`write the value alone: a study has no tags`,
 	},
+	"arrangement-unknown.yaml": {
+		`arrangement-unknown.yaml:4:72: cores[0].arrangement: "air unmixed" is not a choice`,
+		`did you mean air mixed? write one of: both unmixed, air mixed, coolant mixed, both mixed, counterflow`,
+		`arrangement-unknown.yaml:5:77: cores[1].routing: "counterflow" is not a choice`,
+		`write one of: side by side, cross-counterflow`,
+	},
 	"axes-empty.yaml": {
 		`axes-empty.yaml:13:9: sweep.axes: is an empty list`,
 		`write it like this: axes: [{input: fin_density, list: [12 fpi, 16 fpi]}, …]`,
@@ -412,6 +418,12 @@ var bad = map[string][]string{
 		`range.yaml:3:14: heat.load: "0 W" is outside its range`,
 		`write a value from 0.1 W to 100000 W`,
 	},
+	"rows-impossible.yaml": {
+		`rows-impossible.yaml:4:95: cores[0].passes: "5" must be at most four behind one another`,
+		"",
+		`rows-impossible.yaml:5:104: cores[1].passes: "4" must be fewer: behind one another they leave tubes that are higher than they are deep`,
+		`write at most 3, or routing: side by side`,
+	},
 	"same-setup.yaml": {
 		`same-setup.yaml:10:39: sweep.reference: "small" is the challenger too`,
 		`a study compares two setups`,
@@ -459,6 +471,24 @@ var bad = map[string][]string{
 		`lower it, or raise top_speed of the fan`,
 		`speed-above-top.yaml:10:92: sweep.axes[0].to: "9000 rpm" is above the top speed of fan fierce, 8000 rpm`,
 		`lower it, or raise top_speed of the fan`,
+	},
+	"strip-axis-on-triangular.yaml": {
+		`strip-axis-on-triangular.yaml:10:61: sweep.axes[0].input: "strip_length" has no effect: the challenger's fins are triangular`,
+		`remove the axis, or write fins: offset strip`,
+		`strip-axis-on-triangular.yaml:10:98: sweep.axes[1].input: "louver_angle" has no effect: the challenger's fins are triangular`,
+		`remove the axis, or write fins: louvered`,
+	},
+	"strips-impossible.yaml": {
+		`strips-impossible.yaml:4:93: cores[0].strip_length: "31 mm" must be at most the fin depth`,
+		`write at most 30 mm`,
+		`strips-impossible.yaml:5:102: cores[1].strip_length: "0.1 mm" must be above the fin thickness`,
+		`write more than 0.1 mm`,
+	},
+	"strips-on-louvered.yaml": {
+		`strips-on-louvered.yaml:4:73: cores[0].strip_length: "3 mm" means nothing: louvered fins have no strips`,
+		`remove it, or write fins: offset strip`,
+		`strips-on-louvered.yaml:5:102: cores[1].louver_pitch: "1 mm" means nothing: offset strip fins have no louvers`,
+		`remove it, or write fins: louvered`,
 	},
 	"study-name-cup.yaml": {
 		`study-name-cup.yaml:1:8: study: "tea ☕ first" cannot name a folder: ☕ is not a letter, digit, space, -, _ or .`,
@@ -566,7 +596,7 @@ var bad = map[string][]string{
 		`word-unknown.yaml:2:18: coolant.fluid: "oil" is not a choice`,
 		`write one of: water, ethylene glycol, propylene glycol`,
 		`word-unknown.yaml:5:65: cores[0].fins: "louvred" is not a choice`,
-		`did you mean louvered? write one of: louvered, plain`,
+		`did you mean louvered? write one of: louvered, plain, triangular, offset strip`,
 		`word-unknown.yaml:5:81: cores[0].metal: "brass" is not a choice`,
 		`write one of: copper, aluminium`,
 		`word-unknown.yaml:10:59: setups[0].placing: "pusch" is not a choice`,

@@ -47,7 +47,11 @@ func remedy(g core.Geometry, key string) string {
 	pitch := 1 / g.FinDensity
 	switch key {
 	case "face_width":
-		return "write at least " + bound(key, float64(g.Passes)*(g.FinHeight+g.TubeHeight), math.Ceil) + ", passes × (fin_height + tube_height)"
+		tubePitch := g.FinHeight + g.TubeHeight
+		if g.Routing == core.CrossCounterflow {
+			return "write at least " + bound(key, tubePitch, math.Ceil) + ", fin_height + tube_height"
+		}
+		return "write at least " + bound(key, float64(g.Passes)*tubePitch, math.Ceil) + ", passes × (fin_height + tube_height)"
 	case "face_length":
 		return "write at least " + bound(key, 2*pitch, math.Ceil)
 	case "fin_thickness":
@@ -64,6 +68,15 @@ func remedy(g core.Geometry, key string) string {
 		return "write more than " + bound(key, g.FinHeight/49, math.Ceil)
 	case "louver_pitch":
 		return "write at most " + bound(key, g.FinDepth/2, math.Floor)
+	case "strip_length":
+		if g.StripLength > g.FinDepth {
+			return "write at most " + bound(key, g.FinDepth, math.Floor)
+		}
+		return "write more than " + bound(key, g.FinThickness, math.Ceil)
+	case "passes":
+		if most := math.Ceil(g.FinDepth/g.TubeHeight) - 1; g.Routing == core.CrossCounterflow && most < 4 {
+			return "write at most " + bound(key, math.Max(most, 1), math.Floor) + ", or routing: side by side"
+		}
 	case "louver_length":
 		return "write at most " + bound(key, g.FinHeight, math.Floor)
 	}

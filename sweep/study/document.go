@@ -59,12 +59,15 @@ type corePart struct {
 	LouverPitch      *leaf   `mapstructure:"louver_pitch" input:"louver_pitch"`
 	LouverLength     *leaf   `mapstructure:"louver_length" input:"louver_length"`
 	LouverAngle      *leaf   `mapstructure:"louver_angle" input:"louver_angle"`
+	StripLength      *leaf   `mapstructure:"strip_length" input:"strip_length"`
 	TubeHeight       *leaf   `mapstructure:"tube_height" input:"tube_height"`
 	TubeWall         *leaf   `mapstructure:"tube_wall" input:"tube_wall"`
 	TubeConductivity *leaf   `mapstructure:"tube_conductivity" input:"tube_conductivity"`
 	TubeRoughness    *leaf   `mapstructure:"tube_roughness" input:"tube_roughness"`
 	PortDiameter     *leaf   `mapstructure:"port_diameter" input:"port_diameter"`
 	Passes           *leaf   `mapstructure:"passes" input:"passes"`
+	Arrangement      *leaf   `mapstructure:"arrangement"`
+	Routing          *leaf   `mapstructure:"routing"`
 }
 
 type fanPart struct {

@@ -128,29 +128,40 @@ func (b *builder) pump(rig *model.Rig) {
 	}
 }
 
+// The words of cores, the default first.
+var (
+	surfaces     = core.Surfaces()
+	arrangements = core.Arrangements()
+	routings     = core.Routings()
+)
+
 // core returns the geometry of a core.
 func (b *builder) core(i int) core.Geometry {
 	part := b.doc.Cores[i]
-	surface := choice(b.findings, part.Fins, core.Louvered, core.Plain)
+	surface := choice(b.findings, part.Fins, surfaces[:]...)
 	rig := model.Rig{Core: core.TypicalGeometry(choice(b.findings, part.Metal, core.Copper, core.Aluminium), surface)}
 	b.set(part, &rig)
 	b.face(part, itemPath("cores", i), &rig)
 	b.depth(part, itemPath("cores", i))
-	if surface == core.Plain {
-		b.noLouvers(part.LouverPitch, part.LouverLength, part.LouverAngle)
-	}
+	rig.Core.Arrangement = choice(b.findings, part.Arrangement, arrangements[:]...)
+	rig.Core.Routing = choice(b.findings, part.Routing, routings[:]...)
+	b.cuts(surface, part.StripLength, part.LouverPitch, part.LouverLength, part.LouverAngle)
 	if !b.touched[itemPath("cores", i)] {
 		b.relate(rig.Core.Check(), part, itemPath("cores", i), func(key string) string { return remedy(rig.Core, key) })
 	}
 	return rig.Core
 }
 
-// noLouvers reports what is given of the louvers of plain fins.
-func (f *findings) noLouvers(given ...*leaf) {
-	for _, l := range given {
-		if l != nil {
-			f.fault(l, "means nothing: plain fins have no louvers", "remove it, or write fins: louvered")
+// cuts reports what is given of strips and louvers that fins of a surface have not.
+func (f *findings) cuts(surface core.Surface, strip *leaf, louvers ...*leaf) {
+	none := func(l *leaf, what string, has core.Surface) {
+		if l != nil && surface != has {
+			f.fault(l, "means nothing: "+surface.String()+" fins have no "+what, "remove it, or write fins: "+has.String())
 		}
+	}
+	none(strip, "strips", core.OffsetStrip)
+	for _, l := range louvers {
+		none(l, "louvers", core.Louvered)
 	}
 }
 

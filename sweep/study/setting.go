@@ -5,7 +5,6 @@ import (
 
 	"finduel/model"
 	"finduel/model/coolant"
-	"finduel/model/core"
 	"finduel/model/fan"
 )
 
@@ -68,7 +67,7 @@ func (f *findings) settings(texts []string) map[string]*leaf {
 }
 
 // choices are the keys of a study that take one of a few words, and can be set.
-var choices = []string{"fluid", "fins", "motor", "placing"}
+var choices = []string{"fluid", "fins", "arrangement", "routing", "motor", "placing"}
 
 // settable reports whether a key is that of an input or a choice.
 func settable(key string) bool {
@@ -93,7 +92,13 @@ func (f *findings) choose(rig *model.Rig, given map[string]*leaf) {
 		rig.Coolant.Liquid.Fluid = choice(f, l, coolant.Water)
 	}
 	if l := given["fins"]; l != nil {
-		rig.Core.Surface = choice(f, l, core.Louvered, core.Plain)
+		rig.Core.Surface = choice(f, l, surfaces[:]...)
+	}
+	if l := given["arrangement"]; l != nil {
+		rig.Core.Arrangement = choice(f, l, arrangements[:]...)
+	}
+	if l := given["routing"]; l != nil {
+		rig.Core.Routing = choice(f, l, routings[:]...)
 	}
 	if l := given["motor"]; l != nil {
 		rig.Fans.Fan.Motor = choice(f, l, fan.InStream, fan.Outside)
@@ -101,9 +106,7 @@ func (f *findings) choose(rig *model.Rig, given map[string]*leaf) {
 	if l := given["placing"]; l != nil {
 		rig.Placing = choice(f, l, fan.Push, fan.Pull)
 	}
-	if rig.Core.Surface == core.Plain {
-		f.noLouvers(given["louver_pitch"], given["louver_length"], given["louver_angle"])
-	}
+	f.cuts(rig.Core.Surface, given["strip_length"], given["louver_pitch"], given["louver_length"], given["louver_angle"])
 }
 
 // agree reports a setting of an input that sets what an earlier input has set.

@@ -43,6 +43,17 @@ func TestApply(t *testing.T) {
 	}
 }
 
+// TestApplySetsCores sets how the fins are made and where the coolant goes.
+func TestApplySetsCores(t *testing.T) {
+	rig, err := Apply(challenger(t), "--set", []string{"fins=offset strip", "strip_length=2 mm", "arrangement=coolant mixed", "routing=cross-counterflow"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if g := rig.Core; g.Surface != core.OffsetStrip || !near(g.StripLength, 0.002) || g.Arrangement != core.CoolantMixed || g.Routing != core.CrossCounterflow {
+		t.Errorf("the core is set to %+v", g)
+	}
+}
+
 // TestApplyInAnyOrder sets the same in every order. A fin height takes the louvers
 // along, and the face area the sides.
 func TestApplyInAnyOrder(t *testing.T) {
@@ -96,6 +107,10 @@ func TestApplyRefuses(t *testing.T) {
 		{"placin=pull", `--set: "placin" is not an input // did you mean placing?`},
 		{"placing=pul", `--set: placing: "pul" is not a choice // did you mean pull? write one of: push, pull`},
 		{"fins=flat", `--set: fins: "flat" is not a choice // write one of: louvered, plain`},
+		{"fins=offset strips", `--set: fins: "offset strips" is not a choice // did you mean offset strip? write one of: louvered, plain, triangular, offset strip`},
+		{"arrangement=unmixed", `--set: arrangement: "unmixed" is not a choice // write one of: both unmixed, air mixed, coolant mixed, both mixed, counterflow`},
+		{"routing=counterflow", `--set: routing: "counterflow" is not a choice // write one of: side by side, cross-counterflow`},
+		{"strip_length=3 mm", `--set: strip_length: "3 mm" means nothing: louvered fins have no strips // remove it, or write fins: offset strip`},
 		{"metal=copper", `--set: "metal" is not an input // it only chooses defaults: set fin_thickness`},
 		{"fan_speed=9000", `--set: fan_speed: "9000" has no unit // write a number`},
 		{"fan_speed=", `--set: fan_speed: is not a rotational speed // write a number`},

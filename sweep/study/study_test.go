@@ -270,6 +270,29 @@ func TestSettings(t *testing.T) {
 	}
 }
 
+// TestWordsOfCores reads every surface, arrangement and routing.
+func TestWordsOfCores(t *testing.T) {
+	s := good(t, filepath.Join(goodFolder, "surfaces.yaml"))
+	for i, want := range []struct {
+		surface     core.Surface
+		arrangement core.Arrangement
+		routing     core.Routing
+		passes      int
+		strip       float64
+	}{
+		{core.OffsetStrip, core.BothUnmixed, core.SideBySide, 2, 0.0025},
+		{core.Triangular, core.AirMixed, core.CrossCounterflow, 4, 0.003},
+		{core.OffsetStrip, core.CoolantMixed, core.SideBySide, 2, 0.003},
+		{core.Louvered, core.BothMixed, core.SideBySide, 2, 0.003},
+		{core.Plain, core.Counterflow, core.SideBySide, 2, 0.003},
+	} {
+		g := s.Setups[i].Rig.Core
+		if g.Surface != want.surface || g.Arrangement != want.arrangement || g.Routing != want.routing || g.Passes != want.passes || !near(g.StripLength, want.strip) {
+			t.Errorf("core %s is read as %+v, want %+v", s.Setups[i].Core, g, want)
+		}
+	}
+}
+
 // TestSlowerTopSpeed gives a fan that may not turn as fast as it was rated at.
 func TestSlowerTopSpeed(t *testing.T) {
 	s, err := Read("short", edited(t, "rated_speed: 8000 rpm", "rated_speed: 8000 rpm, top_speed: 6000 rpm"), "yaml")
