@@ -81,6 +81,9 @@ func grid(t *testing.T, visit func(t *testing.T, r model.Rig, s model.State)) {
 									r.Speed *= share
 									r.Coolant.Flow *= flow
 									r.Installed = installed
+									if installed.Dust > 0 { // some of the rigs are stacks
+										r.Core.Further, r.Core.Feed = passes-1, core.Feed(passes%2)
+									}
 									s, err := model.Evaluate(r)
 									if errors.Is(err, model.ErrBoils) {
 										continue

@@ -51,6 +51,7 @@ func New(g Geometry) (Core, error) {
 	} else {
 		c.plain = newPlain(g, c.passage)
 	}
+	c.stack()
 	return c, nil
 }
 
@@ -66,7 +67,7 @@ func (c *Core) FlowArea() float64 { return c.flowArea }
 func (c *Core) Sigma() float64 { return c.sigma }
 
 // AirArea returns the surface that the air touches, m², fins and tube walls
-// between them:
+// between them, of all cores behind one another; of one:
 //
 //	A = A_fr F_d · 2 (F_l − δ + F_p − δ) / (F_p (F_l + D_m))            [4]
 func (c *Core) AirArea() float64 { return c.airArea }

@@ -63,7 +63,7 @@ func tailFrom(x, first float64) (tail, mass float64) {
 	return 1, math.Exp(first*math.Log(x) - x - logGamma)
 }
 
-// Effectiveness returns the effectiveness of the whole core, 0 to 1, heat over the
+// ofOne returns the effectiveness of one whole core, 0 to 1, heat over the
 // smaller capacity rate times the inlet temperature difference, from its
 // conductance UA, 0 or more, and the capacity rates of air and coolant, above 0,
 // all in W/K.
@@ -74,7 +74,7 @@ func tailFrom(x, first float64) (tail, mass float64) {
 // air, so p passes take 1 − (1 − x)^p:
 //
 //	Q = C_c [1 − (1 − x)^p] (T_c − T_a),  x = ε₁ C_min,1/C_c
-func (c *Core) Effectiveness(ua, airCapacity, coolantCapacity float64) float64 {
+func (c *Core) ofOne(ua, airCapacity, coolantCapacity float64) float64 {
 	passes := float64(c.geometry.Passes)
 	air := airCapacity / passes
 	least, most := math.Min(air, coolantCapacity), math.Max(air, coolantCapacity)

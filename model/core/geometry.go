@@ -64,6 +64,9 @@ type Geometry struct {
 
 	Passes  int     // coolant passes side by side in the face, 1 or more: each sees fresh air and its share of it
 	Surface Surface // louvered or plain
+
+	Further int  // further equal cores behind this one, 0 to 7: the air goes through all of them
+	Feed    Feed // how the coolant is led through them
 }
 
 // TypicalGeometry returns what is taken for a core of a metal and a surface where
@@ -142,6 +145,8 @@ func (g Geometry) Check() error {
 		positive(g.TubeWall, "tube_wall"), positive(g.TubeConductivity, "tube_conductivity"),
 		wrong(!(g.TubeRoughness >= 0 && g.TubeRoughness <= math.MaxFloat64), "tube_roughness", g.TubeRoughness, "must be zero or more and finite"),
 		wrong(!(g.PortDiameter >= 0 && g.PortDiameter <= math.MaxFloat64), "port_diameter", g.PortDiameter, "must be zero or more and finite"),
+		wrong(g.Further < 0 || g.Further > mostFurther, "stacked", float64(1+g.Further), "must be one to eight"),
+		wrong(g.Feed.String() == "", "stack_feed", float64(g.Feed), "must be series or parallel"),
 		wrong(g.Surface != Louvered && g.Surface != Plain, "surface", float64(g.Surface), "must be louvered or plain"),
 		wrong(g.Passes < 1, "passes", float64(g.Passes), "must be one or more"),
 	)

@@ -65,6 +65,8 @@ type corePart struct {
 	TubeRoughness    *leaf   `mapstructure:"tube_roughness" input:"tube_roughness"`
 	PortDiameter     *leaf   `mapstructure:"port_diameter" input:"port_diameter"`
 	Passes           *leaf   `mapstructure:"passes" input:"passes"`
+	Stacked          *leaf   `mapstructure:"stacked" input:"stacked"`
+	StackFeed        *leaf   `mapstructure:"stack_feed"`
 }
 
 type fanPart struct {
