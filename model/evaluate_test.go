@@ -81,6 +81,9 @@ func grid(t *testing.T, visit func(t *testing.T, r model.Rig, s model.State)) {
 								r.Core.Surface, r.Placing, r.Fans.Fan.Motor, r.Core.Passes = surface, placing, motor, passes
 								r.Core.Arrangement, r.Core.Routing = core.Arrangement(n%5), core.Routing(n/5%2)
 								r.Installed = losses[n%7%len(losses)]
+								if n%3 == 0 { // some of the rigs are stacks
+									r.Core.Further, r.Core.Feed = passes-1, core.Feed(n/3%2)
+								}
 								n++
 								r.Speed *= share
 								r.Coolant.Flow *= flow

@@ -112,6 +112,7 @@ var Inputs = []Input{
 	metal("tube_roughness", 0, 1e-3, func(g *core.Geometry) *float64 { return &g.TubeRoughness }),
 	metal("port_diameter", 0, 0.5, func(g *core.Geometry) *float64 { return &g.PortDiameter }),
 	whole("passes", 1, 8, func(r *Rig) *int { return &r.Core.Passes }),
+	stacked,
 	number("fan_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Speed }),
 	whole("fans", 1, 100, func(r *Rig) *int { return &r.Fans.Count }),
 	number("rated_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Fans.Fan.RatedSpeed }),
@@ -142,6 +143,13 @@ func whole(key string, low, high float64, at func(*Rig) *int) Input {
 		Get: func(r *Rig) float64 { return float64(*at(r)) },
 		Set: func(r *Rig, v float64) { *at(r) = int(v) },
 	}
+}
+
+// stacked counts the first core too.
+var stacked = Input{
+	Quantity: quantity.Must("stacked"), Low: 1, High: 8, Whole: true,
+	Get: func(r *Rig) float64 { return float64(1 + r.Core.Further) },
+	Set: func(r *Rig, v float64) { r.Core.Further = int(v) - 1 },
 }
 
 // faceArea is length times width; setting it keeps the shape of the face.

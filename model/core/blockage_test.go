@@ -74,7 +74,7 @@ func TestBlockageNeverHelps(t *testing.T) {
 	for i, c := range plausible(t, 100) {
 		for name, close := range map[string]func(c *Core, share float64){"dust": (*Core).Block, "shadow": (*Core).Shadow} {
 			for _, re := range []float64{1, 20, 80, 99, 120, 200, 400, 2000} {
-				if c.geometry.Surface == Plain && re > (1-0.6)*LaminarEnd {
+				if (c.geometry.Surface == Plain || c.geometry.Surface == Triangular) && re > (1-0.6)*LaminarEnd {
 					continue
 				}
 				flow := flowAt(&c, re)

@@ -76,6 +76,7 @@ func New(g Geometry) (Core, error) {
 		c.strip = newStrip(g, c.diameter, c.passage)
 	}
 	c.outside = c.outsideBank() != ""
+	c.stack()
 	return c, nil
 }
 
@@ -93,7 +94,7 @@ func (c *Core) FlowArea() float64 { return c.flowArea }
 func (c *Core) Sigma() float64 { return c.sigma }
 
 // AirArea returns the surface that the air touches, m², fins and tube walls
-// between them, of louvered and plain fins
+// between them, of all cores behind one another; of one with louvered or plain fins
 //
 //	A = A_fr F_d · 2 (F_l − δ + F_p − δ) / (F_p (F_l + D_m))            [4]
 //

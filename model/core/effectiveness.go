@@ -2,7 +2,7 @@ package core
 
 import "math"
 
-// Effectiveness returns the effectiveness of the whole core, 0 to 1, heat over the
+// ofOne returns the effectiveness of one whole core, 0 to 1, heat over the
 // smaller capacity rate times the inlet temperature difference, from its
 // conductance UA, 0 or more, and the capacity rates of air and coolant, above 0,
 // all in W/K. Each pass is crossflow of the core's Arrangement.
@@ -20,7 +20,7 @@ import "math"
 //
 // Check: N = 2, C = 0.5, both unmixed, behind one another: 1 to 4 passes give
 // 0.73240925, 0.75913558, 0.76673785 and 0.76986986.
-func (c *Core) Effectiveness(ua, airCapacity, coolantCapacity float64) float64 {
+func (c *Core) ofOne(ua, airCapacity, coolantCapacity float64) float64 {
 	g := &c.geometry
 	passes := float64(g.Passes)
 	air := airCapacity

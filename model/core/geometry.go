@@ -77,6 +77,9 @@ type Geometry struct {
 	Surface     Surface     // louvered, plain, triangular or offset strip
 	Arrangement Arrangement // how the streams mix within a pass
 	Routing     Routing     // where the passes lie
+
+	Further int  // further equal cores behind this one, 0 to 7: the air goes through all of them
+	Feed    Feed // how the coolant is led through them
 }
 
 // TypicalGeometry returns what is taken for a core of a metal and a surface where
@@ -159,6 +162,8 @@ func (g Geometry) Check() error {
 		wrong(g.Surface.String() == "", "surface", float64(g.Surface), "must be louvered, plain, triangular or offset strip"),
 		wrong(g.Arrangement.String() == "", "arrangement", float64(g.Arrangement), "must be both unmixed, air mixed, coolant mixed, both mixed or counterflow"),
 		wrong(g.Routing.String() == "", "routing", float64(g.Routing), "must be side by side or cross-counterflow"),
+		wrong(g.Further < 0 || g.Further > mostFurther, "stacked", float64(1+g.Further), "must be one to eight"),
+		wrong(g.Feed.String() == "", "stack_feed", float64(g.Feed), "must be series or parallel"),
 		wrong(g.Passes < 1, "passes", float64(g.Passes), "must be one or more"),
 		wrong(g.Routing == CrossCounterflow && g.Passes > maxRows, "passes", float64(g.Passes), "must be at most four behind one another"),
 	)

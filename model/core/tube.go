@@ -47,7 +47,7 @@ func (c *Core) WallResistance() float64 { return c.tube.wall }
 
 // CoolantFilm returns the coolant's film coefficient, W/(m² K), and its Reynolds
 // number on the hydraulic diameter of the bore, at a mass flow through the whole
-// core, kg/s, above 0, with properties at the film temperature. The coolant takes
+// core, or all cores of a stack, kg/s, above 0, with properties at the film temperature. The coolant takes
 // the passes one after the other: each holds its share of the tubes and all of the
 // flow.
 //
@@ -62,7 +62,7 @@ func (c *Core) WallResistance() float64 { return c.tube.wall }
 func (c *Core) CoolantFilm(massFlow float64, p coolant.Properties) (h, re float64) {
 	t := &c.tube
 	d := t.passage.diameter
-	re = massFlow / t.bore * d / p.Viscosity
+	re = massFlow / c.branches() / t.bore * d / p.Viscosity
 	prandtl := p.Prandtl()
 	var nu float64
 	switch {

@@ -48,6 +48,9 @@ func newTubeFriction(g Geometry, bore duct) tubeFriction {
 // pass [14], a turn in the end tank between two passes, and the two ports (turns and
 // ports common practice, no source; ports of no diameter are not counted).
 //
+// Cores behind one another take it one after the other, or in parallel once with
+// their share of the flow.
+//
 // Not in it: hoses, couplings and what else hangs on the core; tanks and their
 // uneven supply of the tubes; the change of viscosity towards the wall. Friction in
 // tubes is good to about ±10 %, the whole to ±30 % since ports differ.
@@ -57,6 +60,7 @@ func newTubeFriction(g Geometry, bore duct) tubeFriction {
 func (c *Core) CoolantPressureDrop(massFlow float64, p coolant.Properties) float64 {
 	t := &c.tube
 	k := &t.losses
+	massFlow /= c.branches()
 	velocity := massFlow / t.bore // of mass, kg/(m² s)
 	friction := 4 * k.frictionFactor(velocity*t.passage.diameter/p.Viscosity, &t.passage) / t.diameter
 	drop := velocity * velocity * (k.passes*(friction+tubeEntrance+tubeExit) + (k.passes-1)*tankTurn)
@@ -64,7 +68,7 @@ func (c *Core) CoolantPressureDrop(massFlow float64, p coolant.Properties) float
 		velocity = massFlow / k.port
 		drop += velocity * velocity * portPair
 	}
-	return drop / (2 * p.Density)
+	return drop / (2 * p.Density) * float64(1+c.geometry.Further) / c.branches()
 }
 
 // frictionFactor returns the apparent Fanning friction factor of a tube at a

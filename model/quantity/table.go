@@ -100,6 +100,7 @@ var Table = []Quantity{
 	entry("tube_roughness", "k_s", Length, "mm", "roughness inside the tubes"),
 	entry("port_diameter", "D_p", Length, "mm", "bore of the coolant ports"),
 	entry("passes", "n_p", Count, "", "coolant passes"),
+	entry("stacked", "n_s", Count, "", "cores behind one another"),
 	// The fans.
 	entry("fan_speed", "N", Speed, "rpm", "fan speed"),
 	entry("fans", "n", Count, "", "number of fans"),

@@ -68,6 +68,8 @@ type corePart struct {
 	Passes           *leaf   `mapstructure:"passes" input:"passes"`
 	Arrangement      *leaf   `mapstructure:"arrangement"`
 	Routing          *leaf   `mapstructure:"routing"`
+	Stacked          *leaf   `mapstructure:"stacked" input:"stacked"`
+	StackFeed        *leaf   `mapstructure:"stack_feed"`
 }
 
 type fanPart struct {

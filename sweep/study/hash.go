@@ -33,8 +33,8 @@ func (s *Study) writeCanonical(w io.Writer) {
 	for _, setup := range s.Setups {
 		rig := setup.Rig
 		fmt.Fprintf(w, "setup %q core %q fan %q\n", setup.Name, setup.Core, setup.Fan)
-		fmt.Fprintf(w, "fluid %q surface %q arrangement %q routing %q motor %q placing %q\n",
-			rig.Coolant.Liquid.Fluid, rig.Core.Surface, rig.Core.Arrangement, rig.Core.Routing, rig.Fans.Fan.Motor, rig.Placing)
+		fmt.Fprintf(w, "fluid %q surface %q arrangement %q routing %q feed %q motor %q placing %q\n",
+			rig.Coolant.Liquid.Fluid, rig.Core.Surface, rig.Core.Arrangement, rig.Core.Routing, rig.Core.Feed, rig.Fans.Fan.Motor, rig.Placing)
 		for _, in := range model.Inputs {
 			fmt.Fprintf(w, "%s %s\n", in.Key, exact(in.Get(&rig)))
 		}

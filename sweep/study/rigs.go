@@ -141,6 +141,7 @@ func (b *builder) core(i int) core.Geometry {
 	surface := choice(b.findings, part.Fins, surfaces[:]...)
 	rig := model.Rig{Core: core.TypicalGeometry(choice(b.findings, part.Metal, core.Copper, core.Aluminium), surface)}
 	b.set(part, &rig)
+	rig.Core.Feed = choice(b.findings, part.StackFeed, core.InSeries, core.InParallel)
 	b.face(part, itemPath("cores", i), &rig)
 	b.depth(part, itemPath("cores", i))
 	rig.Core.Arrangement = choice(b.findings, part.Arrangement, arrangements[:]...)

@@ -5,6 +5,7 @@ import (
 
 	"finduel/model"
 	"finduel/model/coolant"
+	"finduel/model/core"
 	"finduel/model/fan"
 )
 
@@ -67,7 +68,7 @@ func (f *findings) settings(texts []string) map[string]*leaf {
 }
 
 // choices are the keys of a study that take one of a few words, and can be set.
-var choices = []string{"fluid", "fins", "arrangement", "routing", "motor", "placing"}
+var choices = []string{"fluid", "fins", "arrangement", "routing", "stack_feed", "motor", "placing"}
 
 // settable reports whether a key is that of an input or a choice.
 func settable(key string) bool {
@@ -89,7 +90,15 @@ func settingHint(key string) string {
 // choose sets what is given of the choices.
 func (f *findings) choose(rig *model.Rig, given map[string]*leaf) {
 	if l := given["fluid"]; l != nil {
-		rig.Coolant.Liquid.Fluid = choice(f, l, coolant.Water)
+		fluid := choice(f, l, coolant.Water, coolant.EthyleneGlycol, coolant.PropyleneGlycol)
+		switch liquid := &rig.Coolant.Liquid; {
+		case fluid == coolant.Water:
+			*liquid = coolant.Liquid{}
+		case liquid.Fluid == coolant.Water:
+			*liquid = coolant.Liquid{Fluid: fluid, GlycolShare: defaultGlycolShare}
+		default:
+			liquid.Fluid = fluid
+		}
 	}
 	if l := given["fins"]; l != nil {
 		rig.Core.Surface = choice(f, l, surfaces[:]...)
@@ -99,6 +108,9 @@ func (f *findings) choose(rig *model.Rig, given map[string]*leaf) {
 	}
 	if l := given["routing"]; l != nil {
 		rig.Core.Routing = choice(f, l, routings[:]...)
+	}
+	if l := given["stack_feed"]; l != nil {
+		rig.Core.Feed = choice(f, l, core.InSeries, core.InParallel)
 	}
 	if l := given["motor"]; l != nil {
 		rig.Fans.Fan.Motor = choice(f, l, fan.InStream, fan.Outside)

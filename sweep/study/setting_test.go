@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"finduel/model"
+	"finduel/model/coolant"
 	"finduel/model/core"
 	"finduel/model/fan"
 )
@@ -227,4 +228,55 @@ func breaks(g core.Geometry, key string) bool {
 		}
 	}
 	return false
+}
+
+// TestStacks reads cores behind one another, from a study and from settings; the
+// hash tells their feed.
+func TestStacks(t *testing.T) {
+	read := func(text string) *Study {
+		t.Helper()
+		s, err := Read("short", edited(t, "fin_depth: 30 mm", "fin_depth: 30 mm"+text), "yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s
+	}
+	one, series, parallel := read(""), read(", stacked: 2"), read(", stacked: 2, stack_feed: parallel")
+	for _, c := range []struct {
+		s       *Study
+		further int
+		feed    core.Feed
+	}{{one, 0, core.InSeries}, {series, 1, core.InSeries}, {parallel, 1, core.InParallel}} {
+		if g := c.s.Setups[0].Rig.Core; g.Further != c.further || g.Feed != c.feed {
+			t.Errorf("read %d further cores in %v, want %d in %v", g.Further, g.Feed, c.further, c.feed)
+		}
+	}
+	if one.Hash == series.Hash || series.Hash == parallel.Hash {
+		t.Error("the hash does not tell stacks apart")
+	}
+	rig, err := Apply(one.Setups[0].Rig, "--set", []string{"stacked=3", "stack_feed=parallel"})
+	if err != nil || rig.Core.Further != 2 || rig.Core.Feed != core.InParallel {
+		t.Errorf("set: %v, %+v", err, rig.Core)
+	}
+	if _, err := Apply(one.Setups[0].Rig, "--set", []string{"stacked=1.5", "stack_feed=both"}); err == nil {
+		t.Error("half a core and an unknown feed are accepted")
+	}
+}
+
+// TestFluidIsSet changes the coolant: a glycol comes with its default share, water
+// without any.
+func TestFluidIsSet(t *testing.T) {
+	water := good(t, filepath.Join(goodFolder, "short.yaml")).Setups[0].Rig
+	mixture, err := Apply(water, "--set", []string{"fluid=ethylene glycol"})
+	if err != nil || mixture.Coolant.Liquid != (coolant.Liquid{Fluid: coolant.EthyleneGlycol, GlycolShare: 0.3}) {
+		t.Errorf("set: %v, %+v", err, mixture.Coolant.Liquid)
+	}
+	other, err := Apply(mixture, "--set", []string{"fluid=propylene glycol", "glycol_share=40 %"})
+	if err != nil || other.Coolant.Liquid != (coolant.Liquid{Fluid: coolant.PropyleneGlycol, GlycolShare: 0.4}) {
+		t.Errorf("set: %v, %+v", err, other.Coolant.Liquid)
+	}
+	back, err := Apply(other, "--set", []string{"fluid=water"})
+	if err != nil || back.Coolant.Liquid != (coolant.Liquid{}) {
+		t.Errorf("set: %v, %+v", err, back.Coolant.Liquid)
+	}
 }
