@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"finduel/model/core"
 	"finduel/model/quantity"
 )
 
@@ -189,4 +190,21 @@ func Sentence(clause string) string {
 		return s
 	}
 	return s + "."
+}
+
+// Fins says what fins a core has and, where that is not as usual, how its streams
+// meet: "louvered"; "plain, cross-counterflow, both mixed, 2 cores behind one another
+// in parallel".
+func Fins(g *core.Geometry) string {
+	text := g.Surface.String()
+	if g.Routing != core.SideBySide {
+		text += ", " + g.Routing.String()
+	}
+	if g.Arrangement != core.BothUnmixed {
+		text += ", " + g.Arrangement.String()
+	}
+	if g.Further > 0 {
+		text += ", " + strconv.Itoa(1+g.Further) + " cores behind one another in " + g.Feed.String()
+	}
+	return text
 }

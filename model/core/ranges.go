@@ -49,6 +49,18 @@ func (c *Core) InRange(re float64) Range {
 	return Range{ReynoldsLow: re < louveredLow, ReynoldsHigh: re > louveredHigh, Geometry: c.outside || re < louveredLow && c.louvered.beyondFit}
 }
 
+// ReynoldsRange returns the Reynolds numbers of the air, those of Reynolds, between
+// which the core's correlations were made; 0 where there is no least.
+func (c *Core) ReynoldsRange() (low, high float64) {
+	switch c.geometry.Surface {
+	case Plain, Triangular:
+		return 0, LaminarEnd
+	case OffsetStrip:
+		return stripLow, stripHigh
+	}
+	return louveredLow, louveredHigh
+}
+
 // Outside returns the key of the first dimension of the core that InRange calls
 // outside at a Reynolds number of the air, and an empty text if there is none. The
 // hydraulic diameter, the louver spacing, the apex angle and the aspect ratio are

@@ -107,7 +107,7 @@ func setupFact(rep *render.Report, s *study.Setup, varies func(rep *render.Repor
 	if density := said("", "fin_density"); density != "" {
 		core = append(core, density)
 	}
-	core = append(core, rig.Core.Surface.String())
+	core = append(core, render.Fins(&rig.Core))
 	fans := named(s.Fan)
 	if !varies(rep, "", "fans") {
 		fans = fmt.Sprintf("%d × %s", rig.Fans.Count, fans)

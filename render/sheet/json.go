@@ -68,6 +68,9 @@ type setupJSON struct {
 	Fan     string  `json:"fan"`
 	Placing string  `json:"placing"`
 	Surface string  `json:"fin_surface"`
+	Routing string  `json:"routing"`
+	Streams string  `json:"arrangement"`
+	Feed    string  `json:"stack_feed"`
 	Fluid   string  `json:"fluid"`
 	Motor   string  `json:"motor"`
 	Inputs  numbers `json:"inputs"`
@@ -79,6 +82,7 @@ func setupOf(s *study.Setup) setupJSON {
 	out := setupJSON{
 		Name: s.Name, Core: s.Core, Fan: s.Fan,
 		Placing: s.Rig.Placing.String(), Surface: s.Rig.Core.Surface.String(),
+		Routing: s.Rig.Core.Routing.String(), Streams: s.Rig.Core.Arrangement.String(), Feed: s.Rig.Core.Feed.String(),
 		Fluid: s.Rig.Coolant.Liquid.Fluid.String(), Motor: s.Rig.Fans.Fan.Motor.String(),
 		Inputs: numbers{}, Estimated: s.Estimated,
 	}

@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"finduel/model"
+	"finduel/model/core"
 	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/sweep/study"
@@ -27,6 +28,7 @@ func Point(w io.Writer, s *study.Setup, state *model.State, width int) error {
 			t.line(o, state)
 		}
 	}
+	t.ranges(s, state)
 	t.b.WriteString("\nTemperature budget: what coolant over air is made of\n")
 	for _, key := range model.BudgetTerms {
 		o, _ := model.OutputOf(key)
@@ -45,6 +47,27 @@ func Point(w io.Writer, s *study.Setup, state *model.State, width int) error {
 	t.caution(render.CautionsFor(s.Name, s.Rig.Speed, state))
 	_, err := io.WriteString(w, t.b.String())
 	return err
+}
+
+// ranges says where the correlations of the core hold, and where the state lies.
+func (t *terminal) ranges(s *study.Setup, state *model.State) {
+	c, err := core.New(s.Rig.Core)
+	if err != nil {
+		return // a core without a state has no range either
+	}
+	low, high := c.ReynoldsRange()
+	reynolds := quantity.Must("air_reynolds")
+	in := c.InRange(state.AirReynolds)
+	text := "inside"
+	switch key := c.Outside(state.AirReynolds); {
+	case in.ReynoldsLow:
+		text = "air flow below it"
+	case in.ReynoldsHigh:
+		text = "air flow above it"
+	case key != "":
+		text = "outside by " + quantity.Must(key).Label
+	}
+	t.say(padded("range of the correlations ("+s.Rig.Core.Surface.String()+")", 46), "Re "+render.Number(reynolds, low)+" to "+render.Number(reynolds, high)+": "+text)
 }
 
 // line writes an output and its number.

@@ -84,7 +84,7 @@ func setup(s *study.Setup) string {
 	return fmt.Sprintf("%s: %s, face %s × %s, fins %s, %s, %s; %d × %s, %s",
 		render.Clean(s.Name), render.Clean(s.Core),
 		render.Given(quantity.Must("face_length"), g.FaceLength), given("face_width", g.FaceWidth),
-		depth, given("fin_density", g.FinDensity), g.Surface,
+		depth, given("fin_density", g.FinDensity), render.Fins(g),
 		s.Rig.Fans.Count, render.Clean(s.Fan), s.Rig.Placing)
 }
 

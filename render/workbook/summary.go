@@ -191,6 +191,9 @@ type word struct {
 var words = []word{
 	{"core", func(s *study.Setup) string { return s.Core }},
 	{"fin surface", func(s *study.Setup) string { return s.Rig.Core.Surface.String() }},
+	{"routing of the passes", func(s *study.Setup) string { return s.Rig.Core.Routing.String() }},
+	{"arrangement of the streams", func(s *study.Setup) string { return s.Rig.Core.Arrangement.String() }},
+	{"feed of stacked cores", func(s *study.Setup) string { return s.Rig.Core.Feed.String() }},
 	{"fan", func(s *study.Setup) string { return s.Fan }},
 	{"placing", func(s *study.Setup) string { return s.Rig.Placing.String() }},
 	{"motor", func(s *study.Setup) string { return s.Rig.Fans.Fan.Motor.String() }},
