@@ -208,6 +208,7 @@ type exchange struct {
 
 	h               float64 // air film coefficient, W/(m² K)
 	airReynolds     float64
+	finEfficiency   float64
 	coolantH        float64 // W/(m² K)
 	coolantReynolds float64
 	airCapacity     float64 // W/K
@@ -273,9 +274,10 @@ func (p *Ready) airExchange(s *stream) exchange {
 	film := mean + p.heat/(2*p.core.AirFilm(s.massFlow, p.air.At(mean))*p.core.AirArea())
 	h := p.core.AirFilm(s.massFlow, p.air.At(film))
 	bare := 1 / (h * p.core.AirArea())
+	finEfficiency := p.core.FinEfficiency(h)
 	return exchange{
-		h: h, airFilm: bare,
-		fins:        bare/p.core.SurfaceEfficiency(h) - bare,
+		h: h, airFilm: bare, finEfficiency: finEfficiency,
+		fins:        bare/p.core.WithFins(finEfficiency) - bare,
 		wall:        p.core.WallResistance(),
 		airCapacity: s.massFlow * p.air.SpecificHeat(),
 		airReynolds: p.core.Reynolds(s.massFlow, p.air.Viscosity(film)),
@@ -348,7 +350,7 @@ func (p *Ready) state(speed float64, s *stream, e *exchange) State {
 		CoolantPressureDrop: p.core.CoolantPressureDrop(e.coolantFlow*e.coolant.Density, e.coolant),
 
 		AirFilm:         e.h,
-		FinEfficiency:   p.core.FinEfficiency(e.h),
+		FinEfficiency:   e.finEfficiency,
 		CoolantFilm:     e.coolantH,
 		CoolantReynolds: e.coolantReynolds,
 		CoreConductance: e.conductance,

@@ -24,7 +24,13 @@ func (c *Core) FinEfficiency(h float64) float64 {
 //
 //	η_o = 1 − (A_f/A)(1 − η_f)                                          [4]
 func (c *Core) SurfaceEfficiency(h float64) float64 {
-	return 1 - c.finArea/c.airArea*(1-c.FinEfficiency(h))
+	return c.WithFins(c.FinEfficiency(h))
+}
+
+// WithFins returns the efficiency of the whole surface on the air side where that of
+// the fins is known, 0 to 1; see SurfaceEfficiency.
+func (c *Core) WithFins(finEfficiency float64) float64 {
+	return 1 - c.finArea/c.airArea*(1-finEfficiency)
 }
 
 // tanhOver returns tanh(x)/x, 1 at 0.
