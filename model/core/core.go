@@ -115,10 +115,10 @@ func (c *Core) HydraulicDiameter() float64 { return c.diameter }
 func (c *Core) Tubes() float64 { return c.tubes }
 
 // Reynolds returns the Reynolds number of the air, from the mass flow through the
-// whole core, kg/s, and the viscosity, Pa s, at the film temperature for the film,
-// at the mean temperature for friction. The velocity is that in the least free-flow
-// area; the length is the louver pitch of louvered fins, the hydraulic diameter of
-// all others.
+// whole core, kg/s, and the viscosity, Pa s, at the film temperature for the
+// film, at the mean temperature for friction. The velocity is that in the least
+// free-flow area; the length is the louver pitch of louvered fins, the hydraulic
+// diameter of all others.
 func (c *Core) Reynolds(massFlow, viscosity float64) float64 {
 	length := c.diameter
 	if c.geometry.Surface == Louvered {

@@ -210,7 +210,7 @@ func (g Geometry) Check() error {
 // roughBore reports whether the tubes, where they have a bore, are rougher inside
 // than the friction formula can express.
 func (g *Geometry) roughBore() bool {
-	wide, high := g.FinDepth-2*g.TubeWall, g.TubeHeight-2*g.TubeWall
+	wide, high := g.FinDepth/g.rows()-2*g.TubeWall, g.TubeHeight-2*g.TubeWall
 	return wide > 0 && high > 0 && g.TubeRoughness > greatestRoughness*2*wide*high/(wide+high)
 }
 

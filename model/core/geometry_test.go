@@ -102,6 +102,15 @@ func TestEveryRuleOfCheck(t *testing.T) {
 		g.TubeRoughness = 0.0501 * 2 * wide * high / (wide + high)
 		return g.TubeRoughness
 	}})
+	rules = append(rules, struct {
+		name, key, rule string
+		set             func(g *core.Geometry) float64
+	}{"tubes behind one another too rough", "tube_roughness", "5 % of the hydraulic diameter", func(g *core.Geometry) float64 {
+		g.Routing, g.Passes = core.CrossCounterflow, 3
+		wide, high := g.FinDepth/3-2*g.TubeWall, g.TubeHeight-2*g.TubeWall
+		g.TubeRoughness = 0.0501 * 2 * wide * high / (wide + high)
+		return g.TubeRoughness
+	}})
 	// Nothing is allowed of these, but not less.
 	for key, at := range map[string]func(g *core.Geometry) *float64{
 		"tube_roughness": func(g *core.Geometry) *float64 { return &g.TubeRoughness },
@@ -213,10 +222,12 @@ func TestCheckAtItsLimits(t *testing.T) {
 	if err := g.Check(); err != nil {
 		t.Error(err)
 	}
-	// Four passes behind one another need one tube in the face; a strip may be as long
-	// as the fins are deep.
+	// Four passes behind one another need one tube in the face, and each has a bore of
+	// a quarter of the depth; a strip may be as long as the fins are deep.
 	g.Surface, g.StripLength = core.OffsetStrip, g.FinDepth
 	g.Routing, g.Passes, g.FaceWidth = core.CrossCounterflow, 4, g.FinHeight+g.TubeHeight
+	wide = g.FinDepth/4 - 2*g.TubeWall
+	g.TubeRoughness = 0.05 * 2 * wide * high / (wide + high)
 	if err := g.Check(); err != nil {
 		t.Error(err)
 	}

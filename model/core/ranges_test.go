@@ -147,6 +147,22 @@ func TestLouverSpacingCountsInSlowAir(t *testing.T) {
 	}
 }
 
+// A dense core whose correlation lies below its own plain passage is outside in
+// slow air: its film there rests on neither.
+func TestDenseCoresCountInSlowAir(t *testing.T) {
+	for fpi, dense := range map[float64]bool{20: false, 32: true} {
+		g := core.TypicalGeometry(core.Copper, core.Louvered)
+		g.FaceLength, g.FaceWidth, g.FinDepth, g.FinDensity = 0.1, 0.1, 0.03, fpi/0.0254
+		c := made(t, g)
+		if got := c.InRange(99).Geometry; got != dense {
+			t.Errorf("%v fins an inch at Re 99: outside is %v, want %v", fpi, got, dense)
+		}
+		if c.InRange(101).Geometry {
+			t.Errorf("%v fins an inch at Re 101 are outside", fpi)
+		}
+	}
+}
+
 // The limits of the data of offset strips, from Jacobi, Engineering Data Book III,
 // chapter 6, told by the dimension to change.
 func TestDataBankOfStrips(t *testing.T) {
@@ -227,22 +243,6 @@ func TestApexInRange(t *testing.T) {
 		c := made(t, g)
 		if got, key := c.InRange(row.re), c.Outside(row.re); got != row.want || key != row.key {
 			t.Errorf("an apex of %v° at Re %v: %+v, %q, want %+v, %q", row.degrees, row.re, got, key, row.want, row.key)
-		}
-	}
-}
-
-// A dense core whose correlation lies below its own plain passage is outside in
-// slow air: its film there rests on neither.
-func TestDenseCoresCountInSlowAir(t *testing.T) {
-	for fpi, dense := range map[float64]bool{20: false, 32: true} {
-		g := core.TypicalGeometry(core.Copper, core.Louvered)
-		g.FaceLength, g.FaceWidth, g.FinDepth, g.FinDensity = 0.1, 0.1, 0.03, fpi/0.0254
-		c := made(t, g)
-		if got := c.InRange(99).Geometry; got != dense {
-			t.Errorf("%v fins an inch at Re 99: outside is %v, want %v", fpi, got, dense)
-		}
-		if c.InRange(101).Geometry {
-			t.Errorf("%v fins an inch at Re 101 are outside", fpi)
 		}
 	}
 }

@@ -113,6 +113,23 @@ func TestPassesAreCoresInARow(t *testing.T) {
 	}
 }
 
+// Three passes behind one another are three cores of a third of the depth, one after
+// the other, and two turns.
+func TestPassesInTheDepthAreShallowCores(t *testing.T) {
+	shallow := surfaceCore(t, Plain, func(g *Geometry) { g.FinDepth /= 3; g.Passes, g.PortDiameter = 1, 0 })
+	deep := surfaceCore(t, Plain, func(g *Geometry) { g.Routing, g.Passes, g.PortDiameter = CrossCounterflow, 3, 0.009 })
+	p := coolant.Liquid{}.At(310)
+	for _, flow := range []float64{0.001, 0.05, 0.4, 2} {
+		head := func(area float64) float64 { return flow / area * flow / area / (2 * p.Density) }
+		want := 3*shallow.CoolantPressureDrop(flow, p) + 2*1.5*head(deep.tube.bore) + 1.5*head(math.Pi/4*0.009*0.009)
+		near(t, "three passes", deep.CoolantPressureDrop(flow, p), want, 1e-12)
+		h, re := deep.CoolantFilm(flow, p)
+		one, reOne := shallow.CoolantFilm(flow, p)
+		near(t, "film", h, one, 1e-12)
+		near(t, "Re", re, reOne, 1e-12)
+	}
+}
+
 func TestCoolantDropAllocatesNothing(t *testing.T) {
 	c := chainCore(t)
 	p := coolant.Liquid{}.At(310)

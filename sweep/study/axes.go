@@ -54,7 +54,7 @@ func (f *findings) input(l *leaf) (model.Input, bool) {
 		return in, true
 	}
 	switch key {
-	case "fluid", "fins", "metal", "motor", "placing", "stack_feed", "core", "fan":
+	case "fluid", "fins", "metal", "arrangement", "routing", "motor", "placing", "stack_feed", "core", "fan":
 		f.fault(l, "is not an input", "a choice, not a number: give a second setup")
 	default:
 		f.fault(l, "is not an input", inputHint(key, inputKeys()))
