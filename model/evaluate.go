@@ -389,6 +389,9 @@ func (p *Ready) budget(s *stream, e *exchange) Budget {
 	}
 }
 
+// noticedPower is the power of a flow, W, below which it is nothing beside the heat.
+const noticedPower = 1
+
 // nearBoiling is below the boiling point of water at 5000 m, K.
 const nearBoiling = 350
 
@@ -417,6 +420,10 @@ func (p *Ready) warnings(speed float64, s *stream, e *exchange, st *State) Warni
 	add(liquid.GlycolShare > 0, CoolantViscosity)
 	if c := &p.rig.Coolant; c.Flow == 0 {
 		add(pump.HydraulicPower(c.Pump.Pressure(st.CoolantFlow), st.CoolantFlow) > p.rig.Heat.PumpPower, PumpPowerLow)
+	} else {
+		add(pump.HydraulicPower(st.CoolantPressureDrop, st.CoolantFlow) > math.Max(p.rig.Heat.PumpPower, noticedPower), PumpPowerLow)
 	}
+	add(e.inlet-e.outlet > 0.98*(e.inlet-s.inlet), CoolantLimited)
+	add(p.rig.Heat.PlateResistance*e.coolantCapacity < 1, ChipCold)
 	return w
 }

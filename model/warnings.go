@@ -20,6 +20,8 @@ const (
 	CoolantExtrapolated                      // coolant warmer than the data behind its formulas
 	CoolantViscosity                         // viscosity of the coolant in doubt by coolant.ViscosityDoubt
 	PumpPowerLow                             // pump's power below what its flow and pressure take
+	CoolantLimited                           // coolant leaves nearly as cold as the air enters
+	ChipCold                                 // chip colder than the coolant that leaves its plate
 	allWarnings         = iota
 )
 
@@ -40,6 +42,8 @@ var warningTexts = [allWarnings][2]string{
 	{"coolant_extrapolated", "above 40 °C the formulas of glycol mixtures go beyond the data they were fitted to: the conductivity may be off by 1 % up to 60 °C, by 5 % at 100 °C"},
 	{"coolant_viscosity", "the viscosity of glycol mixtures is known to ±6 %, below 30 °C less well: that is how far published tables differ"},
 	{"pump_power_low", "the pump puts more power into the flow than the pump heat that is given: heat is missing from the balance"},
+	{"coolant_limited", "the coolant leaves nearly as cold as the air enters: only more coolant would help"},
+	{"chip_cold", "the chip would be colder than the coolant that leaves its plate: at this flow the plate resistance cannot be so small"},
 }
 
 // Warning is one warning in words.

@@ -30,6 +30,8 @@ var inOrder = []struct {
 	{model.CoolantExtrapolated, "coolant_extrapolated"},
 	{model.CoolantViscosity, "coolant_viscosity"},
 	{model.PumpPowerLow, "pump_power_low"},
+	{model.CoolantLimited, "coolant_limited"},
+	{model.ChipCold, "chip_cold"},
 }
 
 func TestWarningsAreCompleteAndInOrder(t *testing.T) {
@@ -119,6 +121,9 @@ func TestEachWarningIsReached(t *testing.T) {
 		{model.CoolantExtrapolated, "warm mixture", func(r *model.Rig) { *r = mixed(*r, coolant.PropyleneGlycol, 0.3); r.Room.Temperature = 308.15 }, func(r *model.Rig) { *r = mixed(*r, coolant.PropyleneGlycol, 0.3); r.Room.Temperature = 298.15 }},
 		{model.CoolantExtrapolated, "warm water", func(r *model.Rig) { *r = mixed(*r, coolant.EthyleneGlycol, 0.3); r.Room.Temperature = 333.15 }, func(r *model.Rig) { r.Room.Temperature = 333.15 }},
 		{model.PumpPowerLow, "pump power", func(r *model.Rig) { r.Coolant.Flow, r.Heat.PumpPower = 0, 1 }, func(r *model.Rig) { r.Coolant.Flow = 0 }},
+		{model.PumpPowerLow, "too much flow for the pump", func(r *model.Rig) { r.Coolant.Flow *= 20 }, func(r *model.Rig) {}},
+		{model.CoolantLimited, "little coolant", func(r *model.Rig) { r.Coolant.Flow, r.Heat.Load, r.Speed = 0.1/60000, 30, 300 }, func(r *model.Rig) {}},
+		{model.ChipCold, "cold chip", func(r *model.Rig) { r.Coolant.Flow, r.Heat.Load = 0.2/60000, 60 }, func(r *model.Rig) { r.Coolant.Flow *= 2 }},
 		{model.PumpPowerLow, "no pump", func(r *model.Rig) { r.Coolant.Flow, r.Heat.PumpPower = 0, 0 }, func(r *model.Rig) { r.Heat.PumpPower = 0 }},
 	} {
 		r := given()

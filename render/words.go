@@ -2,10 +2,12 @@ package render
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
 
+	"finduel/model"
 	"finduel/model/core"
 	"finduel/model/quantity"
 )
@@ -207,4 +209,21 @@ func Fins(g *core.Geometry) string {
 		text += ", " + strconv.Itoa(1+g.Further) + " cores behind one another in " + g.Feed.String()
 	}
 	return text
+}
+
+// Losses says what a setup loses as it is installed, behind a comma; nothing if it
+// loses nothing: ", with grille loss 1, leakage 5 %". What is named in except, by key,
+// is left out.
+func Losses(rig *model.Rig, except ...string) string {
+	var parts []string
+	for _, key := range []string{"grille_loss", "leakage", "hub_shadow", "dust"} {
+		in, ok := model.InputOf(key)
+		if v := in.Get(rig); ok && v > 0 && !slices.Contains(except, key) {
+			parts = append(parts, strings.ReplaceAll(key, "_", " ")+" "+WithUnit(in.Quantity, Given(in.Quantity, v)))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return ", with " + strings.Join(parts, ", ")
 }

@@ -1,11 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
 
 	"finduel/model"
+	"finduel/model/quantity"
 	"finduel/render/sheet"
 	"finduel/sweep"
 	"finduel/sweep/study"
@@ -34,6 +36,10 @@ func pointCommand() *cobra.Command {
 				return err
 			}
 			state, err := model.Evaluate(setup.Rig)
+			var impossible *quantity.RangeError
+			if errors.As(err, &impossible) {
+				return usage("this setup is impossible: "+sweep.Reason(err), "change it with --set, or in the study")
+			}
 			if err != nil && asJSON {
 				if err := sheet.FailureJSON(c.OutOrStdout(), s.Name, version, &setup, sweep.Reason(err)); err != nil {
 					return err

@@ -45,8 +45,25 @@ const wideSpacing = 4
 // the air, that of Reynolds, above 0, from a table for its surface, straight between
 // its lines and held beyond them. Below Re = 100 the table of louvered fins is
 // widened where SecondOpinion lies outside it: in full from 70 down, in proportion
-// between, so that nothing jumps; below its range by what it says at its end.
+// between, so that nothing jumps; below its range by what it says at its end. With a
+// dimension outside the data behind the correlations all of it is half as
+// much again, our own estimate.
 func (c *Core) Doubt(re float64) Doubt {
+	d := c.doubtInside(re)
+	if c.outside {
+		const more = 1.5
+		d.FilmLow, d.FilmHigh = math.Max(more*d.FilmLow, leastLeft), more*d.FilmHigh
+		d.FrictionLow, d.FrictionHigh = math.Max(more*d.FrictionLow, leastLeft), more*d.FrictionHigh
+	}
+	return d
+}
+
+// leastLeft is the lowest low end of a doubt: something is always left of a film or
+// of friction.
+const leastLeft = -0.95
+
+// doubtInside is the doubt of a core whose dimensions are all inside.
+func (c *Core) doubtInside(re float64) Doubt {
 	switch c.geometry.Surface {
 	case Plain, Triangular:
 		return doubtAt(plainDoubt[:], re)

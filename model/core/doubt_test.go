@@ -45,7 +45,7 @@ func TestDoubtIsThatOfItsTable(t *testing.T) {
 		{"strips", &strips, 1000, Doubt{-0.20, 0.20, -0.20, 0.20}},
 		{"strips", &strips, 50000, Doubt{-0.30, 0.30, -0.30, 0.30}},
 	} {
-		got := row.of.Doubt(row.re)
+		got := row.of.doubtInside(row.re)
 		for _, d := range []float64{got.FilmLow - row.want.FilmLow, got.FilmHigh - row.want.FilmHigh, got.FrictionLow - row.want.FrictionLow, got.FrictionHigh - row.want.FrictionHigh} {
 			if !(math.Abs(d) < 1e-12) {
 				t.Errorf("%s at Re %v: %+v, want %+v", row.what, row.re, got, row.want)
@@ -125,7 +125,7 @@ func TestSecondOpinionWidensTheDoubt(t *testing.T) {
 			lines = wideDoubt[:]
 		}
 		for re := 5.0; re < 400; re *= 1.1 {
-			got, table := c.Doubt(re), doubtAt(lines, re)
+			got, table := c.doubtInside(re), doubtAt(lines, re)
 			film, friction, ok := c.SecondOpinion(math.Max(re, 27))
 			if !ok || re >= 100 {
 				if got != table {
@@ -149,7 +149,7 @@ func TestSecondOpinionWidensTheDoubt(t *testing.T) {
 			}
 		}
 		for _, joint := range []float64{27, 70, 100} {
-			before, after := c.Doubt(joint*(1-1e-9)), c.Doubt(joint*(1+1e-9))
+			before, after := c.doubtInside(joint*(1-1e-9)), c.doubtInside(joint*(1+1e-9))
 			if math.Abs(before.FilmLow-after.FilmLow)+math.Abs(before.FilmHigh-after.FilmHigh)+math.Abs(before.FrictionLow-after.FrictionLow)+math.Abs(before.FrictionHigh-after.FrictionHigh) > 1e-7 {
 				t.Errorf("core %d: the doubt jumps at Re %v from %+v to %+v", i, joint, before, after)
 			}
@@ -158,6 +158,25 @@ func TestSecondOpinionWidensTheDoubt(t *testing.T) {
 	for k, n := range widened {
 		if n == 0 {
 			t.Errorf("end %d of the doubt is never widened", k)
+		}
+	}
+}
+
+// A dimension outside the data behind the correlations makes the doubt half as much
+// again, but leaves something of film and friction.
+func TestDoubtOutsideTheDataIsWider(t *testing.T) {
+	inside := surfaceCore(t, Louvered, func(g *Geometry) { g.FinDepth, g.FinHeight = 0.03, 0.0065 })
+	beyond := surfaceCore(t, Louvered, func(g *Geometry) { g.FinDepth, g.FinHeight = 0.06, 0.0065 })
+	if inside.outside || !beyond.outside {
+		t.Fatalf("outside: %v, %v", inside.outside, beyond.outside)
+	}
+	for _, re := range []float64{5, 50, 99, 101, 300, 2000} {
+		if inside.Doubt(re) != inside.doubtInside(re) {
+			t.Errorf("inside at Re %v: %+v", re, inside.Doubt(re))
+		}
+		got, want := beyond.Doubt(re), beyond.doubtInside(re)
+		if got.FilmHigh != 1.5*want.FilmHigh || got.FrictionLow != max(1.5*want.FrictionLow, -0.95) || got.FilmLow < -0.95 || got.FilmLow >= want.FilmLow {
+			t.Errorf("beyond at Re %v: %+v, inside %+v", re, got, want)
 		}
 	}
 }

@@ -131,9 +131,9 @@ var Table = []Quantity{
 	entry("chip_temperature", "T_chip", Temperature, "°C", "chip temperature"),
 	entry("heat_rejected", "Q_all", Power, "W", "heat rejected by the core"),
 	entry("conductance", "G", Conductance, "W/K", "conductance, coolant inlet to room air"),
-	entry("air_capacity", "C_a", Conductance, "W/K", "air capacity rate, the limit of conductance"),
+	entry("air_capacity", "C_a", Conductance, "W/K", "air capacity rate, a limit of conductance"),
 	// Air.
-	entry("airflow", "V_a", VolumeFlow, "m³/h", "airflow at room density"),
+	entry("airflow", "V_a", VolumeFlow, "m³/h", "airflow through the core, at room density"),
 	entry("air_mass_flow", "m_a", MassFlow, "g/s", "air mass flow"),
 	entry("face_velocity", "w", Velocity, "m/s", "face velocity"),
 	entry("core_pressure_drop", "Δp", Pressure, "Pa", "pressure drop of the core"),

@@ -89,7 +89,7 @@ func TestColumnsAndTitles(t *testing.T) {
 		{"air_temperature", "air_temperature_C", "room air temperature, °C"},
 		{"humidity", "humidity_percent", "relative humidity, %"},
 		{"face_area", "face_area_cm2", "face area, cm²"},
-		{"airflow", "airflow_m3_per_h", "airflow at room density, m³/h"},
+		{"airflow", "airflow_m3_per_h", "airflow through the core, at room density, m³/h"},
 		{"air_film", "air_film_W_per_m2_K", "air film coefficient, W/(m2 K)"},
 		{"plate_resistance", "plate_resistance_K_per_W", "plate resistance, K/W"},
 		{"sound", "sound_dBA", "sound at the listener, dBA"},

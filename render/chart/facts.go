@@ -112,11 +112,15 @@ func setupFact(rep *render.Report, s *study.Setup, varies func(rep *render.Repor
 	if !varies(rep, "", "fans") {
 		fans = fmt.Sprintf("%d × %s", rig.Fans.Count, fans)
 	}
+	var swept []string
+	for _, a := range rep.Study.Axes {
+		swept = append(swept, a.Input.Key)
+	}
 	side := "pushing"
 	if rig.Placing == fan.Pull {
 		side = "pulling"
 	}
-	return fmt.Sprintf("%s: core %s (%s), %s %s", named(s.Name), named(s.Core), strings.Join(core, ", "), fans, side)
+	return fmt.Sprintf("%s: core %s (%s), %s %s", named(s.Name), named(s.Core), strings.Join(core, ", "), fans, side+render.Losses(rig, swept...))
 }
 
 // conditions says the room, the heat and the coolant, but for what is drawn; of a

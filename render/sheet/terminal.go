@@ -85,7 +85,7 @@ func setup(s *study.Setup) string {
 		render.Clean(s.Name), render.Clean(s.Core),
 		render.Given(quantity.Must("face_length"), g.FaceLength), given("face_width", g.FaceWidth),
 		depth, given("fin_density", g.FinDensity), render.Fins(g),
-		s.Rig.Fans.Count, render.Clean(s.Fan), s.Rig.Placing)
+		s.Rig.Fans.Count, render.Clean(s.Fan), s.Rig.Placing.String()+render.Losses(&s.Rig))
 }
 
 // conditions says what both setups share, as it is in the study.

@@ -97,10 +97,13 @@ func Run(t *testing.T, subject string, checks map[string]func(t *testing.T, r Ro
 			r.Check(t, ours)
 		})
 	}
-	if !t.Failed() && !given.partial() {
+	if subject != own && !t.Failed() && !given.partial() {
 		compare(t, subject, tabulate(subject, given.list))
 	}
 }
+
+// own is the table that tests this package and publishes nothing.
+const own = "reader"
 
 // match returns an error for the first row whose case is not among names, else
 // for the first of names, sorted, that no row uses.
