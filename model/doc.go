@@ -9,10 +9,12 @@
 //     push setup the fans breathe room air and warm it before the core; in a pull
 //     setup they breathe what leaves the core),
 //  3. the air film, the fins, the tube wall and the coolant film add up to the
-//     core's conductance UA,
-//     the coolant's flow is given, or where its pump meets core, plate and hoses,
-//  4. exact crossflow effectiveness, both streams unmixed, turns UA and the two
-//     capacity rates into the coolant temperature that carries the heat away,
+//     core's conductance UA; the coolant's flow is given, or where its pump meets
+//     core, plate and hoses,
+//  4. the effectiveness of the core's arrangement (crossflow, both streams unmixed,
+//     exact, unless the core says otherwise), of its passes and of what is stacked
+//     behind it turns UA and the two capacity rates into the coolant temperature that
+//     carries the heat away,
 //  5. the temperature budget splits coolant over air into its causes, and
 //     sound, exposure, power, current and tip speed say what it costs.
 //

@@ -139,11 +139,11 @@ type stream struct {
 // pressure they make equals the pressure that core and grille take. What leaks past
 // the core is the fans' to move, and carries no heat away.
 //
-// The air warms up by heat/(ṁ·cp), in push by the fans' heat too, so every mass flow has its own temperatures
-// and densities; they are part of the function whose root is sought. Air can
-// leave no hotter than the coolant enters. The mass flow at which it would leave
-// at the boiling point of the coolant is therefore the least that can carry the
-// heat, and the low end of the bracket; free delivery is the high end.
+// The air warms up by heat/(ṁ·cp), in push by the fans' heat too, so every mass flow
+// has its own temperatures and densities; they are part of the function whose root is
+// sought. Air can leave no hotter than the coolant enters. The mass flow at which it
+// would leave at the boiling point of the coolant is therefore the least that can
+// carry the heat, and the low end of the bracket; free delivery is the high end.
 func (p *Ready) airStream(speed float64) (stream, error) {
 	bank := &p.rig.Fans
 	cp := p.air.SpecificHeat()
@@ -236,7 +236,7 @@ func (p *Ready) exchange(s *stream) (exchange, error) {
 	next := e.film
 	for range 40 {
 		if math.Abs(residual) <= tolerance {
-			return e, p.liquid(&e)
+			return e, p.liquid(&e, s.inlet)
 		}
 		e = p.coolantExchange(s, air, next)
 		r := e.film - next
@@ -252,14 +252,15 @@ func (p *Ready) exchange(s *stream) (exchange, error) {
 }
 
 // liquid returns why the coolant cannot be as hot or cold as it must: where it
-// enters, where it leaves, and on the mean tube wall, which is as far below the
-// film temperature as the mean coolant is above it.
-func (p *Ready) liquid(e *exchange) error {
-	wall := 2*e.film - (e.inlet+e.outlet)/2
+// enters, where its coldest branch leaves, and on the mean tube wall of that branch;
+// air is the temperature of the air entering the core, K.
+func (p *Ready) liquid(e *exchange, air float64) error {
+	coldest := e.inlet - p.core.Coldest(e.effectiveness, e.airCapacity, e.coolantCapacity)*(e.inlet-air)
+	wall := (e.inlet+coldest)/2 - (e.inlet-coldest)*e.coolantCapacity*e.coolantFilm
 	switch l := p.rig.Coolant.Liquid; {
 	case e.inlet >= l.Boiling():
 		return ErrBoils
-	case e.outlet <= l.Freezing() || wall <= l.Freezing():
+	case coldest <= l.Freezing() || wall <= l.Freezing():
 		return ErrFreezes
 	}
 	return nil
@@ -364,8 +365,10 @@ func (p *Ready) state(speed float64, s *stream, e *exchange) State {
 		Sound:         level,
 		ExposureLimit: sound.PermittedNIOSH(level),
 
-		Doubt:  p.core.Doubt(e.airReynolds),
-		Budget: p.budget(s, e),
+		Doubt: p.core.Doubt(e.airReynolds),
+
+		CoolantViscosityDoubt: p.rig.Coolant.Liquid.ViscosityDoubt(),
+		Budget:                p.budget(s, e),
 	}
 	st.Warnings = p.warnings(speed, s, e, &st)
 	return st

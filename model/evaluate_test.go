@@ -74,7 +74,7 @@ func grid(t *testing.T, visit func(t *testing.T, r model.Rig, s model.State)) {
 		for _, surface := range core.Surfaces() {
 			for _, placing := range []fan.Placing{fan.Push, fan.Pull} {
 				for _, motor := range []fan.Motor{fan.InStream, fan.Outside} {
-					for _, passes := range []int{1, 2, 3} {
+					for _, passes := range []int{1, 2, 3, 4} {
 						for _, share := range []float64{0.1, 0.3, 1, 2} {
 							for _, flow := range []float64{0, 0.3, 1, 3} {
 								r := base

@@ -60,6 +60,7 @@ var Outputs = []Output{
 	answer("film_doubt_high", func(s *State) float64 { return s.Doubt.FilmHigh }),
 	answer("friction_doubt_low", func(s *State) float64 { return s.Doubt.FrictionLow }),
 	answer("friction_doubt_high", func(s *State) float64 { return s.Doubt.FrictionHigh }),
+	answer("coolant_viscosity_doubt", func(s *State) float64 { return s.CoolantViscosityDoubt }),
 	answer("budget_fan_heat", func(s *State) float64 { return s.Budget.FanHeat }),
 	answer("budget_air_film", func(s *State) float64 { return s.Budget.AirFilm }),
 	answer("budget_fin", func(s *State) float64 { return s.Budget.Fin }),

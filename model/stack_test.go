@@ -1,6 +1,7 @@
 package model_test
 
 import (
+	"errors"
 	"testing"
 
 	"finduel/model"
@@ -70,4 +71,18 @@ func TestASecondCoreHelpsLessThanTheFirst(t *testing.T) {
 			t.Errorf("%v: one core %v W/K at %v Pa, two %v W/K at %v Pa", feed, a.Conductance, a.CorePressureDrop, b.Conductance, b.CorePressureDrop)
 		}
 	}
+}
+
+// In parallel the first core's branch leaves coldest: it must not freeze, however warm
+// the mixed coolant is.
+func TestNoBranchFreezes(t *testing.T) {
+	r := small()
+	r.Core.Further, r.Core.Feed = 2, core.InParallel
+	r.Coolant.Flow, r.Room.Temperature = 0.4/60000, 268.15
+	if s, err := model.Evaluate(r); !errors.Is(err, model.ErrFreezes) {
+		t.Errorf("mixed coolant leaves at %v K, error %v", s.CoolantOutletTemperature, err)
+	}
+	r.Core.Feed = core.InSeries
+	r.Room.Temperature = 283.15
+	must(t, r)
 }

@@ -46,9 +46,11 @@ type State struct {
 	Sound         float64 // of all fans at the listener, free field, dB(A)
 	ExposureLimit float64 // permitted daily exposure at that level after NIOSH 98-126, s
 
-	Doubt    core.Doubt // how far the air film and the friction may be out, for a core of unknown make
-	Budget   Budget
-	Warnings Warnings // what a reader must know before trusting the numbers; none if zero
+	Doubt core.Doubt // how far the air film and the friction may be out, for a core of unknown make
+
+	CoolantViscosityDoubt float64 // how far the coolant's viscosity may be out either way, relative, 0 to 1
+	Budget                Budget
+	Warnings              Warnings // what a reader must know before trusting the numbers; none if zero
 }
 
 // Budget splits coolant over air (inlet) into the steps of temperature that make

@@ -1,7 +1,8 @@
 package core
 
 // Block closes a share of the core's air passages, 0 to below 1, as a mat of dust on
-// the face closes them: the air goes through the rest, faster.
+// the face closes them: the air goes through the rest, faster. Cores behind one another
+// are all taken to be as dusty.
 // Free-flow area, air-side surface and σ shrink by the share; the tubes stay as they
 // are, since the passages that are left lie along all of them.
 //

@@ -21,13 +21,15 @@
 //	mixed.go          crossflow, one stream or both mixed
 //	counterflow.go    counterflow, exchangers behind one another
 //	effectiveness.go  the passes together
+//	stack.go          equal cores behind one another
 //	ranges.go         where the correlations hold
 //	doubt.go          how far they may be out
 //
 // Not modelled: half-cooled fins at the edges of the face, gaps between tubes behind
 // one another, heat along the fins from pass to pass, uneven flow but for a part of
 // the face without any, coolant spread unevenly over the tubes, contact resistance
-// between fin and tube (brazed or soldered cores have none).
+// between fin and tube (brazed or soldered cores have none), air lost between cores
+// that lie behind one another.
 //
 // References
 //
@@ -69,5 +71,6 @@
 //	     the rectangular offset strip fin compact heat exchanger, Exp. Thermal Fluid
 //	     Sci. 10 (1995) 171-180.
 //	[18] Y.-G. Park, A. M. Jacobi, Air-side heat transfer and friction correlations for
-//	     flat-tube louver-fin heat exchangers, J. Heat Transfer 131 (2009) 021801.
+//	     flat-tube louver-fin heat exchangers, J. Heat Transfer 131 (2009) 021801 (volume
+//	     and number from memory).
 package core

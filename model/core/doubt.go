@@ -49,18 +49,23 @@ const wideSpacing = 4
 // dimension outside the data behind the correlations all of it is half as
 // much again, our own estimate.
 func (c *Core) Doubt(re float64) Doubt {
-	d := c.doubtInside(re)
+	d, more := c.doubtInside(re), 1.0
 	if c.outside {
-		const more = 1.5
-		d.FilmLow, d.FilmHigh = math.Max(more*d.FilmLow, leastLeft), more*d.FilmHigh
-		d.FrictionLow, d.FrictionHigh = math.Max(more*d.FrictionLow, leastLeft), more*d.FrictionHigh
+		more = 1.5
 	}
-	return d
+	return Doubt{
+		math.Max(more*d.FilmLow, leastLeft), math.Min(more*d.FilmHigh, mostMore),
+		math.Max(more*d.FrictionLow, leastLeft), math.Min(more*d.FrictionHigh, mostMore),
+	}
 }
 
 // leastLeft is the lowest low end of a doubt: something is always left of a film or
 // of friction.
 const leastLeft = -0.95
+
+// mostMore is the greatest high end of a doubt. Where the second opinion asks for more
+// it is far from its own data, and only says that nothing is known.
+const mostMore = 1.5
 
 // doubtInside is the doubt of a core whose dimensions are all inside.
 func (c *Core) doubtInside(re float64) Doubt {

@@ -34,7 +34,7 @@ func outside(limits []limit, values []float64) string {
 //	              lies above the plain passage at 100
 //	plain         laminar flow, up to 2300
 //	triangular    likewise, an apex angle of 5° to 150°
-//	offset strip  300 to 5000, dimensions as in the data of [17]
+//	offset strip  300 to 5000, dimensions as [4] gives them for [17]
 func (c *Core) InRange(re float64) Range {
 	switch c.geometry.Surface {
 	case Plain:

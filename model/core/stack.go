@@ -48,6 +48,22 @@ func (c *Core) branches() float64 {
 	return 1
 }
 
+// Coldest returns how far the coldest of the coolant's branches cools down, as a share
+// of the inlet temperature difference, 0 to 1, where all cores together have an
+// effectiveness and the capacity rates of air and coolant, in W/K. Without branches that
+// is the coolant itself; in parallel it is the branch through the first core, which has
+// the fresh air.
+func (c *Core) Coldest(effectiveness, airCapacity, coolantCapacity float64) float64 {
+	least := math.Min(airCapacity, coolantCapacity)
+	n := c.branches()
+	if n == 1 {
+		return effectiveness * least / coolantCapacity
+	}
+	// All cores take 1 − (1 − x)^n of what the air lacks; the first takes x.
+	x := -math.Expm1(math.Log1p(-effectiveness*least/airCapacity) / n)
+	return math.Min(x*airCapacity*n/coolantCapacity, 1)
+}
+
 // Effectiveness returns the effectiveness of all cores together, 0 to 1, heat over
 // the smaller capacity rate times the inlet temperature difference, from their
 // conductance UA and the capacity rates of air and coolant, all in W/K.

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"finduel/model/air"
 	"finduel/model/coolant"
 	"finduel/model/core"
 )
@@ -122,5 +123,63 @@ func TestImpossibleStacks(t *testing.T) {
 	}
 	if core.Feed(-1).String() != "" || core.Feed(2).String() != "" {
 		t.Error("a feed that there is not has a name")
+	}
+}
+
+// The coldest branch is the first core's, asked alone.
+func TestColdestBranchIsTheFirst(t *testing.T) {
+	one := stacked(t, 1, core.InSeries)
+	for n := 2; n <= 4; n++ {
+		all := stacked(t, n, core.InParallel)
+		const ua, air, liquid = 90, 70, 40
+		branch := liquid / float64(n)
+		want := one.Effectiveness(ua/float64(n), air, branch) * math.Min(air, branch) / branch
+		if got := all.Coldest(all.Effectiveness(ua, air, liquid), air, liquid); math.Abs(got-want) > 1e-9 {
+			t.Errorf("%d branches: the coldest cools by %v, the first core alone by %v", n, got, want)
+		}
+		series := stacked(t, n, core.InSeries)
+		if eps := series.Effectiveness(ua, air, liquid); math.Abs(series.Coldest(eps, air, liquid)-eps) > 1e-15 {
+			t.Errorf("%d cores in series: %v", n, series.Coldest(eps, air, liquid))
+		}
+	}
+}
+
+// Geometrically similar cores at the same Reynolds number have the same friction
+// factor, and films that go with the inverse of their size.
+func TestSimilarCoresAreSimilar(t *testing.T) {
+	p := coolant.Liquid{}.At(313.15)
+	a := air.Properties{Density: 1.18, Viscosity: 1.85e-5, Conductivity: 0.026, SpecificHeat: 1006}
+	for _, surface := range core.Surfaces() {
+		build := func(s float64) core.Core {
+			g := core.TypicalGeometry(core.Copper, surface)
+			g.FaceLength, g.FaceWidth, g.FinDepth = 0.12*s, 0.117*s, 0.025*s
+			g.FinDensity /= s
+			for _, length := range []*float64{&g.FinHeight, &g.FinThickness, &g.LouverPitch, &g.LouverLength, &g.StripLength, &g.TubeHeight, &g.TubeWall} {
+				*length *= s
+			}
+			return made(t, g)
+		}
+		one := build(1)
+		for _, s := range []float64{0.5, 3} {
+			other := build(s)
+			for _, flow := range []float64{0.002, 0.02, 0.2} {
+				// Reynolds numbers go with flow over size.
+				if r1, r2 := one.Reynolds(flow, a.Viscosity), other.Reynolds(flow*s, a.Viscosity); math.Abs(r2/r1-1) > 1e-12 {
+					t.Fatalf("Re %v and %v", r1, r2)
+				}
+				re := one.Reynolds(flow, a.Viscosity)
+				if f1, f2 := one.Friction(re), other.Friction(re); math.Abs(f2/f1-1) > 1e-9 {
+					t.Errorf("%v %v times as large at Re %v: f %v, was %v", surface, s, re, f2, f1)
+				}
+				if h1, h2 := one.AirFilm(flow, a), other.AirFilm(flow*s, a); math.Abs(h2*s/h1-1) > 1e-9 {
+					t.Errorf("%v %v times as large at Re %v: film %v, was %v", surface, s, re, h2, h1)
+				}
+				h1, _ := one.CoolantFilm(flow, p)
+				h2, _ := other.CoolantFilm(flow*s, p)
+				if math.Abs(h2*s/h1-1) > 1e-9 {
+					t.Errorf("%v %v times as large: coolant film %v, was %v", surface, s, h2, h1)
+				}
+			}
+		}
 	}
 }

@@ -154,6 +154,7 @@ var Table = []Quantity{
 	entry("film_doubt_high", "Δh_high", Ratio, "%", "doubt of the air film, high end"),
 	entry("friction_doubt_low", "Δf_low", Ratio, "%", "doubt of the friction in the core, low end"),
 	entry("friction_doubt_high", "Δf_high", Ratio, "%", "doubt of the friction in the core, high end"),
+	entry("coolant_viscosity_doubt", "δμ_c", Ratio, "%", "doubt of the coolant's viscosity, either way"),
 	// What it costs.
 	entry("fan_power", "P", Power, "W", "electrical power of the fans"),
 	entry("drive_current", "I", Current, "A", "drive current of the fans"),

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"io"
+	"strings"
 
 	"finduel/model"
 	"finduel/model/core"
@@ -55,19 +56,33 @@ func (t *terminal) ranges(s *study.Setup, state *model.State) {
 	if err != nil {
 		return // a core without a state has no range either
 	}
+	t.say(padded("range of the correlations ("+s.Rig.Core.Surface.String()+")", 46), inRange(&c, state.AirReynolds))
+}
+
+// inRange says where the correlations of a core hold, and where a Reynolds number of
+// the air lies: "Re 100 to 3 000: air flow below it, outside by fin depth".
+func inRange(c *core.Core, re float64) string {
 	low, high := c.ReynoldsRange()
 	reynolds := quantity.Must("air_reynolds")
-	in := c.InRange(state.AirReynolds)
-	text := "inside"
-	switch key := c.Outside(state.AirReynolds); {
-	case in.ReynoldsLow:
-		text = "air flow below it"
-	case in.ReynoldsHigh:
-		text = "air flow above it"
-	case key != "":
-		text = "outside by " + quantity.Must(key).Label
+	text := "Re " + render.Number(reynolds, low) + " to " + render.Number(reynolds, high)
+	if low == 0 {
+		text = "Re up to " + render.Number(reynolds, high)
 	}
-	t.say(padded("range of the correlations ("+s.Rig.Core.Surface.String()+")", 46), "Re "+render.Number(reynolds, low)+" to "+render.Number(reynolds, high)+": "+text)
+	in := c.InRange(re)
+	var parts []string
+	switch {
+	case in.ReynoldsLow:
+		parts = append(parts, "air flow below it")
+	case in.ReynoldsHigh:
+		parts = append(parts, "air flow above it")
+	}
+	if key := c.Outside(re); key != "" {
+		parts = append(parts, "outside by "+quantity.Must(key).Label)
+	}
+	if parts == nil {
+		return text + ": inside"
+	}
+	return text + ": " + strings.Join(parts, ", ")
 }
 
 // line writes an output and its number.

@@ -133,6 +133,7 @@ var (
 	surfaces     = core.Surfaces()
 	arrangements = core.Arrangements()
 	routings     = core.Routings()
+	feeds        = core.Feeds()
 )
 
 // core returns the geometry of a core.
@@ -141,7 +142,7 @@ func (b *builder) core(i int) core.Geometry {
 	surface := choice(b.findings, part.Fins, surfaces[:]...)
 	rig := model.Rig{Core: core.TypicalGeometry(choice(b.findings, part.Metal, core.Copper, core.Aluminium), surface)}
 	b.set(part, &rig)
-	rig.Core.Feed = choice(b.findings, part.StackFeed, core.InSeries, core.InParallel)
+	rig.Core.Feed = choice(b.findings, part.StackFeed, feeds[:]...)
 	b.face(part, itemPath("cores", i), &rig)
 	b.depth(part, itemPath("cores", i))
 	rig.Core.Arrangement = choice(b.findings, part.Arrangement, arrangements[:]...)

@@ -5,7 +5,6 @@ import (
 
 	"finduel/model"
 	"finduel/model/coolant"
-	"finduel/model/core"
 	"finduel/model/fan"
 )
 
@@ -110,7 +109,7 @@ func (f *findings) choose(rig *model.Rig, given map[string]*leaf) {
 		rig.Core.Routing = choice(f, l, routings[:]...)
 	}
 	if l := given["stack_feed"]; l != nil {
-		rig.Core.Feed = choice(f, l, core.InSeries, core.InParallel)
+		rig.Core.Feed = choice(f, l, feeds[:]...)
 	}
 	if l := given["motor"]; l != nil {
 		rig.Fans.Fan.Motor = choice(f, l, fan.InStream, fan.Outside)
