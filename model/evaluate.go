@@ -160,8 +160,9 @@ func (p *Ready) airStream(speed float64) (stream, error) {
 	if most <= least {
 		return stream{}, ErrBoils
 	}
+	var s stream // the last one that was looked at
 	excess := func(massFlow float64) float64 {
-		s := p.streamAt(massFlow, fanHeat)
+		s = p.streamAt(massFlow, fanHeat)
 		return bank.Pressure(speed, p.fanFlow(&s), s.fanDensity) - s.resistance
 	}
 	atLeast := excess(least)
@@ -172,7 +173,10 @@ func (p *Ready) airStream(speed float64) (stream, error) {
 	if root.Outcome != solve.Converged {
 		return stream{}, &SearchError{"the operating point of the fans", root.Outcome}
 	}
-	return p.streamAt(root.X, fanHeat), nil
+	if s.massFlow != root.X {
+		s = p.streamAt(root.X, fanHeat)
+	}
+	return s, nil
 }
 
 // fanFlow returns the volume flow of the fans, m³/s, leakage included.
