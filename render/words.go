@@ -182,6 +182,29 @@ func Clean(s string) string {
 	}, strings.ToValidUTF8(s, string(unicode.ReplacementChar)))
 }
 
+// Pieces splits a text at the spaces where a line may end: a number stays with its
+// next group of digits and with its unit, and a count with its "×".
+func Pieces(text string) []string {
+	var list []string
+	for _, word := range strings.Fields(text) {
+		if last := len(list) - 1; last >= 0 && together(list[last], word) {
+			list[last] += " " + word
+			continue
+		}
+		list = append(list, word)
+	}
+	return list
+}
+
+// together reports whether a word must stay on the line of the one before it.
+func together(before, word string) bool {
+	if end := before[len(before)-1]; end < '0' || end > '9' {
+		return strings.HasSuffix(before, "×")
+	}
+	return word[0] >= '0' && word[0] <= '9' || word == "×" ||
+		len(quantity.KindsOf(strings.TrimRight(word, ".,;:)"))) > 0
+}
+
 // Sentence returns a clause, such as a reason, ready to stand at the end of a
 // sentence: cleaned and with a full stop. It gets no capital, since it may begin
 // with a name. The lines of a joined error are put side by side. Empty stays

@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"finduel/model/quantity"
@@ -149,6 +150,23 @@ func TestSentence(t *testing.T) {
 	} {
 		if got := Sentence(c.in); got != c.want {
 			t.Errorf("Sentence(%q) = %q, want %q", c.in, got, c.want)
+		}
+	}
+}
+
+func TestPieces(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		want []string
+	}{
+		{"", nil},
+		{"  two   words ", []string{"two", "words"}},
+		{"at 12 000 rpm, then", []string{"at", "12 000 rpm,", "then"}},
+		{"2 × calm", []string{"2 × calm"}},
+		{"fins 20 of them", []string{"fins", "20", "of", "them"}},
+	} {
+		if got := Pieces(c.text); !slices.Equal(got, c.want) {
+			t.Errorf("%q splits into %q, want %q", c.text, got, c.want)
 		}
 	}
 }

@@ -11,7 +11,6 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"finduel/model/quantity"
 	"finduel/render"
 )
 
@@ -102,7 +101,7 @@ func cut(style draw.TextStyle, s string, width vg.Length) string {
 // line. A number stays with its unit.
 func wrap(style draw.TextStyle, s string, width vg.Length, most int) []string {
 	var lines []string
-	for _, piece := range pieces(s) {
+	for _, piece := range render.Pieces(s) {
 		last := len(lines) - 1
 		if last >= 0 && style.Width(lines[last]+" "+piece) <= width {
 			lines[last] += " " + piece
@@ -115,31 +114,6 @@ func wrap(style draw.TextStyle, s string, width vg.Length, most int) []string {
 		lines = append(lines, fit(style, piece, width))
 	}
 	return lines
-}
-
-// pieces splits a text at the spaces where a line may end.
-func pieces(s string) []string {
-	var list []string
-	for _, word := range strings.Fields(s) {
-		if last := len(list) - 1; last >= 0 && together(list[last], word) {
-			list[last] += " " + word
-			continue
-		}
-		list = append(list, word)
-	}
-	return list
-}
-
-// together reports whether a word must stay on the line of the one before it.
-func together(before, word string) bool {
-	if strings.HasSuffix(before, "×") {
-		return true
-	}
-	if end := before[len(before)-1]; end < '0' || end > '9' {
-		return false
-	}
-	return word[0] >= '0' && word[0] <= '9' || word == "×" ||
-		len(quantity.KindsOf(strings.TrimRight(word, ".,;:)"))) > 0
 }
 
 // paragraph writes lines from a baseline downwards and returns the baseline below

@@ -476,30 +476,15 @@ func TestNumberJSON(t *testing.T) {
 	}
 }
 
-var errFull = errors.New("disk full")
-
-// full is a writer that fails after so many bytes.
-type full struct{ left int }
-
-func (f *full) Write(p []byte) (int, error) {
-	if len(p) > f.left {
-		n := f.left
-		f.left = 0
-		return n, errFull
-	}
-	f.left -= len(p)
-	return len(p), nil
-}
-
 func TestWriterErrors(t *testing.T) {
 	for _, r := range renderers {
 		size := len(written(t, r.write, reports.Few()))
 		for _, n := range []int{0, 1, size / 2, size - 1} {
-			if err := r.write(&full{left: n}, reports.Few()); !errors.Is(err, errFull) {
+			if err := r.write(&reports.Full{Left: n}, reports.Few()); !errors.Is(err, reports.ErrFull) {
 				t.Errorf("%s, full after %d bytes: error %v", r.ending, n, err)
 			}
 		}
-		if err := r.write(&full{left: size}, reports.Few()); err != nil {
+		if err := r.write(&reports.Full{Left: size}, reports.Few()); err != nil {
 			t.Errorf("%s: %v though there is room", r.ending, err)
 		}
 	}

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"finduel/model/quantity"
+	"finduel/render"
 )
 
 // wrap breaks a text into lines of at most width characters at its spaces; the
@@ -17,7 +17,7 @@ func wrap(head, text string, width int) string {
 	var b strings.Builder
 	b.WriteString(head)
 	column, fresh := len(indent), true
-	for _, piece := range pieces(text) {
+	for _, piece := range render.Pieces(text) {
 		n := utf8.RuneCountInString(piece)
 		switch {
 		case fresh:
@@ -34,28 +34,6 @@ func wrap(head, text string, width int) string {
 	}
 	b.WriteByte('\n')
 	return b.String()
-}
-
-// pieces splits a text at the spaces where a line may end.
-func pieces(text string) []string {
-	var list []string
-	for _, word := range strings.Fields(text) {
-		if last := len(list) - 1; last >= 0 && together(list[last], word) {
-			list[last] += " " + word
-			continue
-		}
-		list = append(list, word)
-	}
-	return list
-}
-
-// together reports whether a word must stay on the line of the one before it.
-func together(before, word string) bool {
-	if end := before[len(before)-1]; end < '0' || end > '9' {
-		return strings.HasSuffix(before, "×")
-	}
-	return word[0] >= '0' && word[0] <= '9' || word == "×" ||
-		len(quantity.KindsOf(strings.TrimRight(word, ".,;:)"))) > 0
 }
 
 // table is a text table. Its heads may be broken at spaces over several lines,

@@ -688,30 +688,15 @@ func TestLongTextsAreCutVisibly(t *testing.T) {
 	}
 }
 
-var errFull = errors.New("disk full")
-
-// full is a writer that fails after so many bytes.
-type full struct{ left int }
-
-func (f *full) Write(p []byte) (int, error) {
-	if len(p) > f.left {
-		n := f.left
-		f.left = 0
-		return n, errFull
-	}
-	f.left -= len(p)
-	return len(p), nil
-}
-
 func TestWriterErrors(t *testing.T) {
 	rep := reports.Alone()
 	size := len(bytesOf(t, rep, maxRows))
 	for _, n := range []int{0, 1, 100, size / 2, size - 1} {
-		if err := Write(&full{left: n}, rep); !errors.Is(err, errFull) {
+		if err := Write(&reports.Full{Left: n}, rep); !errors.Is(err, reports.ErrFull) {
 			t.Errorf("full after %d bytes: error %v", n, err)
 		}
 	}
-	if err := Write(&full{left: size}, rep); err != nil {
+	if err := Write(&reports.Full{Left: size}, rep); err != nil {
 		t.Errorf("%v though there is room", err)
 	}
 }
