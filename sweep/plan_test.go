@@ -5,35 +5,10 @@ import (
 	"testing"
 
 	"finduel/model"
-	"finduel/model/coolant"
-	"finduel/model/core"
-	"finduel/model/fan"
 	"finduel/sweep"
 	"finduel/sweep/study"
+	"finduel/testdata/reports"
 )
-
-// twoSetups returns an invented study without axes: a dense little core with a
-// fierce fan against a wide one with two calm fans.
-func twoSetups() *study.Study {
-	g := core.TypicalGeometry(core.Copper, core.Louvered)
-	g.FaceLength, g.FaceWidth, g.FinDepth, g.FinDensity = 0.092, 0.088, 0.034, 20/0.0254
-	f := fan.Typical()
-	f.RatedSpeed, f.FreeAirFlow, f.ShutOffPressure, f.RatedPower, f.RatedSound, f.TopSpeed = 150, 250./3600, 520, 38, 68, 20000./60
-	small := model.Rig{
-		Room:    model.Room{Temperature: 296.15, Humidity: 0.45, ListenerDistance: 1},
-		Heat:    model.Heat{Load: 210, PlateResistance: 0.045, PumpPower: 9},
-		Coolant: model.Coolant{Liquid: coolant.Liquid{Fluid: coolant.Water}, Flow: 3.2 / 60000},
-		Core:    g, Fans: fan.Bank{Fan: f, Count: 1}, Placing: fan.Push, Speed: 100,
-	}
-	large := small
-	large.Core.FaceLength, large.Core.FaceWidth, large.Core.FinDepth, large.Core.FinDensity = 0.286, 0.134, 0.026, 11/0.0254
-	f.RatedSpeed, f.FreeAirFlow, f.ShutOffPressure, f.RatedPower, f.RatedSound, f.TopSpeed = 25, 150./3600, 17, 2.2, 23, 25
-	large.Fans, large.Speed = fan.Bank{Fan: f, Count: 2}, 800./60
-	return &study.Study{
-		Name: "two", Metric: "coolant_over_air", Challenger: 0, Reference: 1,
-		Setups: []study.Setup{{Name: "small", Rig: small}, {Name: "large", Rig: large}},
-	}
-}
 
 func axis(t testing.TB, key, group string, values ...float64) study.Axis {
 	t.Helper()
@@ -45,7 +20,7 @@ func axis(t testing.TB, key, group string, values ...float64) study.Axis {
 }
 
 func TestPlanCrossesAxesAndKeepsSpeedsTogether(t *testing.T) {
-	s := twoSetups()
+	s := reports.TwoSetups()
 	s.Axes = []study.Axis{
 		axis(t, "fan_speed", "", 50, 100, 150, 200),
 		axis(t, "fin_density", "", 600, 800),
@@ -76,7 +51,7 @@ func TestPlanCrossesAxesAndKeepsSpeedsTogether(t *testing.T) {
 }
 
 func TestPlanStepsGroupsTogether(t *testing.T) {
-	s := twoSetups()
+	s := reports.TwoSetups()
 	s.Axes = []study.Axis{
 		axis(t, "fin_density", "g", 600, 700, 800),
 		axis(t, "fan_speed", "", 50, 100),
@@ -95,7 +70,7 @@ func TestPlanStepsGroupsTogether(t *testing.T) {
 }
 
 func TestConditionsApplyToBothSetups(t *testing.T) {
-	s := twoSetups()
+	s := reports.TwoSetups()
 	s.Axes = []study.Axis{axis(t, "coolant_flow", "", 2e-5, 6e-5), axis(t, "fan_speed", "", 50, 100)}
 	p := sweep.Lay(s)
 	for k := range p.Points() {
@@ -106,7 +81,7 @@ func TestConditionsApplyToBothSetups(t *testing.T) {
 }
 
 func TestFaceAreaKeepsTheShape(t *testing.T) {
-	s := twoSetups()
+	s := reports.TwoSetups()
 	s.Axes = []study.Axis{axis(t, "face_area", "", 0.006, 0.012)}
 	p := sweep.Lay(s)
 	base := s.Setups[0].Rig.Core
@@ -119,7 +94,7 @@ func TestFaceAreaKeepsTheShape(t *testing.T) {
 }
 
 func TestNearestHoldsAnAxisAtTheStudysOwnValue(t *testing.T) {
-	s := twoSetups()
+	s := reports.TwoSetups()
 	s.Axes = []study.Axis{axis(t, "fin_depth", "", 0.01, 0.033, 0.05)}
 	if got := sweep.Lay(s).Nearest(0); got != 1 {
 		t.Errorf("nearest step %d, want 1", got)
@@ -127,7 +102,7 @@ func TestNearestHoldsAnAxisAtTheStudysOwnValue(t *testing.T) {
 }
 
 func TestExclusionsLeavePointsOut(t *testing.T) {
-	s := twoSetups()
+	s := reports.TwoSetups()
 	s.Axes = []study.Axis{axis(t, "fin_density", "", 600, 800), axis(t, "fin_depth", "", 0.02, 0.04), axis(t, "fan_speed", "", 50, 100)}
 	density, depth := s.Axes[0].Input, s.Axes[1].Input
 	s.Exclusions = []study.Exclusion{{

@@ -11,6 +11,7 @@ import (
 
 	"finduel/model"
 	"finduel/sweep"
+	"finduel/testdata/reports"
 )
 
 // invented is a model of its own: its answer is a number made from the inputs, so
@@ -42,7 +43,7 @@ func inventedModel(calls *atomic.Int64, hook func(float64)) sweep.Model {
 }
 
 func bigPlan(t testing.TB) *sweep.Plan {
-	s := twoSetups()
+	s := reports.TwoSetups()
 	var speeds []float64
 	for i := range 50 {
 		speeds = append(speeds, 51+float64(i))
@@ -168,7 +169,7 @@ func TestAReferenceWithoutValueIsTold(t *testing.T) {
 
 // Each row's reference stands under the conditions of that row.
 func TestReferenceFollowsTheConditions(t *testing.T) {
-	s := twoSetups()
+	s := reports.TwoSetups()
 	s.Axes = append(s.Axes, axis(t, "fan_speed", "", 80, 90), axis(t, "heat_load", "", 100, 200, 300))
 	p := sweep.Lay(s)
 	r, err := sweep.Run(context.Background(), p, sweep.Options{})

@@ -9,35 +9,19 @@ import (
 	"testing"
 
 	"finduel/model"
-	"finduel/model/coolant"
-	"finduel/model/core"
-	"finduel/model/fan"
 	"finduel/sweep"
 	"finduel/sweep/breakeven"
 	"finduel/sweep/study"
+	"finduel/testdata/reports"
 )
 
 // bench returns an invented study of a dense little core against a wide one.
 func bench(t testing.TB, axes ...study.Axis) *sweep.Plan {
 	t.Helper()
-	g := core.TypicalGeometry(core.Copper, core.Louvered)
-	g.FaceLength, g.FaceWidth, g.FinDepth, g.FinDensity = 0.092, 0.088, 0.034, 20/0.0254
-	f := fan.Typical()
-	f.RatedSpeed, f.FreeAirFlow, f.ShutOffPressure, f.RatedPower, f.RatedSound, f.TopSpeed = 150, 250./3600, 520, 38, 68, 20000./60
-	small := model.Rig{
-		Room:    model.Room{Temperature: 296.15, Humidity: 0.45, ListenerDistance: 1},
-		Heat:    model.Heat{Load: 210, PlateResistance: 0.045, PumpPower: 9},
-		Coolant: model.Coolant{Liquid: coolant.Liquid{Fluid: coolant.Water}, Flow: 3.2 / 60000},
-		Core:    g, Fans: fan.Bank{Fan: f, Count: 1}, Placing: fan.Push, Speed: 100,
-	}
-	large := small
-	large.Core.FaceLength, large.Core.FaceWidth, large.Core.FinDepth, large.Core.FinDensity = 0.286, 0.134, 0.026, 11/0.0254
-	f.RatedSpeed, f.FreeAirFlow, f.ShutOffPressure, f.RatedPower, f.RatedSound, f.TopSpeed = 25, 150./3600, 17, 2.2, 23, 25
-	large.Fans, large.Speed = fan.Bank{Fan: f, Count: 2}, 1200./60
-	return sweep.Lay(&study.Study{
-		Name: "bench", Metric: "coolant_over_air", Challenger: 0, Reference: 1, Axes: axes,
-		Setups: []study.Setup{{Name: "small", Rig: small}, {Name: "large", Rig: large}},
-	})
+	s := reports.TwoSetups()
+	s.Axes = axes
+	s.Setups[1].Rig.Speed = 1200. / 60
+	return sweep.Lay(s)
 }
 
 func axis(t testing.TB, key string, values ...float64) study.Axis {
