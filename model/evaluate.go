@@ -83,6 +83,7 @@ func (r *Rig) checkConditions() error {
 		r.Coolant.Check(),
 		above(r.Room.ListenerDistance, 0, "listener_distance"),
 		r.Installed.Check(),
+		r.Correction.Check(),
 		known(r.Placing == fan.Push || r.Placing == fan.Pull, "placing", float64(r.Placing)),
 	)
 }
@@ -163,7 +164,7 @@ func (p *Ready) airStream(speed float64) (stream, error) {
 	var s stream // the last one that was looked at
 	excess := func(massFlow float64) float64 {
 		s = p.streamAt(massFlow, fanHeat)
-		return bank.Pressure(speed, p.fanFlow(&s), s.fanDensity) - s.resistance
+		return p.fanPressure(speed, &s) - s.resistance
 	}
 	atLeast := excess(least)
 	if atLeast <= 0 {
@@ -177,6 +178,11 @@ func (p *Ready) airStream(speed float64) (stream, error) {
 		s = p.streamAt(root.X, fanHeat)
 	}
 	return s, nil
+}
+
+// fanPressure returns the static pressure of the fans, Pa, at a speed in rev/s.
+func (p *Ready) fanPressure(speed float64, s *stream) float64 {
+	return p.rig.Fans.Pressure(speed, p.fanFlow(s), s.fanDensity) * (1 + p.rig.Correction.FanPressure)
 }
 
 // fanFlow returns the volume flow of the fans, m³/s, leakage included.
@@ -198,7 +204,8 @@ func (p *Ready) streamAt(massFlow, fanHeat float64) stream {
 			s.fanDensity = p.air.Density(s.outlet - leakage*(s.outlet-p.rig.Room.Temperature))
 		}
 	}
-	s.pressureDrop = p.core.PressureDrop(massFlow, p.air.Density(s.inlet), outletDensity, p.air.Viscosity(s.mean()))
+	drop := p.core.PressureDrop(massFlow, p.air.Density(s.inlet), outletDensity, p.air.Viscosity(s.mean()))
+	s.pressureDrop = drop * (1 + p.rig.Correction.AirFriction)
 	s.resistance = s.pressureDrop + p.grille*massFlow*massFlow
 	return s
 }
@@ -276,8 +283,8 @@ func (p *Ready) liquid(e *exchange, air float64) error {
 // a few hundredths of a kelvin.
 func (p *Ready) airExchange(s *stream) exchange {
 	mean := s.mean()
-	film := mean + p.heat/(2*p.core.AirFilm(s.massFlow, p.air.At(mean))*p.core.AirArea())
-	h := p.core.AirFilm(s.massFlow, p.air.At(film))
+	film := mean + p.heat/(2*p.airFilm(s.massFlow, mean)*p.core.AirArea())
+	h := p.airFilm(s.massFlow, film)
 	bare := 1 / (h * p.core.AirArea())
 	finEfficiency := p.core.FinEfficiency(h)
 	return exchange{
@@ -289,12 +296,19 @@ func (p *Ready) airExchange(s *stream) exchange {
 	}
 }
 
+// airFilm returns the film coefficient of the air, W/(m² K), with its properties at a
+// film temperature, K.
+func (p *Ready) airFilm(massFlow, film float64) float64 {
+	return p.core.AirFilm(massFlow, p.air.At(film)) * (1 + p.rig.Correction.AirFilm)
+}
+
 // coolantExchange completes the exchange with the coolant's properties at a film
 // temperature. While the search passes through temperatures outside the range of
 // the property formulas these are held at its ends; liquid refuses such a result.
 func (p *Ready) coolantExchange(s *stream, e exchange, film float64) exchange {
 	l := p.rig.Coolant.Liquid
 	c := l.At(math.Min(math.Max(film, l.Freezing()), l.Boiling()))
+	c.Viscosity *= 1 + p.rig.Correction.CoolantViscosity
 	flow := p.rig.Coolant.Flow
 	if flow == 0 {
 		flow = p.pumpFlow(c)
@@ -303,6 +317,7 @@ func (p *Ready) coolantExchange(s *stream, e exchange, film float64) exchange {
 	e.coolant, e.coolantFlow = c, flow
 	e.coolantCapacity = massFlow * c.SpecificHeat
 	e.coolantH, e.coolantReynolds = p.core.CoolantFilm(massFlow, c)
+	e.coolantH *= 1 + p.rig.Correction.CoolantFilm
 	e.coolantFilm = 1 / (e.coolantH * p.core.TubeInsideArea())
 	e.conductance = 1 / (e.airFilm + e.fins + e.wall + e.coolantFilm)
 	e.effectiveness = p.core.Effectiveness(e.conductance, e.airCapacity, e.coolantCapacity)

@@ -130,6 +130,11 @@ var Inputs = []Input{
 	number("leakage", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.Leakage }),
 	number("hub_shadow", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.HubShadow }),
 	number("dust", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.Dust }),
+	number("air_film_correction", lowestCorrection, highestCorrection, func(r *Rig) *float64 { return &r.Correction.AirFilm }),
+	number("air_friction_correction", lowestCorrection, highestCorrection, func(r *Rig) *float64 { return &r.Correction.AirFriction }),
+	number("coolant_film_correction", lowestCorrection, highestCorrection, func(r *Rig) *float64 { return &r.Correction.CoolantFilm }),
+	number("coolant_viscosity_correction", lowestCorrection, highestCorrection, func(r *Rig) *float64 { return &r.Correction.CoolantViscosity }),
+	number("fan_pressure_correction", lowestCorrection, highestCorrection, func(r *Rig) *float64 { return &r.Correction.FanPressure }),
 }
 
 func withPart(part string, in Input) Input {

@@ -20,6 +20,8 @@ type Rig struct {
 	Placing   fan.Placing // push or pull
 	Speed     float64     // fan speed, rev/s, above 0
 	Installed Installed   // grille, leakage, shadow, dust; the zero value is none of them
+
+	Correction Correction // what is known better than the correlations; the zero value is nothing
 }
 
 // Room is the air around the rig and the place of the listener.

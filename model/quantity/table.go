@@ -120,6 +120,12 @@ var Table = []Quantity{
 	entry("leakage", "λ", Ratio, "%", "share of the fans' air that misses the fins"),
 	entry("hub_shadow", "s_h", Ratio, "%", "share of the face in the shadow of hubs and corners"),
 	entry("dust", "s_d", Ratio, "%", "share of the air passages closed by dust"),
+	// What is known better than the correlations.
+	entry("air_film_correction", "c_h", Ratio, "%", "correction of the air film"),
+	entry("air_friction_correction", "c_f", Ratio, "%", "correction of the core's air pressure drop"),
+	entry("coolant_film_correction", "c_c", Ratio, "%", "correction of the coolant film"),
+	entry("coolant_viscosity_correction", "c_μ", Ratio, "%", "correction of the coolant's viscosity"),
+	entry("fan_pressure_correction", "c_p", Ratio, "%", "correction of the fans' pressure"),
 	// What the model answers: temperatures.
 	entry("coolant_over_air", "ΔT", TemperatureDifference, "K", "coolant over air"),
 	entry("coolant_mean_over_air", "ΔT_mean", TemperatureDifference, "K", "mean coolant over air"),
