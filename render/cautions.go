@@ -84,14 +84,14 @@ func cautions(each func(yield func(setup string, speed float64, state *model.Sta
 	return list
 }
 
-// eachState hands over every state of a report with the name of its setup and
-// its fan speed, in rev/s, in a fixed order.
+// eachState hands over every state of a report that can be the greatest in any of
+// the thresholds, with the name of its setup and its fan speed, in rev/s, in a fixed
+// order.
 func (rep *Report) eachState(yield func(setup string, speed float64, state *model.State)) {
 	challenger, reference := rep.Challenger(), rep.Reference()
-	for i := range rep.Results.Rows {
-		if row := &rep.Results.Rows[i]; row.Failure == "" {
-			yield(challenger.Name, rep.Speed(row.Point), &row.State)
-		}
+	worst := rep.survey().worst
+	for i := range worst {
+		yield(challenger.Name, rep.Speed(worst[i].Point), &worst[i].State)
 	}
 	for i := range rep.Answers {
 		a := &rep.Answers[i]

@@ -14,4 +14,6 @@ type Report struct {
 	Answers []breakeven.Answer // one a design, in plan order
 	Seed    uint64
 	Version string // of finduel
+
+	surveyed *survey
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"runtime"
 
 	"golang.org/x/sync/errgroup"
 
@@ -13,16 +12,11 @@ import (
 	"finduel/sweep/study"
 )
 
-// All compares every design of a plan with the reference. Answers come in the
+// All compares every design of a plan with the reference; o.Done counts designs. Answers come in the
 // order of the designs and do not depend on the number of workers. It returns
 // what ctx says if ctx ends first.
 func All(ctx context.Context, p *sweep.Plan, o sweep.Options) ([]Answer, error) {
-	if o.Workers <= 0 {
-		o.Workers = runtime.GOMAXPROCS(0)
-	}
-	if o.Model == nil {
-		o.Model = sweep.Physics
-	}
+	o = o.WithDefaults()
 	answers := make([]Answer, p.Designs())
 	pool, inner := errgroup.WithContext(ctx)
 	pool.SetLimit(o.Workers)
@@ -35,6 +29,7 @@ func All(ctx context.Context, p *sweep.Plan, o sweep.Options) ([]Answer, error) 
 				return err
 			}
 			answers[design] = compare(p, o.Model, design)
+			o.Done.Add(1)
 			return nil
 		})
 	}
