@@ -25,6 +25,11 @@ const terminalWidth = 80
 // rowsInCSV is how many rows points.csv has at most unless more are asked for.
 const rowsInCSV = 1_000_000
 
+// designsCompared is how many designs are compared with the reference at most: their
+// answers are held in memory. Of a study with more, those are that vary the fewest
+// axes.
+const designsCompared = 20_000
+
 // finishing is what run, merge and draw have in common once the points are there.
 type finishing struct {
 	seed       uint64
@@ -63,8 +68,9 @@ func finish(ctx context.Context, stdout, stderr io.Writer, dir string, s *study.
 // reportOf finds the answers and puts them beside the points.
 func reportOf(ctx context.Context, stderr io.Writer, s *study.Study, store *archive.Store, f finishing) (*render.Report, error) {
 	plan := store.Plan()
-	bar := watch(stderr, f.quiet, "designs", plan.Designs(), 0)
-	answers, err := breakeven.All(ctx, plan, sweep.Options{Workers: f.workers, Done: bar.done})
+	designs := plan.DesignsToCompare(designsCompared)
+	bar := watch(stderr, f.quiet, "designs", len(designs), 0)
+	answers, err := breakeven.Of(ctx, plan, sweep.Options{Workers: f.workers, Done: bar.done}, designs)
 	bar.stop()
 	if errors.Is(err, context.Canceled) {
 		return nil, &failure{exitInterrupted, fmt.Sprintf("interrupted: all %d points are there, the break-even answers are not", plan.Points()), "the same command goes on from there"}

@@ -16,11 +16,16 @@ import (
 // order of the designs and do not depend on the number of workers. It returns
 // what ctx says if ctx ends first.
 func All(ctx context.Context, p *sweep.Plan, o sweep.Options) ([]Answer, error) {
+	return Of(ctx, p, o, p.DesignsToCompare(p.Designs()))
+}
+
+// Of compares some designs as All compares all of them.
+func Of(ctx context.Context, p *sweep.Plan, o sweep.Options, designs []int) ([]Answer, error) {
 	o = o.WithDefaults()
-	answers := make([]Answer, p.Designs())
+	answers := make([]Answer, len(designs))
 	pool, inner := errgroup.WithContext(ctx)
 	pool.SetLimit(o.Workers)
-	for design := range answers {
+	for i, design := range designs {
 		if inner.Err() != nil {
 			break
 		}
@@ -28,7 +33,7 @@ func All(ctx context.Context, p *sweep.Plan, o sweep.Options) ([]Answer, error) 
 			if err := inner.Err(); err != nil {
 				return err
 			}
-			answers[design] = compare(p, o.Model, design)
+			answers[i] = compare(p, o.Model, design)
 			o.Done.Add(1)
 			return nil
 		})
