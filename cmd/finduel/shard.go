@@ -66,6 +66,9 @@ func shardOf(flag string, environment func(string) string) (archive.Shard, error
 		}
 		given, source = shard, says
 	}
+	if source != "" && shards > 0 && given.Of != shards {
+		return archive.Shard{}, usage(fmt.Sprintf("%s, but %s is %d", source, shardsVariable, shards), "remove "+shardsVariable)
+	}
 	if source == "" && shards > 0 {
 		return archive.Shard{}, usage(fmt.Sprintf("%s is %d, but nothing says which of them this is", shardsVariable, shards), "give --shard K/N, or run it as a task of a job array")
 	}
