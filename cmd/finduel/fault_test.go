@@ -10,17 +10,24 @@ import (
 	"os/exec"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"syscall"
 	"testing"
 	"time"
 )
 
-// longStudy has longChunks chunks of longChunk points, the last one apart.
+// longStudy writes a study of 120 000 points into a folder and returns its path: it
+// has longChunks chunks of longChunk points, the last one apart.
+func longStudy(t *testing.T) string {
+	t.Helper()
+	return studyOf(t, 120)
+}
+
 const longChunk, longChunks = 2048, 59
 
-// longStudy writes a study of 120 000 points into a folder and returns its path.
-func longStudy(t *testing.T) string {
+// studyOf writes a study of so many thousand points into a folder.
+func studyOf(t *testing.T, thousands int) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "long.yaml")
 	if err := os.WriteFile(path, []byte(`study: long
@@ -37,7 +44,7 @@ sweep:
   reference: large
   axes:
     - {input: fan_speed, from: 3000 rpm, to: 9000 rpm, steps: 1000}
-    - {input: fin_density, from: 10 fpi, to: 24 fpi, steps: 120}
+    - {input: fin_density, from: 10 fpi, to: 24 fpi, steps: `+strconv.Itoa(thousands)+`}
 `), 0o644); err != nil {
 		t.Fatal(err)
 	}
@@ -78,7 +85,7 @@ func uninterrupted(t *testing.T, study string) []string {
 		t.Fatal(err, stderr)
 	}
 	list, err := sums(out)
-	if err != nil || len(list) < 100 {
+	if err != nil || len(list) < 10 {
 		t.Fatalf("%d files (%v)", len(list), err)
 	}
 	return list
