@@ -2,7 +2,7 @@ package render
 
 // longestLine is how many points of a design are drawn: more than a picture has
 // pixels across show nothing more.
-const longestLine = 4000
+const longestLine = 1000
 
 // Line returns the points of a design in the order of the plan: all of them, or,
 // where a line could not show them all, some that are spread evenly from the first to
