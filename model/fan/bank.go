@@ -64,5 +64,5 @@ func (b *Bank) DriveCurrent(speed, density float64) float64 {
 // Sound returns the level of all fans together at 1 m, dB(A), at a speed in
 // rev/s; see sound.AtSpeed and sound.SumOfEqual.
 func (b *Bank) Sound(speed float64) float64 {
-	return sound.SumOfEqual(sound.AtSpeed(b.Fan.RatedSound, b.Fan.RatedSpeed, speed), b.Count)
+	return sound.SumOfEqual(sound.AtSpeed(b.Fan.RatedSound, b.Fan.RatedSpeed, speed, sound.FanExponent), b.Count)
 }

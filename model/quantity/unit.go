@@ -32,6 +32,9 @@ const (
 	Voltage                           // V
 	Current                           // A
 	Density                           // kg/m³
+	Frequency                         // Hz
+	Energy                            // J
+	Mass                              // kg
 	Duration                          // s
 )
 
@@ -110,6 +113,7 @@ var units = []Unit{
 	{"Pa", "Pa", Pressure, 1, 1, 0},
 	{"hPa", "hPa", Pressure, 100, 1, 0},
 	{"kPa", "kPa", Pressure, 1000, 1, 0},
+	{"MPa", "MPa", Pressure, 1e6, 1, 0},
 	{"mmH2O", "mmH2O", Pressure, 980665, 100000, 0},
 	{"mH2O", "mH2O", Pressure, 980665, 100, 0},
 	{"inH2O", "inH2O", Pressure, 24908891, 100000, 0},
@@ -130,6 +134,10 @@ var units = []Unit{
 	{"mA", "mA", Current, 1, 1000, 0},
 	{"kg/m3", "kg_per_m3", Density, 1, 1, 0},
 	{"kg/m³", "kg_per_m3", Density, 1, 1, 0},
+	{"Hz", "Hz", Frequency, 1, 1, 0},
+	{"J", "J", Energy, 1, 1, 0},
+	{"g", "g", Mass, 1, 1000, 0},
+	{"kg", "kg", Mass, 1, 1, 0},
 	{"min", "min", Duration, 60, 1, 0},
 	{"s", "s", Duration, 1, 1, 0},
 	{"h", "h", Duration, 3600, 1, 0},
@@ -187,5 +195,5 @@ var kindNames = [...]string{
 	Resistance: "a thermal resistance", Conductance: "a conductance",
 	FilmCoefficient: "a film coefficient", Conductivity: "a thermal conductivity", Angle: "an angle",
 	SoundLevel: "a sound level", Voltage: "a voltage", Current: "a current", Density: "a density",
-	Duration: "a duration",
+	Frequency: "a frequency", Energy: "an energy", Mass: "a mass", Duration: "a duration",
 }
