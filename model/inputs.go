@@ -6,6 +6,7 @@ import (
 	"finduel/model/coolant"
 	"finduel/model/core"
 	"finduel/model/quantity"
+	"finduel/model/sound"
 )
 
 // Input is one number of a Rig that a study may set or sweep.
@@ -83,6 +84,11 @@ var Inputs = []Input{
 	condition("altitude", -500, 5000, func(r *Rig) *float64 { return &r.Room.Altitude }),
 	condition("humidity", 0, 1, func(r *Rig) *float64 { return &r.Room.Humidity }),
 	condition("listener_distance", 0.1, 100, func(r *Rig) *float64 { return &r.Room.ListenerDistance }),
+	condition("operator_distance", 0.1, 100, func(r *Rig) *float64 { return &r.Room.OperatorDistance }),
+	condition("session_duration", 1, 24*3600, func(r *Rig) *float64 { return &r.Room.Session }),
+	condition("room_surface", 1, 1e6, func(r *Rig) *float64 { return &r.Room.Surroundings.Surface }),
+	condition("room_absorption", 0.01, 1, func(r *Rig) *float64 { return &r.Room.Surroundings.Absorption }),
+	condition("room_directivity", 1, 8, func(r *Rig) *float64 { return &r.Room.Surroundings.Directivity }),
 	condition("heat_load", 0.1, 1e5, func(r *Rig) *float64 { return &r.Heat.Load }),
 	condition("plate_resistance", 0, 10, func(r *Rig) *float64 { return &r.Heat.PlateResistance }),
 	condition("pump_power", 0, 1e4, func(r *Rig) *float64 { return &r.Heat.PumpPower }),
@@ -115,21 +121,27 @@ var Inputs = []Input{
 	stacked,
 	number("fan_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Speed }),
 	whole("fans", 1, 100, func(r *Rig) *int { return &r.Fans.Count }),
+	whole("stopped_fans", 0, 99, func(r *Rig) *int { return &r.Fans.Stopped }),
 	number("rated_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Fans.Fan.RatedSpeed }),
 	number("free_air_flow", 1e-6, 50, func(r *Rig) *float64 { return &r.Fans.Fan.FreeAirFlow }),
 	number("shut_off_pressure", 0.01, 2e4, func(r *Rig) *float64 { return &r.Fans.Fan.ShutOffPressure }),
 	number("rated_power", 0.001, 1e5, func(r *Rig) *float64 { return &r.Fans.Fan.RatedPower }),
+	number("electronics_loss", 0, 1e5, func(r *Rig) *float64 { return &r.Fans.Fan.ElectronicsLoss }),
 	number("rated_sound", -20, 150, func(r *Rig) *float64 { return &r.Fans.Fan.RatedSound }),
+	number("sound_exponent", sound.LowestExponent, sound.HighestExponent, func(r *Rig) *float64 { return &r.Fans.Fan.SoundExponent }),
+	number("sound_doubt", 0, 30, func(r *Rig) *float64 { return &r.Fans.Fan.SoundDoubt }),
 	number("rated_density", 0.3, 2, func(r *Rig) *float64 { return &r.Fans.Fan.RatedDensity }),
 	number("top_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Fans.Fan.TopSpeed }),
 	number("curve_exponent", 1, 2, func(r *Rig) *float64 { return &r.Fans.Fan.CurveExponent }),
 	number("rotor_diameter", 0.005, 5, func(r *Rig) *float64 { return &r.Fans.Fan.RotorDiameter }),
+	whole("blades", 0, 100, func(r *Rig) *int { return &r.Fans.Fan.Blades }),
 	number("drive_voltage", 1, 1000, func(r *Rig) *float64 { return &r.Fans.Fan.DriveVoltage }),
 	number("motor_efficiency", 0.001, 1, func(r *Rig) *float64 { return &r.Fans.Fan.MotorEfficiency }),
 	number("grille_loss", 0, 1000, func(r *Rig) *float64 { return &r.Installed.GrilleLoss }),
 	number("leakage", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.Leakage }),
 	number("hub_shadow", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.HubShadow }),
 	number("dust", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.Dust }),
+	number("series_loss", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.SeriesLoss }),
 	number("air_film_correction", lowestCorrection, highestCorrection, func(r *Rig) *float64 { return &r.Correction.AirFilm }),
 	number("air_friction_correction", lowestCorrection, highestCorrection, func(r *Rig) *float64 { return &r.Correction.AirFriction }),
 	number("coolant_film_correction", lowestCorrection, highestCorrection, func(r *Rig) *float64 { return &r.Correction.CoolantFilm }),

@@ -19,7 +19,7 @@ import (
 // for something else.
 func given() model.Rig {
 	r := small()
-	r.Fans.Fan.RotorDiameter = 0.088
+	r.Fans.Fan.RotorDiameter, r.Fans.Fan.Blades = 0.088, 7
 	return r
 }
 
@@ -253,6 +253,12 @@ func TestPartsAllowWhatTheInputsAllow(t *testing.T) {
 				in.Set(&r, v)
 				if r.Core != given().Core {
 					continue
+				}
+				if in.Key == "stopped_fans" { // one must turn
+					r.Fans.Count = 100
+				}
+				if in.Key == "electronics_loss" { // a part of all of it
+					r.Fans.Fan.RatedPower = 2 * in.High
 				}
 				looked++
 				if _, err := model.Prepare(r); err != nil {

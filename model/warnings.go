@@ -22,6 +22,8 @@ const (
 	PumpPowerLow                             // pump's power below what its flow and pressure take
 	CoolantLimited                           // coolant leaves nearly as cold as the air enters
 	ChipCold                                 // chip colder than the coolant that leaves its plate
+	InsideSaddle                             // fan inside the saddle of its measured curve
+	MayHang                                  // fan curve meets the core at a lower airflow too
 	allWarnings         = iota
 )
 
@@ -31,7 +33,7 @@ var warningTexts = [allWarnings][2]string{
 	{"air_reynolds_low", "air flow below the range of the correlations: the film and pressure drop rest on our own extension towards the channel limit"},
 	{"air_reynolds_high", "air flow above the range of the correlations"},
 	{"core_outside_range", "a dimension of the core lies outside the data behind the correlations, or behind our extension of them"},
-	{"stalled_deep", "the fan is pushed back below 35 % of its free-air flow: expect stall, noise and less flow than computed"},
+	{"stalled_deep", "the fan is pushed back below 35 % of its free-air flow, or below the valley of its measured curve: expect stall, noise and less flow than computed"},
 	{"stall_region", "the fan works between 35 % and 60 % of its free-air flow, where axial fans often have a saddle"},
 	{"above_top_speed", "the fan turns faster than its top speed"},
 	{"compressible", "blade tips beyond Mach 0.3 or pressure beyond 2 kPa: the fan laws begin to fail"},
@@ -44,6 +46,8 @@ var warningTexts = [allWarnings][2]string{
 	{"pump_power_low", "the pump puts more power into the flow than the pump heat that is given: heat is missing from the balance"},
 	{"coolant_limited", "the coolant leaves nearly as cold as the air enters: only more coolant would help"},
 	{"chip_cold", "the chip would be colder than the coolant that leaves its plate: at this flow the plate resistance cannot be so small"},
+	{"inside_saddle", "the fan works inside the saddle of its measured curve: it may hunt, and is louder"},
+	{"may_hang", "the fan's curve meets the core at a lower airflow too: after a start or a gust it may hang there in stall"},
 }
 
 // Warning is one warning in words.

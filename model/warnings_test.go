@@ -32,6 +32,8 @@ var inOrder = []struct {
 	{model.PumpPowerLow, "pump_power_low"},
 	{model.CoolantLimited, "coolant_limited"},
 	{model.ChipCold, "chip_cold"},
+	{model.InsideSaddle, "inside_saddle"},
+	{model.MayHang, "may_hang"},
 }
 
 func TestWarningsAreCompleteAndInOrder(t *testing.T) {
