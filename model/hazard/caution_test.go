@@ -187,9 +187,11 @@ func TestNothingOfWhatDoesNotApply(t *testing.T) {
 		WireGauge: 14, WireLength: 0.5, ConnectorRating: 15, SupplyRating: 10, FuseRating: 10,
 		Shroud: hazard.PrintedPETG, GuardShape: hazard.Round, GuardOpening: 6 * mm, GuardDistance: 5 * mm,
 	}
+	boughtInHotAir := quiet
+	boughtInHotAir.ShroudAir = 330
 	steel := quiet
 	steel.ShroudAir, steel.Build.Shroud = 400, hazard.Steel
-	for name, f := range map[string]hazard.Facts{"nothing known": {}, "idle": idle, "quiet": quiet, "orderly": orderly, "steel": steel} {
+	for name, f := range map[string]hazard.Facts{"nothing known": {}, "idle": idle, "quiet": quiet, "orderly": orderly, "steel": steel, "bought fan in hot air": boughtInHotAir} {
 		if list := holding(hazard.Cautions(&f)); len(list) != 0 {
 			t.Errorf("%s: %v", name, list)
 		}

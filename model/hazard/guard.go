@@ -27,18 +27,18 @@ func (o Opening) String() string {
 // LargestOpening is the size, m, at which the table of GuardDistance ends.
 const LargestOpening = 0.12
 
-// guardDistances is Table 4 of [4], mm: up to which size of opening, what distance for
+// guardDistances is Table 4 of [4], m: up to which size of opening, what distance for
 // a slot, a square and a circle.
 var guardDistances = [...]struct{ upTo, slot, square, round float64 }{
-	{4, 2, 2, 2},
-	{6, 10, 5, 5},
-	{8, 20, 15, 5},
-	{10, 80, 25, 20},
-	{12, 100, 80, 80},
-	{20, 120, 120, 120},
-	{30, 850, 120, 120},
-	{40, 850, 200, 120},
-	{120, 850, 850, 850},
+	{0.004, 0.002, 0.002, 0.002},
+	{0.006, 0.010, 0.005, 0.005},
+	{0.008, 0.020, 0.015, 0.005},
+	{0.010, 0.080, 0.025, 0.020},
+	{0.012, 0.100, 0.080, 0.080},
+	{0.020, 0.120, 0.120, 0.120},
+	{0.030, 0.850, 0.120, 0.120},
+	{0.040, 0.850, 0.200, 0.120},
+	{0.120, 0.850, 0.850, 0.850},
 }
 
 // GuardDistance returns how far, m, a guard must stand off the blades so that fingers
@@ -50,14 +50,14 @@ var guardDistances = [...]struct{ upTo, slot, square, round float64 }{
 // Check: slots of 8 mm need 20 mm.
 func GuardDistance(shape Opening, size float64) (float64, bool) {
 	for _, row := range guardDistances {
-		if size <= row.upTo/1000 {
+		if size <= row.upTo {
 			switch shape {
 			case Square:
-				return row.square / 1000, true
+				return row.square, true
 			case Round:
-				return row.round / 1000, true
+				return row.round, true
 			}
-			return row.slot / 1000, true
+			return row.slot, true
 		}
 	}
 	return 0, false
