@@ -209,7 +209,7 @@ var Table = []Quantity{
 	entry("daily_exposure", "L_EX", SoundLevel, "dBA", "daily exposure level of the session"),
 	// What it may do.
 	entry("tip_mach", "Ma", Ratio, "", "tip Mach number"),
-	entry("blade_stress", "σ_b", Pressure, "MPa", "stress at the blade root from rotation"),
+	entry("blade_stress", "σ_b", Stress, "MPa", "stress at the blade root from rotation"),
 	entry("fragment_energy", "E_f", Energy, "J", "energy of a blade that comes off"),
 	entry("shroud_air_temperature", "T_s", Temperature, "°C", "hottest air that meets the shroud"),
 	entry("voltage_drop", "ΔU", Voltage, "V", "voltage drop of the wire, out and back"),

@@ -35,6 +35,7 @@ const (
 	Frequency                         // Hz
 	Energy                            // J
 	Mass                              // kg
+	Stress                            // Pa
 	Duration                          // s
 )
 
@@ -113,7 +114,6 @@ var units = []Unit{
 	{"Pa", "Pa", Pressure, 1, 1, 0},
 	{"hPa", "hPa", Pressure, 100, 1, 0},
 	{"kPa", "kPa", Pressure, 1000, 1, 0},
-	{"MPa", "MPa", Pressure, 1e6, 1, 0},
 	{"mmH2O", "mmH2O", Pressure, 980665, 100000, 0},
 	{"mH2O", "mH2O", Pressure, 980665, 100, 0},
 	{"inH2O", "inH2O", Pressure, 24908891, 100000, 0},
@@ -138,6 +138,7 @@ var units = []Unit{
 	{"J", "J", Energy, 1, 1, 0},
 	{"g", "g", Mass, 1, 1000, 0},
 	{"kg", "kg", Mass, 1, 1, 0},
+	{"MPa", "MPa", Stress, 1e6, 1, 0},
 	{"min", "min", Duration, 60, 1, 0},
 	{"s", "s", Duration, 1, 1, 0},
 	{"h", "h", Duration, 3600, 1, 0},
@@ -195,5 +196,5 @@ var kindNames = [...]string{
 	Resistance: "a thermal resistance", Conductance: "a conductance",
 	FilmCoefficient: "a film coefficient", Conductivity: "a thermal conductivity", Angle: "an angle",
 	SoundLevel: "a sound level", Voltage: "a voltage", Current: "a current", Density: "a density",
-	Frequency: "a frequency", Energy: "an energy", Mass: "a mass", Duration: "a duration",
+	Frequency: "a frequency", Energy: "an energy", Mass: "a mass", Stress: "a stress", Duration: "a duration",
 }

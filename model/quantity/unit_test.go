@@ -65,8 +65,8 @@ func TestEveryKindHasANameAndAUnit(t *testing.T) {
 			t.Errorf("%s has no unit", name)
 		}
 	}
-	if len(seen) != 26 {
-		t.Errorf("%d kinds, 26 are declared", len(seen))
+	if len(seen) != 27 {
+		t.Errorf("%d kinds, 27 are declared", len(seen))
 	}
 	for _, k := range []quantity.Kind{-1, quantity.Duration + 1, 1000} {
 		if k.String() != "an unknown kind" || quantity.Units(k) != nil {

@@ -11,12 +11,11 @@ import (
 
 func TestFitFindsWhatTheReadingsWereMadeFrom(t *testing.T) {
 	for _, e := range []float64{30, 48.25, 50, 80} {
-		speeds := []float64{17, 41, 90, 333}
-		levels := make([]float64, len(speeds))
-		for i, v := range speeds {
-			levels[i] = sound.AtSpeed(61, 100, v, e)
+		var readings []sound.Reading
+		for _, v := range []float64{17, 41, 90, 333} {
+			readings = append(readings, sound.Reading{Speed: v, Level: sound.AtSpeed(61, 100, v, e)})
 		}
-		f, err := sound.Fit(speeds, levels, 100)
+		f, err := sound.Fit(readings, 100)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -37,7 +36,7 @@ func TestFitFindsWhatTheReadingsWereMadeFrom(t *testing.T) {
 // Two levels off the line by ±1, against it by hand: ΣΔ² is 4 with 4 − 2 degrees of
 // freedom, and the exponent stays since the errors are symmetric.
 func TestFitTellsTheScatter(t *testing.T) {
-	f, err := sound.Fit([]float64{1, 10, 100, 1000}, []float64{11, 59, 109, 161}, 1)
+	f, err := sound.Fit([]sound.Reading{{1, 11}, {10, 59}, {100, 109}, {1000, 161}}, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -47,13 +46,13 @@ func TestFitTellsTheScatter(t *testing.T) {
 }
 
 func TestFitOfFewReadings(t *testing.T) {
-	one, err := sound.Fit([]float64{50}, []float64{40}, 100)
+	one, err := sound.Fit([]sound.Reading{{50, 40}}, 100)
 	if err != nil {
 		t.Fatal(err)
 	}
 	near(t, "one reading", one.Level, 40+50*math.Log10(2))
 	near(t, "its exponent", one.Exponent, sound.FanExponent)
-	two, err := sound.Fit([]float64{50, 100}, []float64{40, 58}, 100)
+	two, err := sound.Fit([]sound.Reading{{50, 40}, {100, 58}}, 100)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,7 +66,7 @@ func TestFitOfFewReadings(t *testing.T) {
 // Common practice, no source: the readings of a 127 mm three-blade rotor, the last
 // one near the end of the meter.
 func TestFitOfTheTradesReadings(t *testing.T) {
-	f, err := sound.Fit([]float64{5000. / 60, 8000. / 60, 20000. / 60}, []float64{70, 82, 99.5}, 20000./60)
+	f, err := sound.Fit([]sound.Reading{{5000. / 60, 70}, {8000. / 60, 82}, {20000. / 60, 99.5}}, 20000./60)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -82,25 +81,26 @@ func TestFitOfTheTradesReadings(t *testing.T) {
 func TestFitRefuses(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
 	for _, c := range []struct {
-		what           string
-		speeds, levels []float64
-		reference      float64
-		key            string
+		what      string
+		readings  []sound.Reading
+		reference float64
+		key       string
 	}{
-		{"no reading", nil, nil, 1, "reading_sound"},
-		{"fewer levels than speeds", []float64{1, 2}, []float64{40}, 1, "reading_sound"},
-		{"one speed twice", []float64{3, 3}, []float64{40, 41}, 1, "reading_speed"},
-		{"speeds a hair apart", []float64{100, 109}, []float64{40, 41}, 1, "reading_speed"},
-		{"no speed", []float64{0, 2}, []float64{40, 50}, 1, "reading_speed"},
-		{"negative speed", []float64{-1, 2}, []float64{40, 50}, 1, "reading_speed"},
-		{"NaN for a speed", []float64{nan, 2}, []float64{40, 50}, 1, "reading_speed"},
-		{"infinite speed", []float64{1, inf}, []float64{40, 50}, 1, "reading_speed"},
-		{"NaN for a level", []float64{1, 2}, []float64{nan, 50}, 1, "reading_sound"},
-		{"infinite level", []float64{1, 2}, []float64{40, inf}, 1, "reading_sound"},
-		{"no reference", []float64{1, 2}, []float64{40, 50}, 0, "rated_speed"},
-		{"NaN for a reference", []float64{1}, []float64{40}, nan, "rated_speed"},
+		{"no reading", nil, 1, "reading_sound"},
+		{"one speed twice", []sound.Reading{{3, 40}, {3, 41}}, 1, "reading_speed"},
+		{"speeds a hair apart", []sound.Reading{{100, 40}, {109, 41}}, 1, "reading_speed"},
+		{"no speed", []sound.Reading{{0, 40}, {2, 50}}, 1, "reading_speed"},
+		{"negative speed", []sound.Reading{{-1, 40}, {2, 50}}, 1, "reading_speed"},
+		{"NaN for a speed", []sound.Reading{{nan, 40}, {2, 50}}, 1, "reading_speed"},
+		{"hardly turning", []sound.Reading{{0.009, 40}, {2, 50}}, 1, "reading_speed"},
+		{"faster than anything", []sound.Reading{{1, 40}, {10001, 50}}, 1, "reading_speed"},
+		{"infinite speed", []sound.Reading{{1, 40}, {inf, 50}}, 1, "reading_speed"},
+		{"NaN for a level", []sound.Reading{{1, nan}, {2, 50}}, 1, "reading_sound"},
+		{"infinite level", []sound.Reading{{1, 40}, {2, inf}}, 1, "reading_sound"},
+		{"no reference", []sound.Reading{{1, 40}, {2, 50}}, 0, "rated_speed"},
+		{"NaN for a reference", []sound.Reading{{1, 40}}, nan, "rated_speed"},
 	} {
-		f, err := sound.Fit(c.speeds, c.levels, c.reference)
+		f, err := sound.Fit(c.readings, c.reference)
 		var out *quantity.RangeError
 		if !errors.As(err, &out) || out.Key != c.key || f != (sound.Fitted{}) {
 			t.Errorf("%s: %+v, %v", c.what, f, err)
@@ -108,7 +108,7 @@ func TestFitRefuses(t *testing.T) {
 			t.Errorf("%s: no quantity %s", c.what, out.Key)
 		}
 	}
-	if _, err := sound.Fit([]float64{100, 110}, []float64{40, 42}, 100); err != nil {
+	if _, err := sound.Fit([]sound.Reading{{100, 40}, {110, 42}}, 100); err != nil {
 		t.Errorf("a tenth apart: %v", err)
 	}
 }
