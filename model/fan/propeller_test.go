@@ -54,6 +54,7 @@ func TestCharacteristicIsACurve(t *testing.T) {
 				}
 			}
 			near(t, "static share", s.Flow[4], c.StaticShare())
+			near(t, "flow at the static point", s.Flow[4]*c.FreeAirFlow(speed), c.Flow(c.Points[c.Static].FlowCoefficient, speed))
 			near(t, "pressure at the static point", s.Pressure[4]*c.ShutOffPressure(speed, 1.1), c.Pressure(c.Points[c.Static].StaticPressureCoefficient, speed, 1.1))
 			near(t, "power at the static point", s.Power[4]*c.FreeAirPower(speed, 1.1), c.Power(c.PowerCoefficient, speed, 1.1))
 		}

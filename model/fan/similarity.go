@@ -4,7 +4,7 @@ package fan
 const (
 	// AffinityReynolds is the lowest Reynolds number of a rotor, see Reynolds, at
 	// which a data sheet was seen to follow the laws of flow and pressure: a fan of
-	// 40 mm at 4 400 rpm still does within 3 % of what it does at 25 000 rpm. Below,
+	// 40 mm at 4 400 rpm does what 25 000 rpm foretell within about 3 %. Below,
 	// losses grow and the curve is less sure.
 	AffinityReynolds = 2e4
 	// AffinityMach is the Mach number of the tips above which the laws begin to
