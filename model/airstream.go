@@ -120,7 +120,8 @@ func (p *Ready) bankAt(speed, massFlow, density float64) bank {
 // it, W: all but what leaks past it, or flows back through fans that stand still.
 func (p *Ready) heatToCore(speed, massFlow float64, front *bank) float64 {
 	fans := &p.rig.Fans
-	heat := p.draw(speed, front).Heat * p.through
+	d, _ := p.draw(speed, front)
+	heat := d.Heat * float64(fans.Turning()) * p.through
 	if fans.Stopped > 0 {
 		moved := front.share * fans.FreeFlow(speed) * front.density * p.share
 		heat *= massFlow / moved

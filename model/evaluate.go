@@ -17,6 +17,7 @@ import (
 var (
 	ErrBoils   = errors.New("the coolant would boil: the setup cannot carry the heat below the boiling point")
 	ErrFreezes = errors.New("the coolant would freeze")
+	ErrNoMotor = errors.New("the fans' motors are not known")
 )
 
 // SearchError says that a search inside the model gave up, and how it ended.
@@ -55,8 +56,10 @@ type Ready struct {
 	turnCount int
 
 	stall      fan.Stall
-	soundSpeed float64 // in room air, m/s
-	grille     float64 // pressure drop of the grille over the square of the core's air mass flow, Pa s²/kg²
+	rotor      *fan.Characteristic // of a propeller, else nil
+	drive      fan.Drive           // of a fan whose motor is known
+	soundSpeed float64             // in room air, m/s
+	grille     float64             // pressure drop of the grille over the square of the core's air mass flow, Pa s²/kg²
 }
 
 // Prepare makes a rig ready. It returns joined *quantity.RangeError if the rig is
@@ -64,14 +67,19 @@ type Ready struct {
 func Prepare(r Rig) (Ready, error) {
 	atmosphere, errAir := air.NewAtmosphere(r.Room.Temperature, r.Room.Altitude, r.Room.Humidity)
 	c, errCore := core.New(r.Core)
-	if err := errors.Join(errAir, errCore, r.Fans.Check(), r.checkConditions()); err != nil {
+	var rotor *fan.Characteristic
+	var errFan error
+	if r.Fans.Fan, rotor, errFan = r.Fans.Fan.Resolved(); errFan == nil {
+		errFan = r.Fans.Check()
+	}
+	if err := errors.Join(errAir, errCore, errFan, r.checkConditions()); err != nil {
 		return Ready{}, err
 	}
 	c.Block(r.Installed.Dust)
 	c.Shadow(r.Installed.HubShadow)
 	room := atmosphere.Density(r.Room.Temperature)
 	p := Ready{
-		rig: r, core: c, air: atmosphere,
+		rig: r, core: c, air: atmosphere, rotor: rotor,
 		heat:   r.Heat.Load + r.Heat.PumpPower,
 		room:   room,
 		grille: r.Installed.GrilleLoss / (2 * room * c.FaceArea() * c.FaceArea()),
@@ -94,6 +102,12 @@ func Prepare(r Rig) (Ready, error) {
 	if curve := r.Fans.Fan.Curve; curve != nil {
 		p.turns, p.turnCount = curve.Turns()
 	}
+	if p.driven() {
+		p.drive = driveOf(&p.rig)
+		if err := p.drive.Check(); err != nil {
+			return Ready{}, err
+		}
+	}
 	p.stall, p.soundSpeed = r.Fans.Fan.Stall(), air.SpeedOfSound(r.Room.Temperature)
 	return p, nil
 }
@@ -114,6 +128,7 @@ func (r *Rig) checkConditions() error {
 		atLeast(r.Room.OperatorDistance, 0, "operator_distance"),
 		atLeast(r.Room.Session, 0, "session_duration"),
 		r.Room.Surroundings.Check(),
+		r.Build.Check(),
 		r.Installed.Check(),
 		r.Correction.Check(),
 		known(r.Placing >= fan.Push && r.Placing <= fan.PushPull, "placing", float64(r.Placing)),
@@ -325,8 +340,8 @@ func (p *Ready) state(speed float64, s *stream, e *exchange) State {
 		CoolantViscosityDoubt: p.rig.Coolant.Liquid.ViscosityDoubt(),
 		Budget:                p.budget(s, e),
 	}
-	p.fans(speed, s, &st)
-	st.Warnings = p.warnings(speed, s, e, &st)
+	exceeded := p.fans(speed, s, &st)
+	st.Warnings = p.warnings(s, e, &st) | p.fanWarnings(speed, s, &st, exceeded)
 	return st
 }
 
@@ -355,7 +370,7 @@ const noticedPower = 1
 const nearBoiling = 350
 
 // warnings returns what a reader of the state must know.
-func (p *Ready) warnings(speed float64, s *stream, e *exchange, st *State) Warnings {
+func (p *Ready) warnings(s *stream, e *exchange, st *State) Warnings {
 	liquid := p.rig.Coolant.Liquid
 	var w Warnings
 	add := func(is bool, bit Warnings) {
@@ -367,7 +382,6 @@ func (p *Ready) warnings(speed float64, s *stream, e *exchange, st *State) Warni
 	add(in.ReynoldsLow, AirReynoldsLow)
 	add(in.ReynoldsHigh, AirReynoldsHigh)
 	add(in.Geometry, CoreOutsideRange)
-	w |= p.fanWarnings(speed, s, st)
 	add(s.outlet-s.inlet > 0.98*(st.CoolantInletTemperature-s.inlet), CapacityLimited)
 	add(st.CoolantReynolds > core.LaminarEnd && st.CoolantReynolds < core.TurbulentStart, CoolantTransition)
 	add(p.air.VapourFraction() > air.VapourLimit, HumidAir)

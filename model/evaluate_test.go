@@ -245,7 +245,15 @@ func TestTemperaturesKeepTheirOrder(t *testing.T) {
 			t.Errorf("mean coolant over air %v K, of the two temperatures %v K", s.CoolantMeanOverAir, mean)
 		}
 		for _, o := range model.Outputs {
-			unknown := o.Key == "hanging_airflow" && s.HangingAirflow == 0 || o.Key == "blade_passing_frequency" && s.BladePassing == 0
+			unknown := false
+			switch o.Key {
+			case "hanging_airflow":
+				unknown = s.HangingAirflow == 0
+			case "blade_passing_frequency":
+				unknown = s.BladePassing == 0
+			case "throttle", "motor_voltage", "motor_current", "wire_drop":
+				unknown = r.Fans.Fan.Brushless.SpeedConstant == 0
+			}
 			if v := o.Get(&s); math.IsInf(v, 0) || math.IsNaN(v) != unknown {
 				t.Errorf("%s is %v: %+v", o.Key, v, r)
 			}

@@ -11,6 +11,13 @@ import (
 	"finduel/model/sound"
 )
 
+// drawn is what all fans on one side draw, at a share of their free-air flow and a
+// density.
+func drawn(r *model.Rig, share, density float64) fan.Draw {
+	d, n := r.Fans.Fan.Draw(r.Speed, share, density), float64(r.Fans.Turning())
+	return fan.Draw{Supply: n * d.Supply, Motor: n * d.Motor, Shaft: n * d.Shaft, Heat: n * d.Heat}
+}
+
 // saddled is the small rig with an invented fan whose curve has a deep saddle.
 func saddled(t *testing.T) model.Rig {
 	t.Helper()
@@ -46,7 +53,7 @@ func balances(t *testing.T, r model.Rig) (found []float64, step float64) {
 		capacity := m * room.SpecificHeat()
 		if r.Placing == fan.Push {
 			share := m / density / r.Fans.FreeFlow(r.Speed)
-			inlet += r.Fans.Draw(r.Speed, share, density).Heat / capacity
+			inlet += drawn(&r, share, density).Heat / capacity
 		}
 		outlet := inlet + heat/capacity
 		if r.Placing == fan.Pull {
@@ -148,10 +155,10 @@ func TestPushPullIsTwoBanksInARow(t *testing.T) {
 		}
 		// Only the front bank's heat meets the core.
 		share := s.AirMassFlow / front / both.Fans.FreeFlow(both.Speed)
-		if want := both.Fans.Draw(both.Speed, share, front).Heat / s.AirCapacity; !near(s.Budget.FanHeat, want, 1e-9) {
+		if want := drawn(&both, share, front).Heat / s.AirCapacity; !near(s.Budget.FanHeat, want, 1e-9) {
 			t.Errorf("fan heat %g K, want %g K", s.Budget.FanHeat, want)
 		}
-		if !near(s.FanPower, both.Fans.Draw(both.Speed, share, front).Supply+both.Fans.Draw(both.Speed, share, behind).Supply, 1e-12) {
+		if !near(s.FanPower, drawn(&both, share, front).Supply+drawn(&both, share, behind).Supply, 1e-12) {
 			t.Errorf("power %g W", s.FanPower)
 		}
 		if want := s.AirMassFlow / behind / both.Fans.FreeFlow(both.Speed); s.FreeFlowShare > want || !near(s.FreeFlowShare, share, 1e-12) {
@@ -318,7 +325,7 @@ func TestTouchOfTheSaddleIsFound(t *testing.T) {
 		share := stall.Deep + (stall.Onset-stall.Deep)*float64(i)/200000
 		m := share * r.Fans.FreeFlow(r.Speed) * density
 		capacity := m * room.SpecificHeat()
-		inlet := r.Room.Temperature + r.Fans.Draw(r.Speed, share, density).Heat/capacity
+		inlet := r.Room.Temperature + drawn(&r, share, density).Heat/capacity
 		outlet := inlet + (r.Heat.Load+r.Heat.PumpPower)/capacity
 		drop := c.PressureDrop(m, room.Density(inlet), room.Density(outlet), room.Viscosity((inlet+outlet)/2))
 		touch = math.Max(touch, r.Fans.Pressure(r.Speed, m/density, density)/drop-1)

@@ -16,6 +16,9 @@ func answer(key string, get func(*State) float64) Output {
 	return Output{Quantity: quantity.Must(key), Get: get}
 }
 
+// driven reports whether the fans' motors are known.
+func (s *State) driven() bool { return s.Throttle > 0 }
+
 // where returns a value that is known, and NaN for one that is not: tables leave its
 // cell empty.
 func where(known bool, v float64) float64 {
@@ -64,6 +67,11 @@ var Outputs = []Output{
 	answer("blade_passing_frequency", func(s *State) float64 { return where(s.BladePassing > 0, s.BladePassing) }),
 	answer("tip_speed", func(s *State) float64 { return s.TipSpeed }),
 	answer("tip_mach", func(s *State) float64 { return s.TipMach }),
+	answer("rotor_reynolds", func(s *State) float64 { return s.RotorReynolds }),
+	answer("throttle", func(s *State) float64 { return where(s.driven(), s.Throttle) }),
+	answer("motor_voltage", func(s *State) float64 { return where(s.driven(), s.MotorVoltage) }),
+	answer("motor_current", func(s *State) float64 { return where(s.driven(), s.MotorCurrent) }),
+	answer("wire_drop", func(s *State) float64 { return where(s.driven(), s.WireDrop) }),
 	answer("heat_rejected", func(s *State) float64 { return s.HeatRejected }),
 	answer("coolant_inlet_temperature", func(s *State) float64 { return s.CoolantInletTemperature }),
 	answer("coolant_outlet_temperature", func(s *State) float64 { return s.CoolantOutletTemperature }),
@@ -82,6 +90,8 @@ var Outputs = []Output{
 	answer("ntu", func(s *State) float64 { return s.NTU }),
 	answer("capacity_ratio", func(s *State) float64 { return s.CapacityRatio }),
 	answer("effectiveness", func(s *State) float64 { return s.Effectiveness }),
+	answer("fan_doubt_low", func(s *State) float64 { return s.FanDoubtLow }),
+	answer("fan_doubt_high", func(s *State) float64 { return s.FanDoubtHigh }),
 	answer("film_doubt_low", func(s *State) float64 { return s.Doubt.FilmLow }),
 	answer("film_doubt_high", func(s *State) float64 { return s.Doubt.FilmHigh }),
 	answer("friction_doubt_low", func(s *State) float64 { return s.Doubt.FrictionLow }),

@@ -71,7 +71,7 @@ func TestStateFollowsFromItsPieces(t *testing.T) {
 			{"wall term", s.Budget.Wall, r.Heat.Load * c.WallResistance(), 1e-12},
 			{"airflow", s.Airflow, m / room.Density(r.Room.Temperature), 1e-12},
 			{"share of free flow", s.FreeFlowShare, all / density / r.Fans.FreeFlow(r.Speed), 1e-12},
-			{"power", s.FanPower, r.Fans.Draw(r.Speed, s.FreeFlowShare, density).Supply, 1e-12},
+			{"power", s.FanPower, drawn(&r, s.FreeFlowShare, density).Supply, 1e-12},
 			{"current", s.DriveCurrent, s.FanPower / r.Fans.Fan.DriveVoltage, 1e-12},
 			{"sound", s.Sound, sound.AtDistance(r.Fans.Sound(r.Speed, s.FreeFlowShare), 1, r.Room.ListenerDistance), 1e-12},
 			{"sound at the operator", s.OperatorSound, sound.AtDistance(r.Fans.Sound(r.Speed, s.FreeFlowShare), 1, r.Room.OperatorDistance), 1e-12},

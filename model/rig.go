@@ -6,6 +6,7 @@ import (
 	"finduel/model/coolant"
 	"finduel/model/core"
 	"finduel/model/fan"
+	"finduel/model/hazard"
 	"finduel/model/pump"
 	"finduel/model/sound"
 )
@@ -17,10 +18,11 @@ type Rig struct {
 	Heat      Heat
 	Coolant   Coolant
 	Core      core.Geometry
-	Fans      fan.Bank    // equal fans side by side, before the core, behind it, or as many again on either side
-	Placing   fan.Placing // on which side
-	Speed     float64     // fan speed, rev/s, above 0
-	Installed Installed   // grille, leakage, shadow, dust; the zero value is none of them
+	Fans      fan.Bank     // equal fans side by side, before the core, behind it, or as many again on either side
+	Placing   fan.Placing  // on which side
+	Speed     float64      // fan speed, rev/s, above 0
+	Build     hazard.Build // what is known of how it is built; the zero value is nothing
+	Installed Installed    // grille, leakage, shadow, dust; the zero value is none of them
 
 	Correction Correction // what is known better than the correlations; the zero value is nothing
 }

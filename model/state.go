@@ -49,9 +49,16 @@ type State struct {
 	DriveCurrent  float64 // of all fans at the drive voltage, A
 	TipSpeed      float64 // m/s
 	TipMach       float64 // tip speed over the speed of sound in room air
+	RotorReynolds float64 // of the rotor, on its diameter and tip speed, in room air
 	BladePassing  float64 // blade passing frequency, Hz; 0: number of blades not known
 	Sound         float64 // of all fans at the listener, dB(A)
 	OperatorSound float64 // of all fans at the operator, dB(A)
+
+	// Of a fan whose motor is known, in push-pull that of the side that takes more; else 0.
+	Throttle     float64 // duty of its controller; above 1 out of reach
+	MotorVoltage float64 // V
+	MotorCurrent float64 // A
+	WireDrop     float64 // voltage lost in its wires, V
 
 	// The operator's exposure; see sound.Exposure.
 	ExposureLimit   float64 // permitted a day after NIOSH 98-126, s
@@ -61,7 +68,9 @@ type State struct {
 	OSHADose        float64 // of the session, over what is permitted
 	DailyExposure   float64 // level of the session over 8 h, dB(A)
 
-	Doubt core.Doubt // how far the air film and the friction may be out, for a core of unknown make
+	FanDoubtLow  float64    // how far the fans' pressure may be out, as a share; low end, negative
+	FanDoubtHigh float64    // high end
+	Doubt        core.Doubt // how far the air film and the friction may be out, for a core of unknown make
 
 	CoolantViscosityDoubt float64 // how far the coolant's viscosity may be out either way, relative, 0 to 1
 	Budget                Budget

@@ -87,17 +87,6 @@ func (b *Bank) FreeFlow(speed float64) float64 {
 	return b.Fan.FreeFlow(speed) * float64(b.Turning())
 }
 
-// Draw returns what the turning fans draw, at a speed in rev/s, a share of free-air
-// flow of each and an inlet density in kg/m³.
-func (b *Bank) Draw(speed, share, density float64) Draw {
-	return b.Fan.Draw(speed, share, density).times(b.Turning())
-}
-
-// LeastHeat returns a heat, W, that the bank gives to its air at any flow, or less.
-func (b *Bank) LeastHeat(speed, density float64) float64 {
-	return b.Fan.LeastHeat(speed, density) * float64(b.Turning())
-}
-
 // Sound returns the level of all turning fans together at 1 m, dB(A), at a speed in
 // rev/s and a share of free-air flow of each: it rises with speed and in stall; see
 // sound.AtSpeed, sound.StallPenalty and sound.SumOfEqual.

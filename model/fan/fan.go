@@ -25,6 +25,18 @@ type Fan struct {
 	SoundExponent   float64 // rise of sound with speed, dB for a tenfold speed, 30 to 80
 	SoundDoubt      float64 // how far RatedSound may be out either way, dB, 0 or more
 	DriveVoltage    float64 // V, above 0
+
+	// A propeller as a fan: its ratings and its curve follow from these, RotorDiameter
+	// and Blades; see Resolved.
+	Pitch             float64 // of the blades, m; 0: a fan by its data sheet
+	ThrustCoefficient float64 // CT0; 0: that of the nearest in the table
+	PowerCoefficient  float64 // CP0; 0: likewise
+
+	// Its motor, if known: then power and current come from Drive. Else
+	// MotorEfficiency stands for all of it.
+	Brushless  Brushless // none if its SpeedConstant is 0
+	Controller Controller
+
 	MotorEfficiency float64 // shaft power over electrical power without ElectronicsLoss, above 0, to 1
 	Motor           Motor   // where the motor's own heat goes
 }
@@ -76,12 +88,12 @@ func (p Placing) Behind() bool { return p != Push }
 // Typical returns what is taken for a fan where its data sheet is silent: rating
 // density 1.2 kg/m³ [2], a straight curve, 12 V, a motor in the stream (small
 // axial fans have it in their hub) of an efficiency of 60 % (common practice, no
-// source), no fixed loss, and sound that rises with 50 dB for a tenfold speed, known to
+// source), no fixed loss, TypicalController, and sound that rises with 50 dB for a tenfold speed, known to
 // ±5 dB. The rated values are left at 0: there is no typical fan.
 func Typical() Fan {
 	return Fan{
 		RatedDensity: 1.2, CurveExponent: 1, DriveVoltage: 12, MotorEfficiency: 0.6, Motor: InStream,
-		SoundExponent: sound.FanExponent, SoundDoubt: sound.RatedDoubt,
+		SoundExponent: sound.FanExponent, SoundDoubt: sound.RatedDoubt, Controller: TypicalController(),
 	}
 }
 

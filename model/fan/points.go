@@ -94,9 +94,13 @@ func NewCurve(points []CurvePoint) (*Curve, Rating, error) {
 	if rating.Power > 0 {
 		c.power[end] = 1
 	}
+	c.fillSlopes()
+	return c, rating, nil
+}
+
+func (c *Curve) fillSlopes() {
 	slopes(c.share[:c.points], c.pressure[:c.points], c.slope[:c.points])
 	slopes(c.share[:c.points], c.power[:c.points], c.incline[:c.points])
-	return c, rating, nil
 }
 
 func checkPoints(points []CurvePoint) error {
@@ -172,16 +176,16 @@ func (c *Curve) Power(share float64) float64 {
 	return c.cubic(share, &c.power, &c.incline)
 }
 
-// LeastPower returns the smallest power over that in free air that the curve has.
-func (c *Curve) LeastPower() float64 {
-	if c.power[0] == 0 {
-		return 1
+// leastPowerAt returns the share of free-air flow at which the power is least: at one
+// of the points, since the cubic has no hump between them.
+func (c *Curve) leastPowerAt() float64 {
+	at := c.points - 1
+	for i, p := range c.power[:c.points] {
+		if p < c.power[at] {
+			at = i
+		}
 	}
-	least := 1.0
-	for _, p := range c.power[:c.points] {
-		least = math.Min(least, p)
-	}
-	return least
+	return c.share[at]
 }
 
 func (c *Curve) cubic(share float64, y, d *[MostPoints]float64) float64 {

@@ -8,12 +8,6 @@ type Draw struct {
 	Heat   float64 // ends as heat in the air that the fan moves
 }
 
-// times returns what n equal fans draw.
-func (d Draw) times(n int) Draw {
-	k := float64(n)
-	return Draw{d.Supply * k, d.Motor * k, d.Shaft * k, d.Heat * k}
-}
-
 // Draw returns what the fan draws at a speed in rev/s, a share of its free-air flow
 // and an inlet density in kg/m³:
 //
@@ -45,12 +39,12 @@ func (f *Fan) Draw(speed, share, density float64) Draw {
 	return d
 }
 
-// LeastHeat returns a heat, W, that the fan gives to its air at a speed in rev/s and an
-// inlet density in kg/m³ at any share of free-air flow, or less.
-func (f *Fan) LeastHeat(speed, density float64) float64 {
-	heat := f.Draw(speed, 1, density).Heat
+// LeastDraw returns the least that the fan draws at any share of its free-air flow, at
+// a speed in rev/s and an inlet density in kg/m³.
+func (f *Fan) LeastDraw(speed, density float64) Draw {
+	share := 1.0
 	if f.Curve != nil {
-		heat *= f.Curve.LeastPower()
+		share = f.Curve.leastPowerAt()
 	}
-	return heat
+	return f.Draw(speed, share, density)
 }

@@ -67,12 +67,12 @@ func TestPublishedValues(t *testing.T) {
 			b := fan.Bank{Fan: *unit(), Count: 1}
 			b.Fan.Motor, b.Fan.MotorEfficiency = fan.Motor(r.Arg(t, "outside")), r.Arg(t, "efficiency")
 			b.Fan.RatedPower = r.Arg(t, "power")
-			return b.Draw(1, 0.5, 1).Heat / (1.2 * r.Arg(t, "flow") * 1006)
+			return b.Fan.Draw(1, 0.5, 1).Heat / (1.2 * r.Arg(t, "flow") * 1006)
 		},
 		"drive_current": func(t *testing.T, r published.Row) float64 {
 			b := fan.Bank{Fan: *unit(), Count: int(r.Arg(t, "fans"))}
 			b.Fan.RatedPower, b.Fan.DriveVoltage = r.Arg(t, "power"), r.Arg(t, "voltage")
-			return b.Draw(1, 0.5, 1).Supply / b.Fan.DriveVoltage
+			return b.Fan.Draw(1, 0.5, 1).Supply * float64(b.Turning()) / b.Fan.DriveVoltage
 		},
 		"operating_share": func(t *testing.T, r published.Row) float64 {
 			b := fan.Bank{Fan: *unit(), Count: int(r.Arg(t, "fans"))}

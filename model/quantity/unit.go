@@ -36,6 +36,8 @@ const (
 	Energy                            // J
 	Mass                              // kg
 	Stress                            // Pa
+	SpeedConstant                     // rad/s per V
+	ElectricalResistance              // Ω
 	Duration                          // s
 )
 
@@ -125,6 +127,9 @@ var units = []Unit{
 	{"W/(m2 K)", "W_per_m2_K", FilmCoefficient, 1, 1, 0},
 	{"W/(m K)", "W_per_m_K", Conductivity, 1, 1, 0},
 	{"W/mK", "W_per_m_K", Conductivity, 1, 1, 0},
+	{"rpm/V", "rpm_per_V", SpeedConstant, 3.141592653589793, 30, 0},
+	{"mohm", "mohm", ElectricalResistance, 1, 1000, 0},
+	{"ohm", "ohm", ElectricalResistance, 1, 1, 0},
 	{"deg", "deg", Angle, 3.141592653589793, 180, 0},
 	{"°", "deg", Angle, 3.141592653589793, 180, 0},
 	{"dBA", "dBA", SoundLevel, 1, 1, 0},
@@ -195,6 +200,7 @@ var kindNames = [...]string{
 	VolumeFlow: "a volume flow", MassFlow: "a mass flow", Pressure: "a pressure", Power: "a power",
 	Resistance: "a thermal resistance", Conductance: "a conductance",
 	FilmCoefficient: "a film coefficient", Conductivity: "a thermal conductivity", Angle: "an angle",
+	SpeedConstant: "a speed constant", ElectricalResistance: "an electrical resistance",
 	SoundLevel: "a sound level", Voltage: "a voltage", Current: "a current", Density: "a density",
 	Frequency: "a frequency", Energy: "an energy", Mass: "a mass", Stress: "a stress", Duration: "a duration",
 }
