@@ -209,7 +209,7 @@ var Table = []Quantity{
 	entry("throttle", "d", Ratio, "%", "throttle of the controller"),
 	entry("motor_voltage", "U_m", Voltage, "V", "voltage of a motor"),
 	entry("motor_current", "I_m1", Current, "A", "current of a motor"),
-	entry("wire_drop", "ΔU_w", Voltage, "V", "voltage lost in the wires of a motor"),
+	entry("wire_drop", "ΔU_w", Voltage, "V", "voltage lost in the wires"),
 	entry("rotor_reynolds", "Re_r", Ratio, "", "Reynolds number of the rotor"),
 	entry("tip_speed", "u", Velocity, "m/s", "tip speed"),
 	entry("sound", "L_A", SoundLevel, "dBA", "sound at the listener"),

@@ -81,11 +81,11 @@ func setup(s *study.Setup) string {
 			depth = about + " deep " + from
 		}
 	}
-	return fmt.Sprintf("%s: %s, face %s × %s, fins %s, %s, %s; %d × %s, %s",
+	return fmt.Sprintf("%s: %s, face %s × %s, fins %s, %s, %s; %s",
 		render.Clean(s.Name), render.Clean(s.Core),
 		render.Given(quantity.Must("face_length"), g.FaceLength), given("face_width", g.FaceWidth),
 		depth, given("fin_density", g.FinDensity), render.Fins(g),
-		s.Rig.Fans.Count, render.Clean(s.Fan), s.Rig.Placing.String()+render.Losses(&s.Rig))
+		render.Fans(&s.Rig, s.Fan)+render.Losses(&s.Rig))
 }
 
 // conditions says what both setups share, as it is in the study.
@@ -94,11 +94,11 @@ func conditions(r *model.Rig) string {
 	if r.Coolant.Liquid.Fluid != coolant.Water {
 		liquid += " (" + given("glycol_share", r.Coolant.Liquid.GlycolShare) + " by mass)"
 	}
-	return fmt.Sprintf("room air %s, altitude %s, humidity %s; load %s, pump %s; %s %s; listener at %s",
+	return fmt.Sprintf("room air %s, altitude %s, humidity %s; load %s, pump %s; %s %s; %s",
 		given("air_temperature", r.Room.Temperature), given("altitude", r.Room.Altitude), given("humidity", r.Room.Humidity),
 		given("heat_load", r.Heat.Load), given("pump_power", r.Heat.PumpPower),
 		liquid, coolantFlow(&r.Coolant),
-		given("listener_distance", r.Room.ListenerDistance))
+		render.Surroundings(&r.Room))
 }
 
 // coolantFlow says the coolant flow, or the pump that makes it and what it is against.
@@ -361,8 +361,11 @@ func (t *terminal) cautions() {
 
 // caution lists cautions and says what they are not.
 func (t *terminal) caution(list []render.Caution) {
+	if len(list) > 0 {
+		t.b.WriteString("Cautions\n")
+	}
 	for _, c := range list {
-		t.say("Caution: ", c.String())
+		t.say("  - ", c.String())
 	}
 	t.say("", render.Disclaimer)
 }
