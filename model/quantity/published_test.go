@@ -13,7 +13,7 @@ var unitKinds = map[string]quantity.Kind{
 	"speed": quantity.Speed, "volume_flow": quantity.VolumeFlow, "mass_flow": quantity.MassFlow,
 	"pressure": quantity.Pressure, "power": quantity.Power, "current": quantity.Current,
 	"angle": quantity.Angle, "temperature": quantity.Temperature, "ratio": quantity.Ratio,
-	"duration": quantity.Duration,
+	"duration": quantity.Duration, "speed_slope": quantity.SpeedSlope,
 }
 
 // stated returns the unit and the value that a row states.

@@ -33,6 +33,7 @@ const (
 	Current                           // A
 	Density                           // kg/m³
 	Duration                          // s
+	SpeedSlope                        // K s, kelvin per revolution per second
 )
 
 // Unit is one way to write a number of a Kind. Its value in SI units is
@@ -133,6 +134,7 @@ var units = []Unit{
 	{"min", "min", Duration, 60, 1, 0},
 	{"s", "s", Duration, 1, 1, 0},
 	{"h", "h", Duration, 3600, 1, 0},
+	{"K/1000rpm", "K_per_1000_rpm", SpeedSlope, 60, 1000, 0},
 }
 
 // Find returns the unit of a kind that is written as symbol, exactly as spelled
@@ -187,5 +189,5 @@ var kindNames = [...]string{
 	Resistance: "a thermal resistance", Conductance: "a conductance",
 	FilmCoefficient: "a film coefficient", Conductivity: "a thermal conductivity", Angle: "an angle",
 	SoundLevel: "a sound level", Voltage: "a voltage", Current: "a current", Density: "a density",
-	Duration: "a duration",
+	Duration: "a duration", SpeedSlope: "a slope over speed",
 }
