@@ -12,14 +12,14 @@ import (
 // Change is one thing about the challenger (or the coolant that both share), changed
 // alone, so that a design without a break-even gets one.
 type Change struct {
-	Key             string      // of the input, or "placing" or "fan"
-	Now, Needed     float64     // of an input, SI: as it is; the nearest value that gives a break-even, rounded away from what it is now
-	NowIs, NeededIs string      // of a placing or a fan: as it is, as it was tried
-	Low, High       float64     // of an input, SI: the range in which it was tried
-	Works           bool        // whether it gives a break-even
-	Speed           float64     // fan speed at which the two are then equal, rev/s, or from which on the challenger is better
-	State           model.State // the challenger there
-	Closest         float64     // where it does not work: the least difference that was found, K; +Inf if nothing had a value
+	Key             string    // of the input, or "placing" or "fan"
+	Now, Needed     float64   // of an input, SI: as it is; the nearest value that gives a break-even, rounded away from what it is now
+	NowIs, NeededIs string    // of a placing or a fan: as it is, as it was tried
+	Low, High       float64   // of an input, SI: the range in which it was tried
+	Works           bool      // whether it gives a break-even
+	At              *Crossing // where the two are then equal, from which on the challenger is better; nil if it is better from the lowest speed on
+	Best            Point     // the challenger at its best speed then
+	Closest         float64   // where it does not work: the least difference that was found, K; +Inf if nothing had a value
 }
 
 // changed lists the inputs that are changed.
@@ -76,11 +76,8 @@ func (c Change) judge(a Answer) Change {
 		c.Closest = a.Best.Difference
 		return c
 	}
-	at := a.Best
-	if lower, _ := a.ends(); lower != nil {
-		at = Point{Speed: lower.Speed, State: lower.State}
-	}
-	c.Speed, c.State = at.Speed, at.State
+	c.At, _ = a.ends()
+	c.Best = a.Best
 	return c
 }
 

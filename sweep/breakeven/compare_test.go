@@ -178,7 +178,7 @@ func TestAnswersInWords(t *testing.T) {
 		}, breakeven.One, 100, 0, "small equals large at 6 000 rpm (5 941 to 6 061 within 0.1 K) and is cooler above it, up to 12 000 rpm; above 9 600 rpm it has no value"},
 		{"flat where it crosses", func(s float64) (float64, error) { return 10 - (s-100)*(s-100)*(s-100), nil }, breakeven.One, 100, 0, "small equals large at 6 000 rpm"},
 		{"better by less than the margin", func(s float64) (float64, error) { return 10 + ((s-100)*(s-100)-400)/1e4, nil }, breakeven.Tie, 80, 120,
-			"a tie from 3 755 to 8 245 rpm: small and large differ by no more than 0.1 K there, and small is nowhere cooler by more; they are equal at 4 800 rpm; they are equal at 7 200 rpm"},
+			"a tie from 3 755 to 8 245 rpm: small and large differ by no more than 0.1 K there, and small is nowhere cooler by more; they are equal at 4 800 rpm and 7 200 rpm"},
 		{"touches", func(s float64) (float64, error) { return 10 + (s-100)*(s-100)/1e3, nil }, breakeven.Tie, 0, 0,
 			"a tie from 5 400 to 6 600 rpm: small and large differ by no more than 0.1 K there"},
 		{"comes within the margin", func(s float64) (float64, error) { return 10.05 + (s-100)*(s-100)/1e3, nil }, breakeven.Tie, 0, 0,

@@ -94,7 +94,7 @@ func choose(p *sweep.Plan, answers []Answer) []Detail {
 	least := 0.0
 	for i := range answers {
 		a := &answers[i]
-		if speed, ok := a.Lower(); ok && (lowest < 0 || speed < least) {
+		if speed, ok := a.Lower(); ok && a.Status != Tie && (lowest < 0 || speed < least) {
 			lowest, least = i, speed
 		}
 		if a.Status == None && (nearest < 0 || a.Best.Difference < answers[nearest].Best.Difference) {

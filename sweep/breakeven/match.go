@@ -36,6 +36,7 @@ func (w Winner) String() string { return [...]string{"tie", "challenger", "refer
 type Span struct {
 	From, To float64 // SI of Match.By
 	Winner   Winner
+	Least    float64 // by how much it is better at least, K, near the ends of the span; 0 for Neither
 	Lead     float64 // by how much it is better at most, K; +Inf where the other has no value anywhere
 }
 
@@ -131,36 +132,43 @@ func (w *workbench) match(by string) Match {
 	slices.Sort(bounds)
 	for i := 1; i < len(bounds); i++ {
 		span := Span{From: levelAt(bounds[i-1]), To: levelAt(bounds[i])}
-		span.Winner, span.Lead = f.curve.winner(bounds[i-1], bounds[i], w.answer.Margin)
+		span.judge(&f.curve, bounds[i-1], bounds[i], w.answer.Margin)
 		m.Spans = append(m.Spans, span)
 	}
 	return m
 }
 
-// winner says who is better between two speeds, and by how much at most.
-func (c *curve) winner(from, to, margin float64) (Winner, float64) {
-	winner, lead, lost := Neither, 0.0, false
-	for _, s := range c.samples {
-		switch {
-		case s.speed <= from || s.speed >= to:
-		case s.missing():
+// judge says who is better between two speeds of the challenger, and by how much.
+func (s *Span) judge(c *curve, from, to, margin float64) {
+	least, lost := math.Inf(1), false
+	for _, p := range c.samples {
+		if p.speed < from || p.speed > to {
+			continue
+		}
+		if p.missing() {
 			lost = true
-		case math.Abs(s.value) > lead:
-			lead, winner = math.Abs(s.value), Challenger
-			if s.value > 0 {
-				winner = Reference
+			continue
+		}
+		v := math.Abs(p.value)
+		least = math.Min(least, v)
+		if v > s.Lead {
+			s.Lead, s.Winner = v, Challenger
+			if p.value > 0 {
+				s.Winner = Reference
 			}
 		}
 	}
 	switch {
-	case lost && lead == 0:
-		return Reference, math.Inf(1)
-	case lead <= margin && !lost:
-		return Neither, lead
 	case lost:
-		return Reference, lead
+		s.Winner, s.Lead, s.Least = Reference, math.Inf(1), least
+		if math.IsInf(least, 1) {
+			s.Least = 0
+		}
+	case s.Lead <= margin:
+		s.Winner = Neither
+	default:
+		s.Least = least
 	}
-	return winner, lead
 }
 
 // ladder is a setup whose speed is told from an output that grows with it.

@@ -24,8 +24,12 @@ func reason(p *sweep.Plan, a *Answer, end Point) string {
 	case a.Status == Tie:
 		text = fmt.Sprintf("a tie from %s rpm: %s and %s differ by no more than %s K there, and %s is nowhere cooler by more",
 			a.Tie, challenger, reference, given(a.Margin), challenger)
+		var equal []string
 		for _, c := range a.Crossings {
-			text += "; they are equal at " + rpm(c.Speed)
+			equal = append(equal, rpm(c.Speed))
+		}
+		if equal != nil {
+			text += "; they are equal at " + strings.Join(equal, " and ")
 		}
 	case a.Status == Always && a.From == a.To:
 		text = fmt.Sprintf("%s is cooler than %s at %s, by %s K", challenger, reference, rpm(a.To), small(-a.Best.Difference))
@@ -125,10 +129,12 @@ func given(v float64) string { return strconv.FormatFloat(v, 'g', 4, 64) }
 
 // where says what lies beyond the closest approach.
 func where(a *Answer, end Point) string {
-	switch a.BestEnds {
-	case 1:
+	switch {
+	case a.From == a.To:
+		return ", the only speed searched"
+	case a.BestEnds == 1:
 		return ", the top of the searched speeds and still falling"
-	case -1:
+	case a.BestEnds == -1:
 		return ", the low end of the searched speeds and rising from there"
 	}
 	return "; beyond it " + why(a, end)

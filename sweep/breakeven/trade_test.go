@@ -71,7 +71,9 @@ func TestMoreFinsHelpUntilTheFanCannotPush(t *testing.T) {
 // fins gains less than the 8 mm before, and with a weak fan the last ones lose.
 func TestThicknessHasDiminishingReturns(t *testing.T) {
 	for _, pressure := range []float64{0.1, 0.3, 1} {
-		at := func(depth float64) float64 { return cooled(t, pressure, 100, map[string]float64{"fin_depth": depth, "fin_density": 12 / 0.0254}) }
+		at := func(depth float64) float64 {
+			return cooled(t, pressure, 100, map[string]float64{"fin_depth": depth, "fin_density": 12 / 0.0254})
+		}
 		gain := at(0.008) - at(0.016)
 		if gain <= 0 {
 			t.Errorf("%g of the shut-off pressure: the first 8 mm gain %v K", pressure, gain)
