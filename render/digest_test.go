@@ -317,8 +317,8 @@ func TestPlaces(t *testing.T) {
 		rep  *render.Report
 		want []string
 	}{
-		"alone":    {reports.Alone(), []string{"break-even", "upper end", "best speed", "reference"}},
-		"ahead":    {reports.Ahead(), []string{"best speed", "reference"}},
+		"alone":    {reports.Alone(), []string{"break-even", "upper end", "sensible", "best speed", "reference"}},
+		"ahead":    {reports.Ahead(), []string{"sensible", "best speed", "reference"}},
 		"hopeless": {reports.Hopeless(), nil},
 	} {
 		var got []string

@@ -95,13 +95,17 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, workers int,
 		return nil, err
 	}
 	answers, err := breakeven.All(ctx, plan, options)
+	var details []breakeven.Detail
+	if err == nil {
+		details, err = breakeven.Details(ctx, plan, answers, options)
+	}
 	if errors.Is(err, context.Canceled) {
 		return nil, &failure{exitInterrupted, fmt.Sprintf("interrupted: all %d points were complete, the break-even answers were not; nothing was written", plan.Points()), ""}
 	}
 	if err != nil {
 		return nil, err
 	}
-	return &render.Report{Study: s, Results: results, Answers: answers, Seed: seed, Version: version}, nil
+	return &render.Report{Study: s, Results: results, Answers: answers, Details: details, Seed: seed, Version: version}, nil
 }
 
 // writeAll writes every file of a run into dir and returns their names. The

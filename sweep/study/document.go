@@ -182,6 +182,8 @@ type sweepPart struct {
 	Challenger *leaf             `mapstructure:"challenger" need:"challenger: the name of the setup whose inputs are swept"`
 	Reference  *leaf             `mapstructure:"reference" need:"reference: the name of the setup it is measured against"`
 	Metric     *leaf             `mapstructure:"metric"`
+	Margin     *leaf             `mapstructure:"margin"`
+	Maps       [][]*leaf         `mapstructure:"maps" like:"maps: [[fin_density, fin_depth], [face_area, fin_density]]"`
 	Axes       []axisPart        `mapstructure:"axes" like:"axes: [{input: fin_density, list: [12 fpi, 16 fpi]}, …]"`
 	Exclude    [][]conditionPart `mapstructure:"exclude" like:"exclude: [[{input: fin_density, above: 20 fpi}, {input: fin_depth, above: 30 mm}], …]"`
 }

@@ -525,6 +525,11 @@ func TestHashCoversEverything(t *testing.T) {
 	differs("challenger", func(s *Study) { s.Challenger = 1 })
 	differs("reference", func(s *Study) { s.Reference = 0 })
 	differs("metric", func(s *Study) { s.Metric = "x" })
+	differs("margin", func(s *Study) { s.Margin *= 2 })
+	differs("name of a fan that is listed", func(s *Study) { s.Fans[0].Name = "x" })
+	differs("fan that is listed", func(s *Study) { s.Fans[0].Fan.TopSpeed++ })
+	differs("motor that is listed", func(s *Study) { s.Fans[0].Fan.Motor = 1 - s.Fans[0].Fan.Motor })
+	differs("number of fans that are listed", func(s *Study) { s.Fans = s.Fans[:1] })
 	differs("axis", func(s *Study) { s.Axes[0].Input = s.Axes[1].Input })
 	differs("group", func(s *Study) { s.Axes[0].Group = "x" })
 	differs("value", func(s *Study) { s.Axes[0].Values[3] *= 1.1 })
@@ -554,7 +559,7 @@ func measured(t *testing.T, middle float64) *fan.Curve {
 // package, which may round at each step.
 func TestUnitsRoundOnce(t *testing.T) {
 	units := 0
-	for kind := quantity.Ratio; kind <= quantity.ElectricalResistance; kind++ {
+	for kind := quantity.Ratio; kind <= quantity.SpeedSlope; kind++ {
 		for _, u := range quantity.Units(kind) {
 			units++
 			for _, digits := range []string{"0", "8.8", "-3.25", "1e3", "0.1", "123456.789", "5.", ".5", "+7", "2E-2"} {

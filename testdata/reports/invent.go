@@ -1,6 +1,7 @@
 package reports
 
 import (
+	"context"
 	"math"
 
 	"finduel/model"
@@ -156,8 +157,13 @@ func Report(s *study.Study) *render.Report {
 		}
 		rep.Results.Rows = append(rep.Results.Rows, row)
 	}
-	for d := range p.Designs() {
-		rep.Answers = append(rep.Answers, answer(p, d, metric))
+	options := sweep.Options{Workers: 1, Model: Model}
+	var err error
+	if rep.Answers, err = breakeven.All(context.Background(), p, options); err != nil {
+		panic(err)
+	}
+	if rep.Details, err = breakeven.Details(context.Background(), p, rep.Answers, options); err != nil {
+		panic(err)
 	}
 	rig := &s.Setups[s.Reference].Rig
 	for _, share := range Even(0.2, 1, 9) {
@@ -169,90 +175,16 @@ func Report(s *study.Study) *render.Report {
 	return rep
 }
 
-// answer compares a design by looking at many speeds and halving where the sign
-// changes.
-func answer(p *sweep.Plan, design int, metric func(*model.State) float64) breakeven.Answer {
-	a := breakeven.Answer{Design: design, Status: breakeven.Unknown}
-	a.From, a.To = breakeven.Speeds(p)
-	k := p.Point(design, 0)
-	if p.ExcludesDesign(design) {
-		a.Status, a.Reason = breakeven.Excluded, "left out by the study"
-		return a
-	}
-	rig, other := p.Challenger(k), p.Reference(k)
-	reference, ok := Invent(&other, other.Speed)
-	a.Reference = reference
-	difference := func(speed float64) float64 {
-		s, good := Invent(&rig, speed)
-		if !good {
-			return math.Inf(1)
-		}
-		return metric(&s) - metric(&reference)
-	}
-	at := func(speed float64) breakeven.Point {
-		s, _ := Invent(&rig, speed)
-		return breakeven.Point{Speed: speed, Difference: difference(speed), State: s}
-	}
-	const n = 390
-	best, last := math.Inf(1), 0.0
-	for i := range n + 1 {
-		speed := a.From + (a.To-a.From)*float64(i)/n
-		d := difference(speed)
-		if d < best {
-			best, a.Best = d, at(speed)
-			a.BestEnds = 0
-			if i == 0 {
-				a.BestEnds = -1
-			} else if i == n {
-				a.BestEnds = 1
-			}
-		}
-		if i > 0 && (d < 0) != (last < 0) {
-			low, high := a.From+(a.To-a.From)*float64(i-1)/n, speed
-			for range 60 {
-				if middle := (low + high) / 2; (difference(middle) < 0) == (last < 0) {
-					low = middle
-				} else {
-					high = middle
-				}
-			}
-			c := at(high)
-			slope := difference(high*1.0001) - difference(high*0.9999)
-			a.Crossings = append(a.Crossings, breakeven.Crossing{
-				Speed: high, Difference: c.Difference, Falling: slope < 0, Slope: slope / (high * 0.0002), State: c.State,
-			})
-		}
-		last = d
-	}
-	if !ok || math.IsInf(best, 1) {
-		a.Best = breakeven.Point{}
-		a.Failure, a.Reason = "the challenger has no value at any speed: "+Boils, "no answer: "+Boils
-		return a
-	}
-	low, lower := a.Lower()
-	high, upper := a.Upper()
-	switch {
-	case upper && lower:
-		a.Status, a.Reason = breakeven.Band, "small equals large at "+rpm(low)+" and is cooler up to "+rpm(high)+" (invented)"
-	case upper:
-		a.Status, a.Reason = breakeven.Band, "small is cooler than large up to "+rpm(high)+" (invented)"
-	case lower:
-		a.Status, a.Reason = breakeven.One, "small equals large at "+rpm(low)+" and is cooler above it (invented)"
-	case best < 0:
-		a.Status, a.Reason = breakeven.Always, "small is cooler than large at every speed (invented)"
-	default:
-		a.Status, a.Reason = breakeven.None, "small stays warmer than large: closest at "+rpm(a.Best.Speed)+" (invented)"
-	}
-	for _, key := range model.BudgetTerms {
-		o, _ := model.OutputOf(key)
-		if excess := o.Get(&a.Best.State) - o.Get(&a.Reference); excess > a.Limit.Excess {
-			a.Limit = breakeven.Limit{Term: key, Excess: excess}
-		}
-	}
-	return a
-}
+// Model is Invent as a model of the sweep.
+func Model(rig model.Rig) (sweep.AtSpeed, error) { return invented{rig}, nil }
 
-func rpm(speed float64) string {
-	q := quantity.Must("fan_speed")
-	return render.WithUnit(q, render.Number(q, speed))
+type invented struct{ rig model.Rig }
+
+// At returns the invented state at a speed in rev/s, or model.ErrBoils.
+func (i invented) At(speed float64) (model.State, error) {
+	s, ok := Invent(&i.rig, speed)
+	if !ok {
+		return model.State{}, model.ErrBoils
+	}
+	return s, nil
 }
