@@ -14,8 +14,8 @@ import (
 type Caution struct {
 	hazard.Caution
 	Setup string  // name of the setup
-	From  float64 // lowest fan speed at which it holds, rev/s; 0: only one speed was looked at
-	At    float64 // fan speed at which Number, its greatest value (the least where Below is set), is reached, rev/s
+	From  float64 // lowest fan speed at which it holds, rev/s; 0: the speeds were not swept
+	At    float64 // fan speed at which Number, its greatest value (the least where Below is set), is reached, rev/s; 0: the one that was asked for
 }
 
 // What returns the quantity of the number and the threshold.
@@ -33,7 +33,7 @@ func (c *Caution) String() string {
 	text += ": "
 	if what := c.What(); what.Key != "fan_speed" {
 		text += what.Label + " " + WithUnit(what, Number(what, c.Number))
-		if c.From > 0 && c.At != c.From {
+		if c.At > 0 && c.At != c.From {
 			text += " at " + Computed("fan_speed", c.At)
 		}
 		if c.Threshold > 0 {
@@ -87,8 +87,8 @@ func (w *watch) cautions() []Caution {
 // Cautions returns the cautions of a report, the gravest first and of equally grave ones
 // those of the challenger: each once for a setup that reaches it in any state of the
 // report, with the lowest speed at which it holds. The states are the points, the
-// break-evens and best speeds, the reference, and the reference over its own speeds. None
-// of them is an empty list, which does not mean safe.
+// break-evens and best speeds, the reference, and the reference over its own speeds; without points there is no
+// lowest speed. None of them is an empty list, which does not mean safe.
 func Cautions(rep *Report) []Caution {
 	challenger, reference := watch{setup: rep.Challenger().Name}, watch{setup: rep.Reference().Name}
 	rep.eachState(func(isReference bool, rig *model.Rig, speed float64, state *model.State) {
@@ -98,6 +98,9 @@ func Cautions(rep *Report) []Caution {
 			challenger.look(rig, speed, state)
 		}
 	})
+	if rep.Results.Rows == nil {
+		challenger.from, reference.from = [hazard.RuleCount]float64{}, [hazard.RuleCount]float64{}
+	}
 	var list []Caution
 	a, b := challenger.cautions(), reference.cautions()
 	for len(a) > 0 || len(b) > 0 {
@@ -116,7 +119,7 @@ func CautionsFor(s *study.Setup, state *model.State) []Caution {
 	w.look(&s.Rig, s.Rig.Speed, state)
 	list := w.cautions()
 	for i := range list {
-		list[i].From = 0
+		list[i].From, list[i].At = 0, 0
 	}
 	return list
 }

@@ -165,7 +165,7 @@ var rules = [RuleCount]Caution{
 	EUAction: {Key: "eu_action", Severity: Warning, Quantity: "daily_exposure", Source: "Directive 2003/10/EC, upper action value",
 		Precaution: "at work hearing protection must be worn from here on; " + wearHearing},
 	Loud: {Key: "sound", Severity: Warning, Quantity: "operator_sound", Source: "NIOSH 98-126",
-		Precaution: "wear hearing protection, and more so nearer than the listener"},
+		Precaution: "wear hearing protection, and more so nearer to the fans"},
 
 	VoltageDropNotable: {Key: "voltage_drop", Severity: Notice, Quantity: "voltage_drop_share", Source: "NEC, informational notes, from memory",
 		Precaution: "the fans get less than the supply gives: take thicker or shorter wire, or measure at the fans"},

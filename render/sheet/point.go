@@ -100,7 +100,7 @@ func (t *terminal) reach(_ *study.Setup, _ *model.State, r fan.Reached) {
 // tone says what can be said of the blade tone, and how sure the levels are.
 func (t *terminal) tone(s *study.Setup, state *model.State, _ fan.Reached) {
 	f := &s.Rig.Fans.Fan
-	t.say(gap, "blade tone: "+render.Sentence(sound.ToneOf(f.Blades, s.Rig.Speed, state.TipMach).Text()))
+	t.say(gap, "Blades: "+render.Sentence(sound.ToneOf(f.Blades, s.Rig.Speed, state.TipMach).Text()))
 	how := "by the fan's rated sound"
 	if slices.Contains(s.Estimated, "rated_sound") {
 		how = "estimated from flow and pressure: no rated sound is given"
