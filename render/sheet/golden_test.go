@@ -18,6 +18,7 @@ import (
 	"unicode/utf8"
 
 	"finduel/model"
+	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/sweep"
 	"finduel/sweep/breakeven"
@@ -457,8 +458,8 @@ func TestPointJSON(t *testing.T) {
 	if got, ok := outputs["exposure_limit_min"]; !ok || got != nil || state.ExposureLimit <= 86400 {
 		t.Errorf("an exposure of %g s is %v, want null", state.ExposureLimit, got)
 	}
-	if outputs["sound_dBA"] != state.Sound {
-		t.Errorf("sound is %v, want %v", outputs["sound_dBA"], state.Sound)
+	if want := quantity.Must("sound").Shown.Shown(state.Sound); outputs["sound_dBA"] != want {
+		t.Errorf("sound is %v, want %v", outputs["sound_dBA"], want)
 	}
 }
 

@@ -228,7 +228,7 @@ func (t *terminal) designs() {
 	case t.digest.Designs < 2 || len(axes) == 0:
 		return
 	case len(t.rep.Answers) <= few:
-		t.b.WriteString("\nAll designs (±: as far as "+t.margin()+" moves a break-even)\n")
+		t.b.WriteString("\nAll designs (±: as far as " + t.margin() + " moves a break-even)\n")
 		t.list(t.rep.Pointers(), t.rep.DesignAxes())
 		return
 	}
