@@ -13,7 +13,7 @@ import (
 
 // Statuses lists the statuses of an answer in the order in which they are shown.
 var Statuses = []breakeven.Status{
-	breakeven.One, breakeven.Band, breakeven.Always, breakeven.None, breakeven.Unknown, breakeven.Excluded,
+	breakeven.One, breakeven.Band, breakeven.Always, breakeven.Tie, breakeven.None, breakeven.Unknown, breakeven.Excluded,
 }
 
 // Digest is what is said of a report as a whole.
@@ -30,6 +30,7 @@ type Digest struct {
 	Base    *breakeven.Answer // of the base design; nil if the report has no answer for it
 	Lowest  *breakeven.Answer // the design with the lowest break-even speed; nil if none has one
 	Highest *breakeven.Answer // the design with the highest break-even speed; nil if none has one
+	Cheap   Cheapest          // of the designs that break even, the cheapest
 	Coolest *breakeven.Answer // the design that at its best speed is furthest below the reference; nil if no design has a value
 
 	Warnings []WarningCount // those that occur, in order of weight
@@ -60,6 +61,7 @@ var statusWords = map[breakeven.Status]string{
 	breakeven.One:      "with one break-even speed",
 	breakeven.Band:     "better in a band of speeds",
 	breakeven.Always:   "better at every searched speed",
+	breakeven.Tie:      "tied within the margin",
 	breakeven.None:     "never equal",
 	breakeven.Unknown:  "without an answer",
 	breakeven.Excluded: "left out by the study",
@@ -91,18 +93,7 @@ func Ends(a *breakeven.Answer) (lower, upper *breakeven.Crossing) {
 	if !Answered(a) {
 		return nil, nil
 	}
-	low, hasLower := a.Lower()
-	high, hasUpper := a.Upper()
-	for i := range a.Crossings {
-		c := &a.Crossings[i]
-		if hasLower && lower == nil && c.Speed == low {
-			lower = c
-		}
-		if hasUpper && c.Speed == high {
-			upper = c
-		}
-	}
-	return lower, upper
+	return a.Ends()
 }
 
 // Challenger returns the setup whose inputs are swept.
@@ -127,11 +118,13 @@ type Place struct {
 	Name  string
 	Speed float64 // rev/s
 	State *model.State
+
+	Crossing *breakeven.Crossing // of a break-even; else nil
 }
 
 // Places returns what of an answer is compared side by side: where the challenger
-// breaks even, the upper end of its band, its best speed and the reference; only
-// those that there are.
+// breaks even, the upper end of its band, its sensible speed, its best speed and the
+// reference; only those that there are.
 func (rep *Report) Places(a *breakeven.Answer) []Place {
 	if !Answered(a) {
 		return nil
@@ -139,13 +132,16 @@ func (rep *Report) Places(a *breakeven.Answer) []Place {
 	var list []Place
 	lower, upper := Ends(a)
 	if lower != nil {
-		list = append(list, Place{"break-even", lower.Speed, &lower.State})
+		list = append(list, Place{"break-even", lower.Speed, &lower.State, lower})
 	}
 	if upper != nil {
-		list = append(list, Place{"upper end", upper.Speed, &upper.State})
+		list = append(list, Place{"upper end", upper.Speed, &upper.State, upper})
 	}
-	return append(list, Place{"best speed", a.Best.Speed, &a.Best.State},
-		Place{"reference", rep.Reference().Rig.Speed, &a.Reference})
+	if a.Sensible.Speed != a.Best.Speed && !(lower != nil && a.Sensible.Speed == lower.Speed) {
+		list = append(list, Place{"sensible", a.Sensible.Speed, &a.Sensible.State, nil})
+	}
+	return append(list, Place{"best speed", a.Best.Speed, &a.Best.State, nil},
+		Place{"reference", rep.Reference().Rig.Speed, &a.Reference, nil})
 }
 
 // Estimated says an input of a setup whose value is an estimate, such as "about
@@ -276,7 +272,7 @@ func (rep *Report) Digest() Digest {
 		if d.Coolest == nil || a.Best.Difference < d.Coolest.Best.Difference {
 			d.Coolest = a
 		}
-		if speed, ok := a.Lower(); ok {
+		if speed, ok := a.Lower(); ok && a.Status != breakeven.Tie {
 			if low, _ := lower(d.Lowest); d.Lowest == nil || speed < low {
 				d.Lowest = a
 			}
@@ -285,6 +281,7 @@ func (rep *Report) Digest() Digest {
 			}
 		}
 	}
+	d.Cheap = CheapestOf(rep.Pointers())
 	d.Warnings = rep.countWarnings()
 	d.Failures = rep.survey().failures
 	return d
@@ -333,17 +330,6 @@ func (rep *Report) countWarnings() []WarningCount {
 	return slices.DeleteFunc(counts, func(c WarningCount) bool {
 		return c.Points == 0 && c.Answers == 0 && c.References == 0
 	})
-}
-
-// Compared lists what is shown beside a break-even, a best speed and the
-// reference, in this order, the metric of the study first.
-func (rep *Report) Compared() []model.Output {
-	list := []model.Output{rep.Metric()}
-	for _, key := range []string{"airflow", "fan_power", "drive_current", "sound", "exposure_limit", "tip_speed"} {
-		o, _ := model.OutputOf(key)
-		list = append(list, o)
-	}
-	return list
 }
 
 // LimitLabel returns the budget term by which an answer's challenger loses most,

@@ -12,6 +12,7 @@ type Report struct {
 	Study   *study.Study
 	Results *sweep.Results
 	Answers []breakeven.Answer // one a design, in plan order
+	Details []breakeven.Detail // of the few designs that are worked out further; may be empty
 	Seed    uint64
 	Version string // of finduel
 

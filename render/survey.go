@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"finduel/model"
-	"finduel/sweep"
 )
 
 // survey is what is said of all rows together, gathered in one pass: a report may
@@ -13,7 +12,7 @@ import (
 type survey struct {
 	warned   map[model.Warnings]int // rows by their set of warnings
 	failures []FailureCount         // most frequent first
-	worst    []sweep.Row            // for each threshold the first row with the greatest value; by point number
+	watch    watch                  // over the challenger
 }
 
 // mostReasons is how many different reasons of failures are counted apart; rows with
@@ -29,12 +28,9 @@ func (rep *Report) survey() *survey {
 	if rep.surveyed != nil {
 		return rep.surveyed
 	}
-	s := &survey{warned: map[model.Warnings]int{}}
-	outputs := make([]model.Output, len(thresholds))
-	worst := make([]*sweep.Row, len(thresholds))
-	for i, t := range thresholds {
-		outputs[i], _ = model.OutputOf(t.key)
-	}
+	s := &survey{warned: map[model.Warnings]int{}, watch: watch{setup: rep.Challenger().Name}}
+	plan := rep.plan()
+	design, rig := -1, model.Rig{}
 	failed := map[string]int{}
 	for row := range rep.Results.Each {
 		if row.Failure != "" {
@@ -46,19 +42,11 @@ func (rep *Report) survey() *survey {
 			continue
 		}
 		s.warned[row.State.Warnings]++
-		for i, o := range outputs {
-			if v := o.Get(&row.State); v >= thresholds[i].value && (worst[i] == nil || v > o.Get(&worst[i].State)) {
-				kept := *row
-				worst[i] = &kept
-			}
+		if d, _ := plan.Design(row.Point); d != design {
+			design, rig = d, plan.Challenger(row.Point)
 		}
+		s.watch.look(&rig, rep.Speed(row.Point), &row.State)
 	}
-	for _, row := range worst {
-		if row != nil && !slices.ContainsFunc(s.worst, func(r sweep.Row) bool { return r.Point == row.Point }) {
-			s.worst = append(s.worst, *row)
-		}
-	}
-	slices.SortFunc(s.worst, func(a, b sweep.Row) int { return cmp.Compare(a.Point, b.Point) })
 	for reason, n := range failed {
 		s.failures = append(s.failures, FailureCount{Reason: reason, Points: n})
 	}

@@ -71,6 +71,10 @@ func reportOf(ctx context.Context, stderr io.Writer, s *study.Study, store *arch
 	designs := plan.DesignsToCompare(designsCompared)
 	bar := watch(stderr, f.quiet, "designs", len(designs), 0)
 	answers, err := breakeven.Of(ctx, plan, sweep.Options{Workers: f.workers, Done: bar.done}, designs)
+	var details []breakeven.Detail
+	if err == nil {
+		details, err = breakeven.Details(ctx, plan, answers, sweep.Options{Workers: f.workers})
+	}
 	bar.stop()
 	if errors.Is(err, context.Canceled) {
 		return nil, &failure{exitInterrupted, fmt.Sprintf("interrupted: all %d points are there, the break-even answers are not", plan.Points()), "the same command goes on from there"}
@@ -79,7 +83,7 @@ func reportOf(ctx context.Context, stderr io.Writer, s *study.Study, store *arch
 		return nil, err
 	}
 	results := &sweep.Results{Plan: plan, Kept: store, ReferenceCurve: sweep.ReferenceCurve(plan, sweep.Physics)}
-	return &render.Report{Study: s, Results: results, Answers: answers, Seed: f.seed, Version: version}, nil
+	return &render.Report{Study: s, Results: results, Answers: answers, Details: details, Seed: f.seed, Version: version}, nil
 }
 
 // hasCSV reports whether points.csv is written.

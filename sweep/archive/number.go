@@ -35,14 +35,18 @@ func (c *cell) set(s *model.State, v float64) {
 	*(*float64)(unsafe.Add(unsafe.Pointer(s), c.offset)) = v
 }
 
-// offsetOf finds the number of a State that an output reads: the one that changes
-// the output.
+// offsetOf finds the number of a State that an output reads: the one that it follows,
+// all others being what they are.
 func offsetOf(o model.Output) (uintptr, bool) {
 	found, offset := 0, uintptr(0)
-	for _, at := range numbersOf(reflect.TypeFor[model.State](), 0) {
-		var s model.State
-		c := cell{offset: at}
-		if c.set(&s, 1); o.Get(&s) == 1 {
+	numbers := numbersOf(reflect.TypeFor[model.State](), 0)
+	var s model.State
+	for _, at := range numbers {
+		(&cell{offset: at}).set(&s, 2) // not zero: that may mean that something is not known
+	}
+	for _, at := range numbers {
+		changed, c := s, cell{offset: at}
+		if c.set(&changed, 3); o.Get(&s) == 2 && o.Get(&changed) == 3 {
 			found, offset = found+1, at
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"maps"
+	"math"
 	"slices"
 	"strconv"
 
@@ -38,7 +39,7 @@ type column struct {
 	name  string
 	value func(*sweep.Row) parquet.Value // null: none
 	put   func(*sweep.Row, parquet.Value)
-	set   func(*sweep.Row, float64) // for numbers that a row without a failure has, instead of put
+	set   func(*sweep.Row, float64) // for numbers, instead of put
 }
 
 // tableOf returns the form of the chunks of a run.
@@ -57,7 +58,7 @@ func tableOf(plan *sweep.Plan, id Identity) *table {
 		t.metadata["label."+q.Key] = q.Label
 	}
 	ok := func(v float64, row *sweep.Row) parquet.Value {
-		if row.Failure != "" {
+		if row.Failure != "" || math.IsNaN(v) {
 			return parquet.NullValue()
 		}
 		return parquet.DoubleValue(v)
@@ -120,6 +121,8 @@ func siUnit(kind quantity.Kind) string {
 		return "1/m"
 	case quantity.Angle:
 		return "rad"
+	case quantity.SpeedConstant:
+		return "rad/(s V)"
 	}
 	for _, u := range quantity.Units(kind) {
 		if u.Times == u.Over && u.Offset == 0 {
@@ -195,28 +198,18 @@ func (t *table) decode(data []byte, rows []sweep.Row) ([]sweep.Row, error) {
 	from := len(rows)
 	rows = append(rows, make([]sweep.Row, f.NumRows())...)
 	all := rows[from:]
-	var whole []int // rows with a value
 	for _, group := range f.RowGroups() {
 		chunks := group.ColumnChunks()
 		if len(chunks) != len(t.columns) {
 			return nil, fmt.Errorf("it has %d columns, not %d", len(chunks), len(t.columns))
 		}
-		// The reasons come first: they tell which rows have no value.
-		if err := t.each(&t.columns[len(chunks)-1], chunks[len(chunks)-1], all); err != nil {
-			return nil, err
-		}
-		for i := range all {
-			if all[i].Failure == "" {
-				whole = append(whole, i)
-			}
-		}
-		for i := range chunks[:len(chunks)-1] {
+		for i, chunk := range chunks {
 			c := &t.columns[i]
 			switch {
 			case c.set != nil:
-				err = numbers(c, chunks[i], all, whole)
+				err = numbers(c, chunk, all)
 			case c.put != nil:
-				err = t.each(c, chunks[i], all)
+				err = words(c, chunk, all)
 			}
 			if err != nil {
 				return nil, fmt.Errorf("column %s: %w", c.name, err)
@@ -226,8 +219,8 @@ func (t *table) decode(data []byte, rows []sweep.Row) ([]sweep.Row, error) {
 	return rows, nil
 }
 
-// each puts the values of a column that are not null into their rows.
-func (t *table) each(c *column, chunk parquet.ColumnChunk, rows []sweep.Row) error {
+// words puts the values of a column that are not null into their rows.
+func words(c *column, chunk parquet.ColumnChunk, rows []sweep.Row) error {
 	pages := chunk.Pages()
 	defer pages.Close()
 	values := make([]parquet.Value, rowsAtATime)
@@ -267,11 +260,10 @@ func (t *table) each(c *column, chunk parquet.ColumnChunk, rows []sweep.Row) err
 	return nil
 }
 
-// numbers sets the numbers of a column, one for each of the rows that are whole.
-func numbers(c *column, chunk parquet.ColumnChunk, rows []sweep.Row, whole []int) error {
+// numbers sets the numbers of a column that are not null in their rows.
+func numbers(c *column, chunk parquet.ColumnChunk, rows []sweep.Row) error {
 	pages := chunk.Pages()
 	defer pages.Close()
-	at := 0
 	for {
 		page, err := pages.ReadPage()
 		if err == io.EOF {
@@ -281,17 +273,24 @@ func numbers(c *column, chunk parquet.ColumnChunk, rows []sweep.Row, whole []int
 			return err
 		}
 		data := page.Data()
-		values := data.Double()
-		if at+len(values) > len(whole) {
+		values, levels := data.Double(), page.DefinitionLevels()
+		if len(levels) > len(rows) {
 			return errLength
 		}
-		for _, v := range values {
-			c.set(&rows[whole[at]], v)
-			at++
+		for i, level := range levels {
+			if level == 0 {
+				continue
+			}
+			if len(values) == 0 {
+				return errLength
+			}
+			c.set(&rows[i], values[0])
+			values = values[1:]
 		}
+		rows = rows[len(levels):]
 		parquet.Release(page)
 	}
-	if at != len(whole) {
+	if len(rows) > 0 {
 		return errLength
 	}
 	return nil

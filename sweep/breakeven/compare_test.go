@@ -119,6 +119,70 @@ func TestAnswersDoNotDependOnWorkersOrSteps(t *testing.T) {
 	}
 }
 
+// Whatever is compared, every reported speed is one of equality in it.
+func TestAnyMetric(t *testing.T) {
+	for _, metric := range []string{"coolant_over_air", "coolant_mean_over_air", "chip_over_air"} {
+		p := bench(t, axis(t, "fan_speed", 25, 333), axis(t, "fin_density", 12/0.0254, 20/0.0254, 24/0.0254), axis(t, "coolant_flow", 3e-5, 6e-5))
+		p.Study.Metric = metric
+		answers, err := breakeven.All(context.Background(), p, sweep.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		output, _ := model.OutputOf(metric)
+		crossings := 0
+		for _, a := range answers {
+			for _, c := range a.Crossings {
+				crossings++
+				rig := p.Challenger(p.Point(a.Design, 0))
+				rig.Speed = c.Speed
+				s, err := model.Evaluate(rig)
+				reference, errReference := model.Evaluate(p.Reference(p.Point(a.Design, 0)))
+				if d := output.Get(&s) - output.Get(&reference); err != nil || errReference != nil || math.Abs(d) > 1e-6 {
+					t.Errorf("%s, design %d: difference %g K at %v rpm (%v, %v)", metric, a.Design, d, c.Speed*60, err, errReference)
+				}
+				for _, at := range []float64{c.Tie.Low, c.Tie.High} {
+					rig.Speed = at
+					s, _ := model.Evaluate(rig)
+					if d := math.Abs(output.Get(&s) - output.Get(&reference)); d > a.Margin+1e-6 || at == c.Tie.Low && !c.Tie.OpenLow && d < a.Margin-1e-6 {
+						t.Errorf("%s, design %d: %v K at the end of the tie, %v rpm", metric, a.Design, d, at*60)
+					}
+				}
+			}
+		}
+		if crossings < 4 {
+			t.Errorf("%s: only %d crossings", metric, crossings)
+		}
+	}
+}
+
+// The order of the axes and of their values changes the numbers of the designs only.
+func TestAnswersDoNotDependOnOrder(t *testing.T) {
+	density, depth := axis(t, "fin_density", 12/0.0254, 20/0.0254), axis(t, "fin_depth", 0.018, 0.034)
+	turned := axis(t, "fin_density", 20/0.0254, 12/0.0254)
+	speed, back := axis(t, "fan_speed", 25, 333), axis(t, "fan_speed", 333, 100, 25)
+	seen := map[[2]float64]breakeven.Answer{}
+	for i, axes := range [][]study.Axis{{speed, density, depth}, {depth, back, density}, {turned, depth, speed}} {
+		p := bench(t, axes...)
+		answers, err := breakeven.All(context.Background(), p, sweep.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, a := range answers {
+			rig := p.Challenger(p.Point(a.Design, 0))
+			key := [2]float64{rig.Core.FinDensity, rig.Core.FinDepth}
+			a.Design = 0
+			if i == 0 {
+				seen[key] = a
+			} else if !reflect.DeepEqual(seen[key], a) {
+				t.Errorf("axes in another order: %v answers\n%+v, want\n%+v", key, a, seen[key])
+			}
+		}
+	}
+	if len(seen) != 4 {
+		t.Errorf("%d designs", len(seen))
+	}
+}
+
 // made is a model whose coolant over air is a given function of speed.
 type made func(speed float64) (float64, error)
 
@@ -157,9 +221,9 @@ func TestAnswersInWords(t *testing.T) {
 		{"none, inside", func(s float64) (float64, error) { return 12 + (s-50)*(s-50)/1e3, nil }, breakeven.None, 0, 0,
 			"small stays warmer than large: closest at 3 000 rpm, by 2.00 K; beyond it it is warmer again"},
 		{"one", func(s float64) (float64, error) { return 1000 / s, nil }, breakeven.One, 100, 0,
-			"small equals large at 6 000 rpm and is cooler above it, up to 12 000 rpm"},
+			"small equals large at 6 000 rpm (5 941 to 6 061 within 0.1 K) and is cooler above it, up to 12 000 rpm"},
 		{"band", func(s float64) (float64, error) { return 10 + (s-50)*(s-150)/1e3, nil }, breakeven.Band, 50, 150,
-			"small equals large at 3 000 rpm and is cooler up to 9 000 rpm; above it it is warmer again"},
+			"small equals large at 3 000 rpm (2 941 to 3 061 within 0.1 K) and is cooler up to 9 000 rpm (8 939 to 9 059 within 0.1 K); above it it is warmer again"},
 		{"band from the start", func(s float64) (float64, error) { return 9 + s/100, nil }, breakeven.Band, 0, 100,
 			"small is cooler than large up to 6 000 rpm"},
 		{"always", func(s float64) (float64, error) { return 5, nil }, breakeven.Always, 0, 0,
@@ -175,8 +239,24 @@ func TestAnswersInWords(t *testing.T) {
 				return 0, model.ErrFreezes
 			}
 			return 1000 / s, nil
-		}, breakeven.One, 100, 0, "small equals large at 6 000 rpm and is cooler above it, up to 12 000 rpm; above 9 600 rpm it has no value"},
+		}, breakeven.One, 100, 0, "small equals large at 6 000 rpm (5 941 to 6 061 within 0.1 K) and is cooler above it, up to 12 000 rpm; above 9 600 rpm it has no value"},
 		{"flat where it crosses", func(s float64) (float64, error) { return 10 - (s-100)*(s-100)*(s-100), nil }, breakeven.One, 100, 0, "small equals large at 6 000 rpm"},
+		{"better by less than the margin", func(s float64) (float64, error) { return 10 + ((s-100)*(s-100)-400)/1e4, nil }, breakeven.Tie, 80, 120,
+			"a tie from 3 755 to 8 245 rpm: small and large differ by no more than 0.1 K there, and small is nowhere cooler by more; they are equal at 4 800 rpm and 7 200 rpm"},
+		{"touches", func(s float64) (float64, error) { return 10 + (s-100)*(s-100)/1e3, nil }, breakeven.Tie, 0, 0,
+			"a tie from 5 400 to 6 600 rpm: small and large differ by no more than 0.1 K there"},
+		{"comes within the margin", func(s float64) (float64, error) { return 10.05 + (s-100)*(s-100)/1e3, nil }, breakeven.Tie, 0, 0,
+			"a tie from 5 576 to 6 424 rpm:"},
+		{"alike everywhere", func(s float64) (float64, error) { return 10, nil }, breakeven.Tie, 0, 0,
+			"a tie from 1 200 or less to 12 000 or more rpm"},
+		{"flat at the crossing", func(s float64) (float64, error) { return 10 + 1e-3*(100-s) - math.Pow(math.Max(s-160, 0), 2)/100, nil }, breakeven.One, 100, 0,
+			"small equals large at 6 000 rpm (1 200 or less to 9 717 within 0.1 K) and is cooler above it, up to 12 000 rpm; 6 000 rpm is ill-determined: the curve is flat there"},
+		{"jumps", func(s float64) (float64, error) {
+			if s < 90 {
+				return 11, nil
+			}
+			return 9, nil
+		}, breakeven.One, 90, 0, "small equals large at 5 400 rpm and is cooler above it, up to 12 000 rpm; at 5 400 rpm the two are never equal: the difference jumps"},
 		{"never a value", func(s float64) (float64, error) { return 0, model.ErrBoils }, breakeven.Unknown, 0, 0,
 			"no answer: the challenger has no value at any speed: the coolant would boil"},
 	} {
@@ -309,4 +389,24 @@ func BenchmarkAll(b *testing.B) {
 		}
 	}
 	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*p.Designs()), "µs/design")
+}
+
+// Ten thousand designs, every crossing of each: the time grows as their number.
+func BenchmarkDesigns(b *testing.B) {
+	for _, c := range []struct {
+		name          string
+		density, area int
+	}{{"1000", 10, 10}, {"10000", 40, 25}} {
+		b.Run(c.name, func(b *testing.B) {
+			p := bench(b, axis(b, "fan_speed", 25, 333), axis(b, "fin_density", reports.Even(400, 1000, c.density)...),
+				axis(b, "fin_depth", reports.Even(0.016, 0.036, 10)...), axis(b, "face_area", reports.Even(0.004, 0.012, c.area)...))
+			for b.Loop() {
+				if _, err := breakeven.All(context.Background(), p, sweep.Options{Workers: 2}); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(b.Elapsed().Seconds()/float64(b.N), "s")
+			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*p.Designs()), "µs/design")
+		})
+	}
 }

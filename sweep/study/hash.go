@@ -9,11 +9,12 @@ import (
 	"strings"
 
 	"finduel/model"
+	"finduel/model/fan"
 )
 
 // hashFormat is the version of the canonical text. It changes with the text, so
 // that hashes of different texts never meet.
-const hashFormat = "finduel study 2"
+const hashFormat = "finduel study 4"
 
 // hash returns the hash of a study: SHA-256, in hex, of its canonical text.
 func (s *Study) hash() string {
@@ -25,9 +26,10 @@ func (s *Study) hash() string {
 // writeCanonical writes the canonical text of a study: one line a thing, names in
 // quotes, numbers in SI units with the fewest digits that tell them apart, in the
 // order of the study. It covers every value of every setup in full, so that a
-// changed default changes it too; the axes with all their values; the exclusions;
-// and which setups are compared in what. It does not cover the file's name and
-// what the study is about.
+// changed default changes it too; every fan, since any may be tried in place of the
+// challenger's; the axes with all their values; the exclusions; and which setups are
+// compared in what, to which margin. It does not cover the file's name, what the
+// study is about and which maps are drawn.
 func (s *Study) writeCanonical(w io.Writer) {
 	fmt.Fprintf(w, "%s\nname %q\n", hashFormat, s.Name)
 	for _, setup := range s.Setups {
@@ -35,11 +37,25 @@ func (s *Study) writeCanonical(w io.Writer) {
 		fmt.Fprintf(w, "setup %q core %q fan %q\n", setup.Name, setup.Core, setup.Fan)
 		fmt.Fprintf(w, "fluid %q surface %q arrangement %q routing %q feed %q motor %q placing %q\n",
 			rig.Coolant.Liquid.Fluid, rig.Core.Surface, rig.Core.Arrangement, rig.Core.Routing, rig.Core.Feed, rig.Fans.Fan.Motor, rig.Placing)
+		fmt.Fprintf(w, "field %q shroud %q blade %q case %q opening %q improvised %t unattended %t\n", rig.Room.Surroundings.Field, rig.Installed.Shroud,
+			rig.Build.Blade, rig.Build.Shroud, rig.Build.GuardShape, rig.Build.Improvised, rig.Build.Unattended)
+		if rig.Fans.Fan.Curve != nil {
+			for _, p := range rig.Fans.Fan.Curve.Points() {
+				fmt.Fprintf(w, "curve %s %s %s\n", exact(p.Flow), exact(p.Pressure), exact(p.Power))
+			}
+		}
 		for _, in := range model.Inputs {
 			fmt.Fprintf(w, "%s %s\n", in.Key, exact(in.Get(&rig)))
 		}
 	}
-	fmt.Fprintf(w, "challenger %d reference %d metric %s\n", s.Challenger, s.Reference, s.Metric)
+	for _, f := range s.Fans {
+		rig := model.Rig{Fans: fan.Bank{Fan: f.Fan}}
+		fmt.Fprintf(w, "fan %q motor %q\n", f.Name, f.Fan.Motor)
+		for _, in := range model.Inputs {
+			fmt.Fprintf(w, "%s %s\n", in.Key, exact(in.Get(&rig)))
+		}
+	}
+	fmt.Fprintf(w, "challenger %d reference %d metric %s margin %s\n", s.Challenger, s.Reference, s.Metric, exact(s.Margin))
 	for _, a := range s.Axes {
 		values := make([]string, len(a.Values))
 		for i, v := range a.Values {
