@@ -28,7 +28,7 @@ const rowsInCSV = 1_000_000
 // designsCompared is how many designs are compared with the reference at most: their
 // answers are held in memory. Of a study with more, those are that vary the fewest
 // axes.
-const designsCompared = 20_000
+const designsCompared = 5_000
 
 // finishing is what run, merge and draw have in common once the points are there.
 type finishing struct {

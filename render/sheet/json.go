@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"bytes"
 	"encoding/json"
 	"io"
 	"math"
@@ -259,15 +260,28 @@ type cautionJSON struct {
 
 // answers holds the answers of a report.
 type answers struct {
-	Base *answerJSON  `json:"base"` // the design nearest to the study's challenger, all outputs; null if it has no answer
-	All  []answerJSON `json:"answers"`
+	Base *answerJSON `json:"base"` // the design nearest to the study's challenger, all outputs; null if it has no answer
+	All  []later     `json:"answers"`
 
 	Closer   []detailJSON `json:"closer_looks"`
 	Cheapest cheapestJSON `json:"cheapest"`
 }
 
+// later makes an answer when it is written and not before: together they take many
+// times the memory of what is written.
+type later func() answerJSON
+
+// MarshalJSON writes the answer.
+func (f later) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	err := e.Encode(f())
+	return b.Bytes(), err
+}
+
 func answersOf(rep *render.Report, d *render.Digest) answers {
-	out := answers{All: make([]answerJSON, len(rep.Answers)), Closer: []detailJSON{}, Cheapest: cheapestJSON{designOf(d.Cheap.Sound), designOf(d.Cheap.Power)}}
+	out := answers{All: make([]later, len(rep.Answers)), Closer: []detailJSON{}, Cheapest: cheapestJSON{designOf(d.Cheap.Sound), designOf(d.Cheap.Power)}}
 	for i := range rep.Details {
 		out.Closer = append(out.Closer, detailOf(rep, &rep.Details[i]))
 	}
@@ -277,7 +291,7 @@ func answersOf(rep *render.Report, d *render.Digest) answers {
 	}
 	compared := rep.Compared()
 	for i := range rep.Answers {
-		out.All[i] = answerOf(rep, &rep.Answers[i], compared)
+		out.All[i] = func() answerJSON { return answerOf(rep, &rep.Answers[i], compared) }
 	}
 	return out
 }

@@ -35,6 +35,7 @@ func write(w io.Writer, rep *render.Report, most int) (err error) {
 	if err := b.identify(rep); err != nil {
 		return err
 	}
+	b.file.SetActiveSheet(0) // later it would read the tables back into memory
 	curve := newCurve(rep)
 	for _, step := range []func() error{
 		func() error { return b.summary(rep, curve) },
@@ -48,7 +49,6 @@ func write(w io.Writer, rep *render.Report, most int) (err error) {
 			return err
 		}
 	}
-	b.file.SetActiveSheet(0)
 	packing := &archive{out: w, replace: map[string][]byte{chartPart: b.chart}}
 	defer packing.discard()
 	b.file.ZipWriter = func(io.Writer) excelize.ZipWriter { return packing }

@@ -1,6 +1,7 @@
 package archive
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -10,6 +11,7 @@ import (
 	"syscall"
 	"testing"
 
+	"finduel/model"
 	"finduel/sweep"
 )
 
@@ -374,4 +376,53 @@ func TestRowsOfAStore(t *testing.T) {
 	if kept.Err() != nil {
 		t.Error(kept.Err())
 	}
+}
+
+// A panic in the model is a failed point whose row has its inputs, in the chunks and in
+// points.csv; the points beside it are what they are.
+func TestAPanicIsAFailedPointWithItsInputs(t *testing.T) {
+	p := planOf(t, 1000)
+	disk := newMemory()
+	s, err := Open(context.Background(), disk, "run", p, IdentityOf(p, 1, "v"), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	panics := 0
+	m := func(r model.Rig) (sweep.AtSpeed, error) {
+		ready, err := sweep.Physics(r)
+		return panicking{ready, &panics}, err
+	}
+	if err := sweep.Run(context.Background(), p, sweep.Options{Workers: 1, Model: m}, s.Missing(Shard{}), s.Keep); err != nil {
+		t.Fatal(err)
+	}
+	var table bytes.Buffer
+	if err := WritePoints(&table, &sweep.Results{Plan: p, Kept: s}); err != nil {
+		t.Fatal(err)
+	}
+	found := 0
+	for line := range strings.Lines(table.String()) {
+		if strings.Contains(line, "the model stopped: injected") {
+			if cells := strings.Split(line, ","); cells[1] == "" || cells[2] != "18000" || cells[3] != "failed" {
+				t.Errorf("a row without its inputs: %s", line)
+			}
+			found++
+		}
+	}
+	if panics == 0 || found != panics || s.Failed() < found || s.Failed() > s.Len()/2 {
+		t.Errorf("%d panics, %d rows tell of them, %d of %d points failed", panics, found, s.Failed(), s.Len())
+	}
+}
+
+// panicking stops at the greatest fan speed.
+type panicking struct {
+	sweep.AtSpeed
+	panics *int
+}
+
+func (m panicking) At(speed float64) (model.State, error) {
+	if speed == 300 {
+		*m.panics++
+		panic("injected")
+	}
+	return m.AtSpeed.At(speed)
 }
