@@ -13,6 +13,7 @@ require (
 	golang.org/x/image v0.44.0
 	golang.org/x/sync v0.24.0
 	golang.org/x/term v0.48.0
+	gonum.org/v1/gonum v0.16.0
 	gonum.org/v1/plot v0.17.0
 )
 

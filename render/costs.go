@@ -4,9 +4,6 @@ import (
 	"math"
 
 	"finduel/model"
-	"finduel/model/fan"
-	"finduel/model/quantity"
-	"finduel/model/sound"
 	"finduel/sweep/breakeven"
 )
 
@@ -18,13 +15,13 @@ func (rep *Report) Compared() []model.Output {
 	for _, o := range []model.Output{
 		output("coolant_over_air"),
 		output("airflow"),
-		stallMargin,
+		output("stall_margin"),
 		output("fan_power"),
 		output("drive_current"),
 		output("sound"),
 		output("exposure_limit"),
-		exposureOSHA,
-		exposureEU,
+		output("exposure_limit_osha"),
+		output("upper_action_time"),
 		output("tip_speed"),
 	} {
 		if o.Key != metric.Key {
@@ -34,35 +31,9 @@ func (rep *Report) Compared() []model.Output {
 	return list
 }
 
-// Derived lists the outputs that follow from others and are not the model's own.
-var Derived = []model.Output{stallMargin, exposureOSHA, exposureEU}
-
 func output(key string) model.Output {
 	o, _ := model.OutputOf(key)
 	return o
-}
-
-// stallMargin is by how much the fan's flow lies above the flow at which stall
-// begins, over that flow; negative in the stall region.
-var stallMargin = model.Output{
-	Quantity: quantity.Must("stall_margin"),
-	Get:      func(s *model.State) float64 { return s.FreeFlowShare/fan.StallRegion - 1 },
-}
-
-// exposureOSHA is what 29 CFR 1910.95 permits a day at the state's sound.
-var exposureOSHA = model.Output{
-	Quantity: quantity.Must("exposure_limit_osha"),
-	Get:      func(s *model.State) float64 { return sound.PermittedOSHA(s.Sound) },
-}
-
-// exposureEU is how long the state's sound takes to the upper exposure action value
-// of Directive 2003/10/EC, Article 3, L_EX,8h = 85 dB(A).
-var exposureEU = model.Output{
-	Quantity: quantity.Must("exposure_limit_eu"),
-	Get: func(s *model.State) float64 {
-		const upperAction, day = 85, 8 * 3600
-		return day * math.Pow(10, (upperAction-s.Sound)/10)
-	},
 }
 
 // Slope returns the slope of the difference at a break-even in the unit shown, with

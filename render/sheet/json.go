@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"io"
 	"math"
-	"slices"
 	"strconv"
 
 	"finduel/model"
@@ -246,11 +245,14 @@ type failureJSON struct {
 
 // cautionJSON is a caution; number and threshold are in the named unit.
 type cautionJSON struct {
-	What       string `json:"what"` // column name of the quantity
-	Number     number `json:"number"`
-	Threshold  number `json:"threshold"`
+	Rule       string `json:"rule"`
+	Severity   string `json:"severity"`
 	Setup      string `json:"setup"`
-	Speed      number `json:"fan_speed_rpm"`
+	From       number `json:"from_fan_speed_rpm"` // the lowest at which it holds
+	What       string `json:"what"`               // column name of the quantity
+	Number     number `json:"number"`
+	Speed      number `json:"fan_speed_rpm"` // at which the number is reached
+	Threshold  number `json:"threshold"`
 	Source     string `json:"source"`
 	Precaution string `json:"precaution"`
 }
@@ -270,7 +272,7 @@ func answersOf(rep *render.Report, d *render.Digest) answers {
 		out.Closer = append(out.Closer, detailOf(rep, &rep.Details[i]))
 	}
 	if d.Base != nil {
-		base := answerOf(rep, d.Base, slices.Concat(model.Outputs, render.Derived))
+		base := answerOf(rep, d.Base, model.Outputs)
 		out.Base = &base
 	}
 	compared := rep.Compared()
@@ -328,14 +330,22 @@ func Summary(w io.Writer, rep *render.Report) error {
 	for _, f := range d.Failures {
 		out.Failures = append(out.Failures, failureJSON(f))
 	}
-	for _, c := range d.Cautions {
-		out.Cautions = append(out.Cautions, cautionJSON{
-			What: c.What.Column(), Number: number(c.What.Shown.Shown(c.Number)),
-			Threshold: number(c.What.Shown.Shown(c.Threshold)), Setup: c.Setup,
-			Speed: number(quantity.Must("fan_speed").Shown.Shown(c.Speed)), Source: c.Source, Precaution: c.Precaution,
+	out.Cautions = append(out.Cautions, cautionsOf(d.Cautions)...)
+	return write(w, out)
+}
+
+func cautionsOf(list []render.Caution) []cautionJSON {
+	out := []cautionJSON{}
+	rpm := quantity.Must("fan_speed").Shown
+	for _, c := range list {
+		what := c.What()
+		out = append(out, cautionJSON{
+			Rule: c.Key, Severity: c.Severity.String(), Setup: c.Setup, From: number(rpm.Shown(c.From)),
+			What: what.Column(), Number: number(what.Shown.Shown(c.Number)), Speed: number(rpm.Shown(c.At)),
+			Threshold: number(what.Shown.Shown(c.Threshold)), Source: c.Source, Precaution: c.Precaution,
 		})
 	}
-	return write(w, out)
+	return out
 }
 
 // write writes a document, readable and with a line end.

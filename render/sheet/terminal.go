@@ -83,11 +83,11 @@ func setup(s *study.Setup) string {
 			depth = about + " deep " + from
 		}
 	}
-	return fmt.Sprintf("%s: %s, face %s × %s, fins %s, %s, %s; %d × %s, %s",
+	return fmt.Sprintf("%s: %s, face %s × %s, fins %s, %s, %s; %s",
 		render.Clean(s.Name), render.Clean(s.Core),
 		render.Given(quantity.Must("face_length"), g.FaceLength), given("face_width", g.FaceWidth),
 		depth, given("fin_density", g.FinDensity), render.Fins(g),
-		s.Rig.Fans.Count, render.Clean(s.Fan), s.Rig.Placing.String()+render.Losses(&s.Rig))
+		render.Fans(&s.Rig, s.Fan)+render.Losses(&s.Rig))
 }
 
 // conditions says what both setups share, as it is in the study.
@@ -96,11 +96,11 @@ func conditions(r *model.Rig) string {
 	if r.Coolant.Liquid.Fluid != coolant.Water {
 		liquid += " (" + given("glycol_share", r.Coolant.Liquid.GlycolShare) + " by mass)"
 	}
-	return fmt.Sprintf("room air %s, altitude %s, humidity %s; load %s, pump %s; %s %s; listener at %s",
+	return fmt.Sprintf("room air %s, altitude %s, humidity %s; load %s, pump %s; %s %s; %s",
 		given("air_temperature", r.Room.Temperature), given("altitude", r.Room.Altitude), given("humidity", r.Room.Humidity),
 		given("heat_load", r.Heat.Load), given("pump_power", r.Heat.PumpPower),
 		liquid, coolantFlow(&r.Coolant),
-		given("listener_distance", r.Room.ListenerDistance))
+		render.Surroundings(&r.Room))
 }
 
 // coolantFlow says the coolant flow, or the pump that makes it and what it is against.
@@ -155,7 +155,7 @@ func (t *terminal) base() {
 			text += " The best speed is the highest searched: more may be better still."
 		}
 	}
-	t.say("", text+" Sound is at the listener; exposure is what is permitted a day, in the EU to the upper action value. Flow is above where stall begins."+t.openNote())
+	t.say("", text+" Sound is at the listener; exposure is what the operator may have a day, in the EU to the upper action value. Margin to stall: of free-air flow."+t.openNote())
 	if text := render.Thrift(a); text != "" {
 		t.say("", "Sensible speed: "+text)
 	}
@@ -203,7 +203,7 @@ func brief(o model.Output) string {
 var briefLabels = map[string]string{
 	"airflow": "airflow", "fan_power": "fan power", "drive_current": "drive current",
 	"sound": "sound", "exposure_limit": "exposure, NIOSH", "exposure_limit_osha": "exposure, OSHA",
-	"exposure_limit_eu": "exposure, EU", "stall_margin": "flow above stall",
+	"upper_action_time": "exposure, EU", "stall_margin": "margin to stall",
 }
 
 // numbers says the numbers under which a state's warnings are listed.
@@ -371,8 +371,11 @@ func (t *terminal) cautions() {
 
 // caution lists cautions and says what they are not.
 func (t *terminal) caution(list []render.Caution) {
+	if len(list) > 0 {
+		t.b.WriteString("Cautions\n")
+	}
 	for _, c := range list {
-		t.say("Caution: ", c.String())
+		t.say("  - ", c.String())
 	}
 	t.say("", render.Disclaimer)
 }

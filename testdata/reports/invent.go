@@ -8,6 +8,7 @@ import (
 	"finduel/model/core"
 	"finduel/model/fan"
 	"finduel/model/quantity"
+	"finduel/model/sound"
 	"finduel/render"
 	"finduel/sweep"
 	"finduel/sweep/breakeven"
@@ -105,7 +106,7 @@ func Invent(rig *model.Rig, speed float64) (model.State, bool) {
 		return model.State{}, false
 	}
 	drop := (load + pump) / (rig.Coolant.Flow * 4.17e6)
-	sound := f.Fan.RatedSound + 50*math.Log10(share) + 10*math.Log10(float64(f.Count)) - 20*math.Log10(rig.Room.ListenerDistance)
+	level := f.Fan.RatedSound + 50*math.Log10(share) + 10*math.Log10(float64(f.Count)) - 20*math.Log10(rig.Room.ListenerDistance)
 	s := model.State{
 		CoolantOverAir: over, CoolantMeanOverAir: over - drop/2, ChipOverAir: over - drop + load*rig.Heat.PlateResistance,
 		CoolantInletTemperature: room + over, CoolantOutletTemperature: room + over - drop,
@@ -118,10 +119,15 @@ func Invent(rig *model.Rig, speed float64) (model.State, bool) {
 		CoolantFlow: rig.Coolant.Flow, CoolantPressureDrop: 4e11 * rig.Coolant.Flow * rig.Coolant.Flow,
 		CoolantFilm: 3100, CoolantReynolds: 1450, CoreConductance: 1 / (film * 1.2),
 		NTU: 1 / (film * 1.2) / capacity, CapacityRatio: math.Min(0.95, capacity/240), Effectiveness: 0.6,
-		FanPower: power, DriveCurrent: power / f.Fan.DriveVoltage,
-		TipSpeed: math.Pi * math.Sqrt(area) * speed, Sound: sound,
-		ExposureLimit: 28800 / math.Exp2((sound-85)/3), Budget: b,
+		StallMargin: 1/(1+0.5*resistance) - 0.6, FanDoubtLow: -0.1, FanDoubtHigh: 0.1,
+		FanPower: power, MotorPower: power, ShaftPower: 0.6 * power, AirPower: 0.2 * power, DriveCurrent: power / f.Fan.DriveVoltage,
+		TipSpeed: math.Pi * math.Sqrt(area) * speed, TipMach: math.Pi * math.Sqrt(area) * speed / 345,
+		RotorReynolds: math.Pi * area * speed / 1.5e-5, Sound: level, OperatorSound: level,
+		Budget: b,
 	}
+	exposure := sound.ExposureTo(level, 3600)
+	s.ExposureLimit, s.OSHALimit, s.UpperActionTime = exposure.NIOSHTime, exposure.OSHATime, exposure.EUUpperTime
+	s.NIOSHDose, s.OSHADose, s.DailyExposure = exposure.NIOSHDose, exposure.OSHADose, exposure.Daily
 	if s.AirReynolds < 100 {
 		s.Warnings |= model.AirReynoldsLow
 	}
