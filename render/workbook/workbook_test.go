@@ -194,16 +194,20 @@ func TestPointsSheet(t *testing.T) {
 			t.Errorf("point %d has the status %q", r.Point, status)
 		}
 		for _, o := range model.Outputs {
-			if o.Key != "exposure_limit" {
-				near(o.Title(), o.Shown.Shown(o.Get(&r.State)))
-				continue
+			head, v := o.Title(), o.Get(&r.State)
+			if o.Kind == quantity.Duration {
+				head += " (blank: over 24\u00a0h)"
 			}
-			const head = "permitted daily exposure (NIOSH 98-126), min (blank: over 24\u00a0h)"
-			if r.State.ExposureLimit <= 86400 {
-				near(head, r.State.ExposureLimit/60)
+			switch {
+			case math.IsNaN(v) || o.Kind == quantity.Duration && v > 86400:
+				if got := at(row, column[head]); got != "" {
+					t.Errorf("point %d: %s is %q, want a blank", r.Point, head, got)
+				}
+			case o.Kind == quantity.Duration:
 				within++
-			} else if got := at(row, column[head]); got != "" {
-				t.Errorf("point %d: an exposure over a day is %q", r.Point, got)
+				fallthrough
+			default:
+				near(head, o.Shown.Shown(v))
 			}
 		}
 		near("reference over air, K", r.Reference)
