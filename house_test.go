@@ -13,11 +13,12 @@ import (
 
 // owners names, for each library that must have one owner, who that is.
 var owners = map[string]string{
-	"github.com/spf13/viper":      "sweep/study",
-	"golang.org/x/sync":           "sweep",
-	"gonum.org/v1/plot":           "render/chart",
-	"github.com/xuri/excelize/v2": "render/workbook",
-	"github.com/spf13/cobra":      "cmd",
+	"github.com/spf13/viper":           "sweep/study",
+	"github.com/parquet-go/parquet-go": "sweep/archive",
+	"golang.org/x/sync":                "sweep",
+	"gonum.org/v1/plot":                "render/chart",
+	"github.com/xuri/excelize/v2":      "render/workbook",
+	"github.com/spf13/cobra":           "cmd",
 }
 
 // floors lists the storeys of the house from the ground up: a package may import
@@ -100,6 +101,8 @@ func TestForbidden(t *testing.T) {
 		{"sweep/study", "github.com/spf13/viper", true},
 		{"sweep", "github.com/spf13/viper", false},
 		{"sweep/breakeven", "golang.org/x/sync/errgroup", true},
+		{"sweep/archive", "github.com/parquet-go/parquet-go/encoding", true},
+		{"sweep", "github.com/parquet-go/parquet-go", false},
 		{"render/sheet", "golang.org/x/sync/errgroup", false},
 		{"render/chart", "gonum.org/v1/plot/vg", true},
 		{"render/workbook", "gonum.org/v1/plot", false},

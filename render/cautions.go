@@ -90,15 +90,15 @@ func (w *watch) cautions() []Caution {
 // break-evens and best speeds, the reference, and the reference over its own speeds; without points there is no
 // lowest speed. None of them is an empty list, which does not mean safe.
 func Cautions(rep *Report) []Caution {
-	challenger, reference := watch{setup: rep.Challenger().Name}, watch{setup: rep.Reference().Name}
-	rep.eachState(func(isReference bool, rig *model.Rig, speed float64, state *model.State) {
+	challenger, reference := rep.survey().watch, watch{setup: rep.Reference().Name}
+	rep.eachOther(func(isReference bool, rig *model.Rig, speed float64, state *model.State) {
 		if isReference {
 			reference.look(rig, speed, state)
 		} else {
 			challenger.look(rig, speed, state)
 		}
 	})
-	if rep.Results.Rows == nil {
+	if !rep.Results.Ran() {
 		challenger.from, reference.from = [hazard.RuleCount]float64{}, [hazard.RuleCount]float64{}
 	}
 	var list []Caution
@@ -124,21 +124,10 @@ func CautionsFor(s *study.Setup, state *model.State) []Caution {
 	return list
 }
 
-// eachState hands over every state of a report with whether it is the reference's, its
-// rig and its fan speed in rev/s, in a fixed order.
-func (rep *Report) eachState(yield func(isReference bool, rig *model.Rig, speed float64, state *model.State)) {
+// eachOther hands over every state of a report but those of the points, with whether
+// it is the reference's, its rig and its fan speed in rev/s, in a fixed order.
+func (rep *Report) eachOther(yield func(isReference bool, rig *model.Rig, speed float64, state *model.State)) {
 	plan := rep.plan()
-	design, rig := -1, model.Rig{}
-	for i := range rep.Results.Rows {
-		row := &rep.Results.Rows[i]
-		if row.Failure != "" {
-			continue
-		}
-		if d, _ := plan.Design(row.Point); d != design {
-			design, rig = d, plan.Challenger(row.Point)
-		}
-		yield(false, &rig, rep.Speed(row.Point), &row.State)
-	}
 	for i := range rep.Answers {
 		a := &rep.Answers[i]
 		if !Answered(a) {

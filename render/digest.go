@@ -1,7 +1,6 @@
 package render
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -251,13 +250,13 @@ next:
 // first in plan order is picked.
 func (rep *Report) Digest() Digest {
 	d := Digest{
-		Ran: rep.Results.Rows != nil, Designs: rep.plan().Designs(),
+		Ran: rep.Results.Ran(), Designs: rep.plan().Designs(),
 		Statuses: make([]int, len(Statuses)), Cautions: Cautions(rep),
 	}
 	if d.Ran {
 		d.Points, d.Failed = rep.plan().Points(), rep.Results.Failed()
-		d.Evaluated = len(rep.Results.Rows) - d.Failed
-		d.LeftOut = d.Points - len(rep.Results.Rows)
+		d.Evaluated = rep.Results.Len() - d.Failed
+		d.LeftOut = d.Points - rep.Results.Len()
 	}
 	if base := rep.Held(); len(base) > 0 {
 		d.Base = base[0]
@@ -284,7 +283,7 @@ func (rep *Report) Digest() Digest {
 	}
 	d.Cheap = CheapestOf(rep.Pointers())
 	d.Warnings = rep.countWarnings()
-	d.Failures = rep.countFailures()
+	d.Failures = rep.survey().failures
 	return d
 }
 
@@ -309,9 +308,11 @@ func (rep *Report) countWarnings() []WarningCount {
 			}
 		}
 	}
-	for i := range rep.Results.Rows {
-		if row := &rep.Results.Rows[i]; row.Failure == "" {
-			count(func(c *WarningCount) *int { return &c.Points }, row.State.Warnings)
+	for set, n := range rep.survey().warned {
+		for i := range counts {
+			if set.Has(counts[i].Bit) {
+				counts[i].Points += n
+			}
 		}
 	}
 	for i := range rep.Answers {
@@ -329,29 +330,6 @@ func (rep *Report) countWarnings() []WarningCount {
 	return slices.DeleteFunc(counts, func(c WarningCount) bool {
 		return c.Points == 0 && c.Answers == 0 && c.References == 0
 	})
-}
-
-// countFailures counts the rows without a value by reason.
-func (rep *Report) countFailures() []FailureCount {
-	var list []FailureCount
-	place := map[string]int{}
-	for i := range rep.Results.Rows {
-		reason := rep.Results.Rows[i].Failure
-		if reason == "" {
-			continue
-		}
-		at, ok := place[reason]
-		if !ok {
-			at = len(list)
-			place[reason] = at
-			list = append(list, FailureCount{Reason: reason})
-		}
-		list[at].Points++
-	}
-	slices.SortStableFunc(list, func(a, b FailureCount) int {
-		return cmp.Or(cmp.Compare(b.Points, a.Points), cmp.Compare(a.Reason, b.Reason))
-	})
-	return list
 }
 
 // LimitLabel returns the budget term by which an answer's challenger loses most,

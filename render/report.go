@@ -15,4 +15,6 @@ type Report struct {
 	Details []breakeven.Detail // of the few designs that are worked out further; may be empty
 	Seed    uint64
 	Version string // of finduel
+
+	surveyed *survey
 }

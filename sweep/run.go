@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"runtime"
 	"sync/atomic"
+	"time"
 
 	"golang.org/x/sync/errgroup"
 
@@ -30,70 +31,100 @@ func Physics(rig model.Rig) (AtSpeed, error) {
 
 // Options says how to run a plan; the zero value is good.
 type Options struct {
-	Workers int           // how many points are evaluated at a time; 0: one a processor
+	Workers int           // how many chunks are evaluated at a time; 0: one a processor
 	Model   Model         // nil: Physics
 	Done    *atomic.Int64 // if not nil, counts evaluated points as the run goes on
+	Failed  *atomic.Int64 // if not nil, counts those of them that have no value
 }
 
-// pointsPerTask is how many points a worker takes at a time: enough that handing
-// them out costs nothing, few enough that Ctrl-C is heard at once.
-const pointsPerTask = 256
-
-// Run evaluates every point of a plan that is not excluded, and the reference
-// over its own speeds. If ctx ends first it returns what ctx says and the rows
-// that were complete; ReferenceCurve is then empty.
-func Run(ctx context.Context, p *Plan, o Options) (*Results, error) {
+// WithDefaults returns the options with what is not given filled in.
+func (o Options) WithDefaults() Options {
 	if o.Workers <= 0 {
 		o.Workers = runtime.GOMAXPROCS(0)
 	}
 	if o.Model == nil {
 		o.Model = Physics
 	}
-	rows := make([]Row, p.Points())
-	filled := make([]bool, p.Points())
+	if o.Done == nil {
+		o.Done = new(atomic.Int64)
+	}
+	if o.Failed == nil {
+		o.Failed = new(atomic.Int64)
+	}
+	return o
+}
 
+// patience is how long a stretch of points may still take once the run is asked to
+// stop, before it is given up.
+const patience = 2 * time.Second
+
+// pointsPerCount is how many points a worker evaluates before it says so.
+const pointsPerCount = 64
+
+// Run evaluates stretches of a plan's points, several at a time, and hands the rows
+// of each stretch to keep, excluded points left out. keep is called from several
+// goroutines and must not hold on to the rows. What it is handed for a stretch does
+// not depend on the number of workers or on which other stretches there are.
+//
+// If ctx ends, no further stretch is begun; those under way are finished and kept,
+// unless that takes more than two seconds. Run then returns what ctx says. If keep
+// fails, Run stops likewise and returns keep's error.
+func Run(ctx context.Context, p *Plan, o Options, spans []Span, keep func(Span, []Row) error) error {
+	o = o.WithDefaults()
 	pool, inner := errgroup.WithContext(ctx)
-	pool.SetLimit(o.Workers)
-	for from := 0; from < len(rows) && inner.Err() == nil; from += pointsPerTask {
-		to := min(from+pointsPerTask, len(rows))
+	given, giveUp := context.WithCancel(context.WithoutCancel(ctx))
+	defer giveUp()
+	defer context.AfterFunc(inner, func() {
+		select {
+		case <-time.After(patience):
+		case <-given.Done():
+		}
+		giveUp()
+	})()
+
+	next := make(chan Span)
+	pool.Go(func() error {
+		defer close(next)
+		for _, span := range spans {
+			select {
+			case next <- span:
+			case <-inner.Done():
+				return inner.Err()
+			}
+		}
+		return nil
+	})
+	for range min(o.Workers, len(spans)) {
 		pool.Go(func() error {
-			e := evaluator{plan: p, model: o.Model, design: -1, conditions: -1}
-			for k := from; k < to; k++ {
-				if err := inner.Err(); err != nil {
+			var rows []Row
+			for span := range next {
+				e := evaluator{plan: p, model: o.Model, design: -1, conditions: -1}
+				rows = rows[:0]
+				done, failed := 0, 0
+				for k := span.From; k < span.To; k++ {
+					if given.Err() != nil {
+						return ctx.Err()
+					}
+					if !p.Excluded(k) {
+						rows = append(rows, e.row(k))
+						if rows[len(rows)-1].Failure != "" {
+							failed++
+						}
+					}
+					if done++; done == pointsPerCount || k == span.To-1 {
+						o.Done.Add(int64(done))
+						o.Failed.Add(int64(failed))
+						done, failed = 0, 0
+					}
+				}
+				if err := keep(span, rows); err != nil {
 					return err
-				}
-				if !p.Excluded(k) {
-					rows[k], filled[k] = e.row(k), true
-				}
-				if o.Done != nil {
-					o.Done.Add(1)
 				}
 			}
 			return nil
 		})
 	}
-	err := pool.Wait()
-	if err == nil {
-		err = ctx.Err()
-	}
-
-	results := &Results{Plan: p, Rows: keep(rows, filled)}
-	if err != nil {
-		return results, err
-	}
-	results.ReferenceCurve = referenceCurve(p, o.Model)
-	return results, nil
-}
-
-// keep returns the filled rows, in order.
-func keep(rows []Row, filled []bool) []Row {
-	kept := rows[:0]
-	for k, row := range rows {
-		if filled[k] {
-			kept = append(kept, row)
-		}
-	}
-	return kept
+	return pool.Wait()
 }
 
 // evaluator evaluates consecutive points and keeps what they share: a design is
@@ -138,6 +169,16 @@ func (e *evaluator) row(k int) Row {
 	}
 	row.State, row.Reference = state, e.reference
 	return row
+}
+
+// Point evaluates point k alone, and returns false if the study leaves it out.
+func Point(p *Plan, m Model, k int) (*Row, bool) {
+	if p.Excluded(k) {
+		return nil, false
+	}
+	e := evaluator{plan: p, model: m, design: -1, conditions: -1}
+	row := e.row(k)
+	return &row, true
 }
 
 // prepare makes the design of point k ready, and the reference under its
@@ -216,9 +257,9 @@ func caught(err *error) {
 	}
 }
 
-// referenceCurve returns the reference from two fifths of its top speed to the top,
+// ReferenceCurve returns the reference from two fifths of its top speed to the top,
 // leaving out speeds without a value.
-func referenceCurve(p *Plan, m Model) []SpeedState {
+func ReferenceCurve(p *Plan, m Model) []SpeedState {
 	const steps = 37
 	rig := p.Study.Setups[p.Study.Reference].Rig
 	ready, err := Ready(m, rig)

@@ -4,13 +4,19 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"reflect"
+	"slices"
 	"strings"
+	"sync"
 	"sync/atomic"
 	"testing"
+	"time"
 
 	"finduel/model"
+	"finduel/model/solve"
 	"finduel/sweep"
+	"finduel/sweep/study"
 	"finduel/testdata/reports"
 )
 
@@ -57,19 +63,46 @@ func bigPlan(t testing.TB) *sweep.Plan {
 	return sweep.Lay(s)
 }
 
+// spans cuts a plan into stretches of n points.
+func spans(p *sweep.Plan, n int) []sweep.Span {
+	var list []sweep.Span
+	for from := 0; from < p.Points(); from += n {
+		list = append(list, sweep.Span{From: from, To: min(from+n, p.Points())})
+	}
+	return list
+}
+
+// rowsOf runs a plan in stretches of n points and returns the rows in order.
+func rowsOf(ctx context.Context, p *sweep.Plan, o sweep.Options, n int) ([]sweep.Row, error) {
+	var mu sync.Mutex
+	kept := map[int][]sweep.Row{}
+	err := sweep.Run(ctx, p, o, spans(p, n), func(span sweep.Span, rows []sweep.Row) error {
+		mu.Lock()
+		defer mu.Unlock()
+		kept[span.From] = slices.Clone(rows)
+		return nil
+	})
+	var all []sweep.Row
+	for _, span := range spans(p, n) {
+		all = append(all, kept[span.From]...)
+	}
+	return all, err
+}
+
 func TestRowsBelongToTheirPoints(t *testing.T) {
 	var calls atomic.Int64
 	p := bigPlan(t)
-	var first *sweep.Results
-	for _, workers := range []int{1, 2, 7, 16} {
-		r, err := sweep.Run(context.Background(), p, sweep.Options{Workers: workers, Model: inventedModel(&calls, nil)})
+	var first []sweep.Row
+	for _, c := range []struct{ workers, stretch int }{{1, 256}, {2, 256}, {3, 256}, {7, 256}, {16, 256}, {2, 1}, {5, 33}, {2, 1 << 20}} {
+		var done, failures atomic.Int64
+		rows, err := rowsOf(context.Background(), p, sweep.Options{Workers: c.workers, Model: inventedModel(&calls, nil), Done: &done, Failed: &failures}, c.stretch)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(r.Rows) != p.Points() {
-			t.Fatalf("%d rows for %d points", len(r.Rows), p.Points())
+		if len(rows) != p.Points() || done.Load() != int64(p.Points()) {
+			t.Fatalf("%d rows, %d counted, for %d points", len(rows), done.Load(), p.Points())
 		}
-		for k, row := range r.Rows {
+		for k, row := range rows {
 			rig := p.Challenger(k)
 			switch {
 			case rig.Core.FinDepth == 0.05:
@@ -89,13 +122,13 @@ func TestRowsBelongToTheirPoints(t *testing.T) {
 				t.Fatalf("row %d is point %d", k, row.Point)
 			}
 		}
-		if want := 40*50 + 2; r.Failed() != want {
-			t.Errorf("%d failed, want %d", r.Failed(), want)
+		if want := 40*50 + 2; (&sweep.Results{Rows: rows}).Failed() != want || failures.Load() != int64(want) {
+			t.Errorf("%d failed, %d counted, want %d", (&sweep.Results{Rows: rows}).Failed(), failures.Load(), want)
 		}
 		if first == nil {
-			first = r
-		} else if !reflect.DeepEqual(first.Rows, r.Rows) {
-			t.Errorf("%d workers give other rows than one", workers)
+			first = rows
+		} else if !reflect.DeepEqual(first, rows) {
+			t.Errorf("%d workers on stretches of %d give other rows than one", c.workers, c.stretch)
 		}
 	}
 	if calls.Load() == 0 {
@@ -106,44 +139,132 @@ func TestRowsBelongToTheirPoints(t *testing.T) {
 func TestAPanicInTheModelFailsOnePoint(t *testing.T) {
 	var calls atomic.Int64
 	p := bigPlan(t)
-	r, err := sweep.Run(context.Background(), p, sweep.Options{Model: inventedModel(&calls, func(speed float64) {
+	rows, err := rowsOf(context.Background(), p, sweep.Options{Model: inventedModel(&calls, func(speed float64) {
 		if speed == 77 {
 			panic("broken at 77")
 		}
-	})})
+	})}, 256)
 	if err != nil {
 		t.Fatal(err)
 	}
 	panicked := 0
-	for _, row := range r.Rows {
+	for _, row := range rows {
 		if strings.Contains(row.Failure, "broken at 77") {
 			panicked++
 		}
 	}
-	if panicked != 80 {
+	if len(rows) != p.Points() || panicked != 80 {
 		t.Errorf("%d points carry the panic, want 80", panicked)
 	}
 }
 
-func TestCancelStopsTheRun(t *testing.T) {
+// stopAt runs a plan and ends it when the model is asked for the n-th time.
+func stopAt(t *testing.T, n int64, hook func(context.Context)) (rows []sweep.Row, asked int64, err error) {
+	t.Helper()
 	ctx, cancel := context.WithCancel(context.Background())
+	defer cancel()
 	var calls atomic.Int64
-	p := bigPlan(t)
-	r, err := sweep.Run(ctx, p, sweep.Options{Workers: 2, Model: inventedModel(&calls, func(float64) {
-		if calls.Load() == 300 {
+	rows, err = rowsOf(ctx, bigPlan(t), sweep.Options{Workers: 2, Model: inventedModel(&calls, func(float64) {
+		if calls.Load() == n {
 			cancel()
 		}
-	})})
+		if hook != nil && calls.Load() >= n {
+			hook(ctx)
+		}
+	})}, 100)
+	return rows, calls.Load(), err
+}
+
+// The first request to stop begins nothing new and keeps what is under way.
+func TestCancelFinishesWhatIsUnderWay(t *testing.T) {
+	rows, asked, err := stopAt(t, 350, nil)
 	if !errors.Is(err, context.Canceled) {
 		t.Fatalf("got %v", err)
 	}
-	if n := calls.Load(); n > 310 {
-		t.Errorf("the model was asked %d times though the run was cancelled at 300", n)
+	if asked > 350+3*100 {
+		t.Errorf("the model was asked %d times though the run was cancelled at 350", asked)
 	}
-	if n := len(r.Rows); n == 0 || n >= p.Points() {
-		t.Errorf("%d of %d rows", n, p.Points())
+	if len(rows) < 300 || len(rows)%100 != 0 {
+		t.Errorf("%d rows are kept of stretches of 100, want whole stretches and at least three", len(rows))
 	}
 }
+
+// A stretch that would take for ever is given up.
+func TestCancelGivesUpWhatTakesTooLong(t *testing.T) {
+	slow := 0
+	rows, _, err := stopAt(t, 350, func(ctx context.Context) {
+		<-ctx.Done()
+		slow++
+		time.Sleep(time.Second)
+	})
+	if !errors.Is(err, context.Canceled) {
+		t.Fatalf("got %v", err)
+	}
+	if slow == 0 || slow > 20 {
+		t.Errorf("the slow model was asked %d times", slow)
+	}
+	if len(rows) >= 500 {
+		t.Errorf("%d rows: nothing was given up", len(rows))
+	}
+}
+
+// What cannot be kept stops the run, and is told.
+func TestWhatCannotBeKeptStopsTheRun(t *testing.T) {
+	full := errors.New("no space")
+	var calls atomic.Int64
+	p := bigPlan(t)
+	err := sweep.Run(context.Background(), p, sweep.Options{Workers: 2, Model: inventedModel(&calls, nil)}, spans(p, 100), func(span sweep.Span, _ []sweep.Row) error {
+		if span.From == 500 {
+			return full
+		}
+		return nil
+	})
+	if err != full {
+		t.Errorf("got %v", err)
+	}
+	if n := calls.Load(); n < 300 || n > 1200 {
+		t.Errorf("the model was asked %d times though the disk was full after 600 points", n)
+	}
+}
+
+// A point whose search gives up is a failed point, with the reason.
+func TestAPointThatNeverConvergesFails(t *testing.T) {
+	p := bigPlan(t)
+	asked := 0
+	m := func(r model.Rig) (sweep.AtSpeed, error) {
+		return atSpeed(func(speed float64) (model.State, error) {
+			if speed != 60 {
+				return model.State{CoolantOverAir: speed}, nil
+			}
+			asked++
+			root := solve.Root(func(x float64) float64 { return math.NaN() }, 0, 1, 1e-9)
+			return model.State{}, &model.SearchError{What: "the operating point", Outcome: root.Outcome}
+		}), nil
+	}
+	rows, err := rowsOf(context.Background(), p, sweep.Options{Workers: 1, Model: m}, 256)
+	if err != nil {
+		t.Fatal(err)
+	}
+	failed := 0
+	for _, row := range rows {
+		if p.Challenger(row.Point).Speed == 60 {
+			failed++
+			if !strings.Contains(row.Failure, "the operating point was not found") {
+				t.Fatalf("point %d: failure %q", row.Point, row.Failure)
+			}
+		} else if row.Failure != "" {
+			t.Fatalf("point %d: failure %q", row.Point, row.Failure)
+		}
+	}
+	if failed != 120 || asked == 0 {
+		t.Errorf("%d points failed, want 120; asked %d times", failed, asked)
+	}
+}
+
+// atSpeed is a rig that a function answers for.
+type atSpeed func(float64) (model.State, error)
+
+func (f atSpeed) At(speed float64) (model.State, error) { return f(speed) }
 
 func TestAReferenceWithoutValueIsTold(t *testing.T) {
 	p := bigPlan(t)
@@ -153,17 +274,17 @@ func TestAReferenceWithoutValueIsTold(t *testing.T) {
 		}
 		return sweep.Physics(r)
 	}
-	r, err := sweep.Run(context.Background(), p, sweep.Options{Model: m})
+	rows, err := rowsOf(context.Background(), p, sweep.Options{Model: m}, 256)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, row := range r.Rows {
+	for _, row := range rows {
 		if row.Failure != "the reference has no value: too small" {
 			t.Fatalf("failure %q", row.Failure)
 		}
 	}
-	if r.ReferenceCurve != nil {
-		t.Errorf("a reference without value has a curve of %d points", len(r.ReferenceCurve))
+	if curve := sweep.ReferenceCurve(p, m); curve != nil {
+		t.Errorf("a reference without value has a curve of %d points", len(curve))
 	}
 }
 
@@ -172,11 +293,11 @@ func TestReferenceFollowsTheConditions(t *testing.T) {
 	s := reports.TwoSetups()
 	s.Axes = append(s.Axes, axis(t, "fan_speed", "", 80, 90), axis(t, "heat_load", "", 100, 200, 300))
 	p := sweep.Lay(s)
-	r, err := sweep.Run(context.Background(), p, sweep.Options{})
+	rows, err := rowsOf(context.Background(), p, sweep.Options{}, 256)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for k, row := range r.Rows {
+	for k, row := range rows {
 		want, err := model.Evaluate(p.Reference(k))
 		if err != nil {
 			t.Fatal(err)
@@ -192,26 +313,54 @@ func TestReferenceFollowsTheConditions(t *testing.T) {
 }
 
 func TestReferenceCurveRises(t *testing.T) {
-	r, err := sweep.Run(context.Background(), bigPlan(t), sweep.Options{})
-	if err != nil {
-		t.Fatal(err)
+	curve := sweep.ReferenceCurve(bigPlan(t), sweep.Physics)
+	if len(curve) < 20 {
+		t.Fatalf("only %d speeds", len(curve))
 	}
-	if len(r.ReferenceCurve) < 20 {
-		t.Fatalf("only %d speeds", len(r.ReferenceCurve))
-	}
-	for i := 1; i < len(r.ReferenceCurve); i++ {
-		if r.ReferenceCurve[i].Speed <= r.ReferenceCurve[i-1].Speed || r.ReferenceCurve[i].State.Sound <= r.ReferenceCurve[i-1].State.Sound {
+	for i := 1; i < len(curve); i++ {
+		if curve[i].Speed <= curve[i-1].Speed || curve[i].State.Sound <= curve[i-1].State.Sound {
 			t.Errorf("speed or sound does not rise at %d", i)
 		}
 	}
 }
 
+// The chunks of a plan are its points, each once; there are enough for workers and
+// shards, and none is larger than memory allows.
+func TestChunksCoverThePlan(t *testing.T) {
+	for _, n := range []int{1, 2, 1023, 1024, 1025, 60000, 100000} {
+		s := reports.TwoSetups()
+		var values []float64
+		for i := range n {
+			values = append(values, 50+float64(i)/1000)
+		}
+		for _, depths := range [][]float64{{0.02}, {0.02, 0.03}, slices.Repeat([]float64{0.02}, 97)} {
+			s.Axes = []study.Axis{axis(t, "fan_speed", "", values...), axis(t, "fin_depth", "", depths...)}
+			p := sweep.Lay(s)
+			next := 0
+			for i := range p.Chunks() {
+				span := p.Chunk(i)
+				if span.From != next || span.To <= span.From || span.To-span.From > 16384 || p.ChunkOf(span.From) != i || p.ChunkOf(span.To-1) != i {
+					t.Fatalf("%d points: chunk %d is %v after point %d", p.Points(), i, span, next)
+				}
+				next = span.To
+			}
+			if next != p.Points() {
+				t.Errorf("%d points: the chunks end at %d", p.Points(), next)
+			}
+			if p.Points() > 64*1024 && p.Chunks() < 32 {
+				t.Errorf("%d points are only %d chunks", p.Points(), p.Chunks())
+			}
+		}
+	}
+}
+
+// BenchmarkRun evaluates a sweep along fan speed.
 func BenchmarkRun(b *testing.B) {
 	p := bigPlan(b)
 	for _, workers := range []int{1, 2} {
 		b.Run(fmt.Sprintf("workers=%d", workers), func(b *testing.B) {
 			for b.Loop() {
-				if _, err := sweep.Run(context.Background(), p, sweep.Options{Workers: workers}); err != nil {
+				if err := sweep.Run(context.Background(), p, sweep.Options{Workers: workers}, spans(p, 512), func(sweep.Span, []sweep.Row) error { return nil }); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -22,7 +22,7 @@ func breakevenCommand() *cobra.Command {
 				return err
 			}
 			plan := sweep.Lay(s)
-			answers, err := breakeven.All(c.Context(), plan, sweep.Options{})
+			answers, err := breakeven.Of(c.Context(), plan, sweep.Options{}, plan.DesignsToCompare(designsCompared))
 			if err != nil {
 				return err
 			}

@@ -12,21 +12,28 @@ import (
 	"finduel/sweep/study"
 )
 
-// What a run costs on the clock of the two-core machine named in the README, for
-// the estimate: once, for a point that the workbook shows, and for one beyond the
-// workbook's rows.
+// What a run costs on the clock of the two-core machine named in the README, for the
+// estimate: once, for a point, for a row of points.csv, for a row of the workbook, for
+// a design that is compared; and what a point takes on the disk.
 const (
 	timeForCharts = 800 * time.Millisecond
-	timeInBook    = 50 * time.Microsecond
-	timeBeyond    = 8 * time.Microsecond
+	timeOfPoint   = 2500 * time.Nanosecond
+	timeInCSV     = 4500 * time.Nanosecond
+	timeInBook    = 45 * time.Microsecond
+	timeOfDesign  = 200 * time.Microsecond
 	rowsInBook    = 200_000
+	bytesOfPoint  = 200
 )
 
-// estimate returns about how long a run of so many points takes.
-func estimate(points int) time.Duration {
-	in := min(points, rowsInBook)
-	t := timeForCharts + time.Duration(in)*timeInBook + time.Duration(points-in)*timeBeyond
-	return max(t.Round(time.Second), time.Second)
+// estimate returns about how long a run of so many points and designs takes.
+func estimate(points, designs int) time.Duration {
+	t := timeForCharts + time.Duration(points)*timeOfPoint
+	if points <= rowsInCSV {
+		t += time.Duration(points) * timeInCSV
+	}
+	t += time.Duration(min(points, rowsInBook)) * timeInBook
+	t += time.Duration(min(designs, designsCompared)) * timeOfDesign
+	return t
 }
 
 func checkCommand() *cobra.Command {
@@ -58,10 +65,29 @@ func checkCommand() *cobra.Command {
 				axes = append(axes, fmt.Sprintf("%s (%d)", a.Input.Key, len(a.Values)))
 			}
 			fmt.Fprintf(w, "axes        %s\n", strings.Join(axes, ", "))
-			fmt.Fprintf(w, "points      %d, in %d designs\n", plan.Points(), plan.Designs())
-			fmt.Fprintf(w, "time        about %s on two cores\n", estimate(plan.Points()))
-			fmt.Fprintf(w, "would write points.csv, breakeven.csv, summary.json, report.xlsx, charts/*.png and\n            run.json to %s\n", filepath.Join("out", s.Name))
+			points, designs := plan.Points(), plan.Designs()
+			fmt.Fprintf(w, "points      %d, in %d designs and %d chunks\n", points, designs, plan.Chunks())
+			if designs > designsCompared {
+				fmt.Fprintf(w, "compared    %d designs: a run compares at most %d\n", len(plan.DesignsToCompare(designsCompared)), designsCompared)
+			}
+			fmt.Fprintf(w, "time        about %s on two cores\n", about(estimate(points, designs)))
+			files := "points/ (about " + size(points*bytesOfPoint) + "), "
+			if points <= rowsInCSV {
+				files += "points.csv, "
+			}
+			fmt.Fprintf(w, "would write %sbreakeven.csv, summary.json,\n            report.xlsx, charts/*.png and run.json to %s\n", files, filepath.Join("out", s.Name))
 			return nil
 		},
 	}
+}
+
+// size says a number of bytes in the larger units.
+func size(bytes int) string {
+	switch {
+	case bytes < 1_000_000:
+		return fmt.Sprintf("%d kB", max(bytes/1000, 1))
+	case bytes < 1_000_000_000:
+		return fmt.Sprintf("%d MB", bytes/1_000_000)
+	}
+	return fmt.Sprintf("%.1f GB", float64(bytes)/1e9)
 }

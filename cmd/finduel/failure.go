@@ -17,6 +17,7 @@ const (
 	exitUnfinished  = 1   // could not finish: a file could not be read or written
 	exitUsage       = 2   // wrong use, or a study with faults; nothing was written
 	exitPartly      = 3   // finished, but some points have no value
+	exitRefused     = 4   // what is in a folder does not fit: another run's points, shards that cannot be merged
 	exitInterrupted = 130 // stopped by Ctrl-C
 )
 
@@ -45,7 +46,9 @@ func report(stderr io.Writer, err error) int {
 		}
 		return exitUsage
 	case errors.As(err, &f):
-		say(stderr, "error", f.what)
+		for _, line := range strings.Split(f.what, "\n") {
+			say(stderr, "error", line)
+		}
 		say(stderr, "hint", f.hint)
 		return f.code
 	case errors.Is(err, context.Canceled):

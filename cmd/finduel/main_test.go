@@ -16,7 +16,7 @@ import (
 var update = flag.Bool("update", false, "write goldens and the README's sessions again")
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"finduel": main})
+	testscript.Main(m, map[string]func(){"finduel": main, "same": same, "refused": refused4})
 }
 
 // TestScripts runs the scripts in testdata: the specification of the command line.

@@ -2,160 +2,193 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
-	"finduel/render"
-	"finduel/render/chart"
-	"finduel/render/sheet"
-	"finduel/render/workbook"
 	"finduel/sweep"
 	"finduel/sweep/archive"
-	"finduel/sweep/breakeven"
 	"finduel/sweep/study"
 )
-
-// terminalWidth is how wide the text on stdout may be.
-const terminalWidth = 80
 
 // defaultSeed is the seed that is recorded unless another is given.
 const defaultSeed = 1
 
+// runFlags are what can be said of a run.
+type runFlags struct {
+	out, shard        string
+	workers           int
+	seed              uint64
+	fresh, csv, quiet bool
+}
+
 func runCommand() *cobra.Command {
-	var out string
-	var workers int
-	var seed uint64
+	var f runFlags
 	c := &cobra.Command{
 		Use:   "run STUDY",
 		Short: "compute a study: points, break-even answers, charts and workbook",
 		Long: `run computes every point of a study, finds the break-even speeds, prints the
-answers and writes points.csv, breakeven.csv, report.xlsx, charts, summary.json
-and run.json. The same study, seed and version give the same bytes, whatever the
-number of workers. Exit code 3 says that some points have no value.`,
+answers and writes points/ (Parquet), points.csv, breakeven.csv, report.xlsx,
+charts, summary.json and run.json. The same study, seed and version give the same
+bytes, whatever the number of workers. Exit code 3 says that some points have no
+value.
+
+A run that was stopped goes on where it was: the same command computes what is
+missing or damaged and nothing else. A folder that holds another run is refused
+(exit code 4); --fresh computes it anew.
+
+--shard K/N computes the K-th of N shares, counted from 1, into a folder of its own;
+finduel merge joins them. In a job array of Slurm, Kubernetes (Indexed Job) or AWS
+Batch the shard follows from the scheduler's variables, with FINDUEL_SHARDS for how
+many there are where the scheduler does not say; the same goes for Nomad and GNU
+parallel once FINDUEL_SHARDS is set. --shard none computes everything.`,
 		Example: `  finduel run configs/booth.yaml
-  finduel run bench.yaml --out /tmp/bench --workers 1`,
+  finduel run bench.yaml --out /tmp/bench --workers 1
+  finduel run bench.yaml --shard 3/8`,
 		Args: studyArgument,
 		RunE: func(c *cobra.Command, args []string) error {
-			if workers < 0 {
-				return usage(fmt.Sprintf("--workers %d: must be 0 or more", workers), "0 takes one worker a processor")
+			if f.workers < 0 {
+				return usage(fmt.Sprintf("--workers %d: must be 0 or more", f.workers), "0 takes one worker a processor")
 			}
-			return runStudy(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args[0], out, workers, seed)
+			return runStudy(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args[0], f)
 		},
 	}
-	c.Flags().StringVar(&out, "out", "", "folder to write to (default out/<study name>)")
-	c.Flags().IntVar(&workers, "workers", 0, "points evaluated at a time (default one a processor)")
-	c.Flags().Uint64Var(&seed, "seed", defaultSeed, "number recorded with the results; nothing is drawn at random yet")
+	c.Flags().StringVar(&f.out, "out", "", "folder to write to (default out/<study name>; of a shard out/<study name>/shard-K-of-N)")
+	c.Flags().IntVar(&f.workers, "workers", 0, "chunks of points evaluated at a time (default one a processor)")
+	c.Flags().Uint64Var(&f.seed, "seed", defaultSeed, "number recorded with the results; nothing is drawn at random yet")
+	c.Flags().StringVar(&f.shard, "shard", "", "compute one share of the points, e.g. 3/8; none: everything")
+	c.Flags().BoolVar(&f.fresh, "fresh", false, "remove the points that are in the folder and compute all of them")
+	csvFlag(c, &f.csv)
+	quietFlag(c, &f.quiet)
 	return c
 }
 
-func runStudy(ctx context.Context, stdout, stderr io.Writer, path, out string, workers int, seed uint64) error {
+func csvFlag(c *cobra.Command, csv *bool) {
+	c.Flags().BoolVar(csv, "csv", false, "write points.csv also if it has more than a million rows")
+}
+
+func quietFlag(c *cobra.Command, quiet *bool) {
+	c.Flags().BoolVar(quiet, "quiet", false, "say nothing on stderr but errors")
+}
+
+func runStudy(ctx context.Context, stdout, stderr io.Writer, path string, f runFlags) error {
+	shard, err := shardOf(f.shard, os.Getenv)
+	if err != nil {
+		return err
+	}
 	s, err := study.Load(path)
 	if err != nil {
 		return err
 	}
-	if out == "" {
-		out = filepath.Join("out", s.Name)
-	}
-	rep, err := compute(ctx, stderr, s, workers, seed)
-	if err != nil {
-		return err
-	}
-	files, err := writeAll(ctx, stderr, out, rep)
-	if err != nil {
-		return err
-	}
-	if err := sheet.Terminal(stdout, rep, terminalWidth); err != nil {
-		return fmt.Errorf("cannot print the answers: %w", err)
-	}
-	fmt.Fprintf(stdout, "\n%d files in %s: report.xlsx and charts/ to look at, points.csv to compute with\n", len(files), out)
-	if n := rep.Results.Failed(); n > 0 {
-		return &failure{exitPartly, fmt.Sprintf("%d of %d points without a value", n, len(rep.Results.Rows)), "points.csv names the reason of each, in its last column"}
-	}
-	return nil
-}
-
-// compute runs a study: its points, then the answers.
-func compute(ctx context.Context, stderr io.Writer, s *study.Study, workers int, seed uint64) (*render.Report, error) {
-	plan := sweep.Lay(s)
-	bar := watch(stderr, plan.Points())
-	options := sweep.Options{Workers: workers, Done: bar.done}
-	results, err := sweep.Run(ctx, plan, options)
-	bar.stop()
-	if errors.Is(err, context.Canceled) {
-		return nil, &failure{exitInterrupted, fmt.Sprintf("interrupted: %d of %d points were complete; nothing was written", len(results.Rows), plan.Points()), ""}
-	}
-	if err != nil {
-		return nil, err
-	}
-	answers, err := breakeven.All(ctx, plan, options)
-	var details []breakeven.Detail
-	if err == nil {
-		details, err = breakeven.Details(ctx, plan, answers, options)
-	}
-	if errors.Is(err, context.Canceled) {
-		return nil, &failure{exitInterrupted, fmt.Sprintf("interrupted: all %d points were complete, the break-even answers were not; nothing was written", plan.Points()), ""}
-	}
-	if err != nil {
-		return nil, err
-	}
-	return &render.Report{Study: s, Results: results, Answers: answers, Details: details, Seed: seed, Version: version}, nil
-}
-
-// writeAll writes every file of a run into dir and returns their names. The
-// record, run.json, comes last: a folder without it is not complete. Files that
-// an earlier run left and this one does not write are removed, if that run's
-// record names them. If ctx ends, the files that are complete stay.
-func writeAll(ctx context.Context, stderr io.Writer, dir string, rep *render.Report) ([]string, error) {
-	set, err := chart.Draw(rep)
-	if err != nil {
-		return nil, fmt.Errorf("cannot draw the charts: %w", err)
-	}
-	for _, skip := range set.Skipped {
-		say(stderr, "note", fmt.Sprintf("no chart %s: %s", skip.Name, skip.Why))
-	}
-	if err := folder(dir); err != nil {
-		return nil, err
-	}
-	record := filepath.Join(dir, "run.json")
-	earlier := filesOf(record)
-	if err := os.Remove(record); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return nil, fmt.Errorf("cannot replace the record of the earlier run: %w", err)
-	}
-
-	var files []string
-	write := func(name string, f func(io.Writer) error) {
-		if err == nil {
-			err = archive.WriteFile(filepath.Join(dir, filepath.FromSlash(name)), func(w io.Writer) error { return f(stoppable{ctx, w}) })
-			if err == nil {
-				files = append(files, name)
-			}
+	if f.out == "" {
+		f.out = filepath.Join("out", s.Name)
+		if !shard.Whole() {
+			f.out = filepath.Join(f.out, fmt.Sprintf("shard-%d-of-%d", shard.Number, shard.Of))
 		}
 	}
-	write("points.csv", func(w io.Writer) error { return archive.WritePoints(w, rep.Results) })
-	write("breakeven.csv", func(w io.Writer) error { return sheet.Breakeven(w, rep) })
-	write("summary.json", func(w io.Writer) error { return sheet.Summary(w, rep) })
-	write("report.xlsx", func(w io.Writer) error { return workbook.Write(w, rep) })
-	for _, p := range set.Pictures {
-		write("charts/"+p.Name, func(w io.Writer) error {
-			_, err := w.Write(p.PNG)
-			return err
-		})
-	}
-	write("run.json", func(w io.Writer) error { return archive.WriteRecord(w, recordOf(rep, append(files, "run.json"))) })
-	if errors.Is(err, context.Canceled) {
-		return nil, &failure{exitInterrupted, fmt.Sprintf("interrupted while writing: %d files in %s are complete, the rest is not there", len(files), dir), "run again to get them all; a folder without run.json is not complete"}
-	}
+	store, err := compute(ctx, stderr, s, shard, f)
 	if err != nil {
+		return err
+	}
+	if !shard.Whole() {
+		record := recordOf(s, f.seed, shard, store, []string{sourceName(s), archive.RecordFile})
+		if err := archive.WriteFile(filepath.Join(f.out, archive.RecordFile), func(w io.Writer) error { return archive.WriteRecord(w, record) }); err != nil {
+			return err
+		}
+		fmt.Fprintf(stdout, "shard %s of %s: %d points in %s, %d of them without a value\n", shard, s.Name, store.Len(), f.out, store.Failed())
+		return nil
+	}
+	return finish(ctx, stdout, stderr, f.out, s, store, finishing{seed: f.seed, workers: f.workers, csv: f.csv, quiet: f.quiet})
+}
+
+// compute makes sure that the chunks of a shard are in the folder: those that are
+// there and whole are used again, all others are computed.
+func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archive.Shard, f runFlags) (*archive.Store, error) {
+	if err := folder(f.out); err != nil {
 		return nil, err
 	}
-	return files, removeStale(dir, earlier, files)
+	disk := archive.Disk{}
+	if f.fresh {
+		if err := archive.Clear(disk, f.out); err != nil {
+			return nil, err
+		}
+	}
+	plan := sweep.Lay(s)
+	store, err := archive.Open(ctx, disk, f.out, plan, archive.IdentityOf(plan, f.seed, version), sweep.Physics)
+	if err != nil {
+		return nil, refused(err, "--fresh computes this study in place of what is there; --out names another folder")
+	}
+	if err := begin(f.out, s); err != nil {
+		return nil, err
+	}
+	spans := store.Missing(shard)
+	toDo := pointsOf(spans)
+	found := store.Found
+	total := store.PointsOf(shard)
+	bar := watch(stderr, f.quiet, "points", total, total-toDo)
+	err = sweep.Run(ctx, plan, sweep.Options{Workers: f.workers, Done: bar.done, Failed: bar.failed}, spans, store.Keep)
+	bar.stop()
+	left := pointsOf(store.Missing(shard))
+	tally := fmt.Sprintf("%s points computed, %s reused, %s failed, %s missing",
+		grouped(int64(toDo-left)), grouped(int64(total-toDo)), grouped(int64(store.Failed())), grouped(int64(left)))
+	note := func(text string) {
+		if !f.quiet {
+			say(stderr, "note", text)
+		}
+	}
+	for _, text := range found.Damaged {
+		note(text + "; computed again")
+	}
+	if len(found.Parts) > 0 {
+		note(fmt.Sprintf("%d files that an earlier run did not finish, or another run is writing, are left alone, e.g. %s; --fresh removes them", len(found.Parts), found.Parts[0]))
+	}
+	switch {
+	case errors.Is(err, context.Canceled):
+		return nil, &failure{exitInterrupted, "interrupted: " + tally, "what is computed is kept in " + f.out + "; the same command goes on from there"}
+	case err != nil:
+		return nil, &failure{exitUnfinished, err.Error() + " (" + tally + ")", "what is computed is kept in " + f.out + "; the same command goes on from there"}
+	}
+	if found.Chunks > 0 || len(found.Damaged) > 0 {
+		note(tally)
+	}
+	return store, nil
+}
+
+// begin removes the record of an earlier run, whose files are about to change, and
+// puts a copy of the study beside the points.
+func begin(dir string, s *study.Study) error {
+	if err := os.Remove(filepath.Join(dir, archive.RecordFile)); err != nil && !errors.Is(err, os.ErrNotExist) {
+		return fmt.Errorf("cannot replace the record of the earlier run: %w", err)
+	}
+	return archive.WriteFile(filepath.Join(dir, sourceName(s)), func(w io.Writer) error {
+		_, err := w.Write(s.Source)
+		return err
+	})
+}
+
+// sourceName returns the name of the copy of a study.
+func sourceName(s *study.Study) string { return "study." + s.Format }
+
+func pointsOf(spans []sweep.Span) int {
+	n := 0
+	for _, span := range spans {
+		n += span.To - span.From
+	}
+	return n
+}
+
+// refused gives a refusal of the archive its exit code and a hint.
+func refused(err error, hint string) error {
+	var r *archive.Refusal
+	if !errors.As(err, &r) {
+		return err
+	}
+	return &failure{exitRefused, strings.Join(r.Causes, "\n"), hint}
 }
 
 // folder makes sure that dir is a folder.
@@ -165,58 +198,6 @@ func folder(dir string) error {
 	}
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return &failure{exitUnfinished, "cannot make the folder to write to: " + err.Error(), "name another folder with --out"}
-	}
-	return nil
-}
-
-// stoppable is a writer that fails once ctx has ended.
-type stoppable struct {
-	ctx context.Context
-	w   io.Writer
-}
-
-func (s stoppable) Write(p []byte) (int, error) {
-	if err := s.ctx.Err(); err != nil {
-		return 0, err
-	}
-	return s.w.Write(p)
-}
-
-func recordOf(rep *render.Report, files []string) archive.Record {
-	rows, failed := len(rep.Results.Rows), rep.Results.Failed()
-	return archive.Record{
-		Program: "finduel", Version: rep.Version, Study: rep.Study.Name, Hash: rep.Study.Hash, Seed: rep.Seed,
-		Points: rep.Results.Plan.Points(), Excluded: rep.Results.Plan.Points() - rows,
-		Computed: rows - failed, Failed: failed, Files: files,
-	}
-}
-
-// filesOf returns the files that a record names; none if there is no record or it
-// cannot be read.
-func filesOf(path string) []string {
-	data, err := os.ReadFile(path)
-	if err != nil {
-		return nil
-	}
-	var r archive.Record
-	if json.Unmarshal(data, &r) != nil {
-		return nil
-	}
-	return r.Files
-}
-
-func removeStale(dir string, earlier, files []string) error {
-	written := map[string]bool{}
-	for _, f := range files {
-		written[f] = true
-	}
-	for _, f := range earlier {
-		if written[f] || !filepath.IsLocal(filepath.FromSlash(f)) {
-			continue
-		}
-		if err := os.Remove(filepath.Join(dir, filepath.FromSlash(f))); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return fmt.Errorf("cannot remove a file of the earlier run: %w", err)
-		}
 	}
 	return nil
 }

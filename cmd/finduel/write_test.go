@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"finduel/sweep/archive"
 	"finduel/sweep/study"
 )
 
@@ -19,12 +20,17 @@ func TestInterruptWhileWriting(t *testing.T) {
 		t.Fatal(err)
 	}
 	var stderr bytes.Buffer
-	rep, err := compute(context.Background(), &stderr, s, 0, defaultSeed)
+	dir := t.TempDir()
+	store, err := compute(context.Background(), &stderr, s, archive.Shard{}, runFlags{out: dir, seed: defaultSeed})
 	if err != nil {
 		t.Fatal(err)
 	}
-	dir := t.TempDir()
-	if _, err := writeAll(context.Background(), &stderr, dir, rep); err != nil {
+	f := finishing{seed: defaultSeed}
+	rep, err := reportOf(context.Background(), &stderr, s, store, f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := writeAll(context.Background(), &stderr, dir, rep, store, f); err != nil {
 		t.Fatal(err)
 	}
 	before, err := os.ReadFile(filepath.Join(dir, "points.csv"))
@@ -34,9 +40,9 @@ func TestInterruptWhileWriting(t *testing.T) {
 
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	_, err = writeAll(ctx, &stderr, dir, rep)
-	var f *failure
-	if !errors.As(err, &f) || f.code != exitInterrupted {
+	_, err = writeAll(ctx, &stderr, dir, rep, store, f)
+	var stopped *failure
+	if !errors.As(err, &stopped) || stopped.code != exitInterrupted {
 		t.Errorf("got %v", err)
 	}
 	if _, err := os.Stat(filepath.Join(dir, "run.json")); err == nil {

@@ -117,7 +117,7 @@ func curveOf(rep *render.Report, a *breakeven.Answer, axis int, base bool, l loo
 	}
 	plan, metric := rep.Results.Plan, rep.Metric()
 	level := math.NaN()
-	for k := plan.Point(a.Design, 0); k < plan.Point(a.Design+1, 0); k++ {
+	for _, k := range rep.Line(a.Design) {
 		p := point{speed: shownSpeed(rep.Speed(k)), missing: true}
 		row, ok := rep.Results.Row(k)
 		p.leftOut = !ok

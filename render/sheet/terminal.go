@@ -233,7 +233,12 @@ func (t *terminal) designs() {
 		return
 	}
 	t.b.WriteByte('\n')
-	t.say("", "All designs: "+t.statuses()+".")
+	if n := len(t.rep.Answers); n < t.digest.Designs {
+		t.say("", fmt.Sprintf("Compared with the reference: %s of %s, all axes but the first ones held at what the study's challenger has: %s.",
+			render.Whole(n), render.Counted(t.digest.Designs, "design"), t.statuses()))
+	} else {
+		t.say("", "All designs: "+t.statuses()+".")
+	}
 	t.extremes()
 	t.b.WriteByte('\n')
 	if len(axes) == 1 {

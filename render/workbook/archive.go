@@ -16,7 +16,8 @@ import (
 
 // archive packs the parts of a workbook so that equal parts give equal bytes:
 // sorted by name, with one fixed time, and with the list of content types, which
-// must come first, sorted too. It holds the parts compressed until Close.
+// must come first, sorted too. It holds the parts compressed until Close,
+// large ones in temporary files.
 //
 // It takes the place of the library's own packing, which puts parts and content
 // types in a random order.
@@ -30,7 +31,7 @@ type archive struct {
 // part is one file inside the workbook.
 type part struct {
 	name     string
-	packed   bytes.Buffer
+	packed   spool
 	raw      bytes.Buffer // of contentTypes only
 	deflate  *flate.Writer
 	checksum uint32
@@ -130,13 +131,19 @@ func (p *part) pack(z *zip.Writer) error {
 	}
 	//lint:ignore SA1019 CreateRaw writes this field as it stands and does not look at Modified
 	header := zip.FileHeader{Name: p.name, Method: zip.Deflate, ModifiedDate: january1980, CRC32: p.checksum,
-		CompressedSize64: uint64(p.packed.Len()), UncompressedSize64: p.size}
+		CompressedSize64: uint64(p.packed.size), UncompressedSize64: p.size}
 	w, err := z.CreateRaw(&header)
 	if err != nil {
 		return err
 	}
-	_, err = w.Write(p.packed.Bytes())
-	return err
+	return p.packed.writeTo(w)
+}
+
+// discard removes what the parts left on the disk.
+func (a *archive) discard() {
+	for _, p := range a.parts {
+		p.packed.discard()
+	}
 }
 
 // types is the content of the part contentTypes (ECMA-376 part 2, 10.1.2).

@@ -45,9 +45,8 @@ func newCurve(rep *render.Report) *curve {
 	if base == nil {
 		return c
 	}
-	plan := rep.Results.Plan
-	for i := range plan.Points() / plan.Designs() {
-		if row, ok := rep.Results.Row(plan.Point(base.Design, i)); ok {
+	for _, k := range rep.Line(base.Design) {
+		if row, ok := rep.Results.Row(k); ok {
 			c.rows = append(c.rows, row)
 		}
 	}

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"iter"
 
 	"finduel/model"
 	"finduel/model/quantity"
@@ -11,14 +12,14 @@ import (
 // points writes the sheet of all points, of the first of them if they are more
 // than most.
 func (b *book) points(rep *render.Report, most int) error {
-	rows := rep.Results.Rows
+	all := rep.Results.Len()
 	t := table{
-		name: sheetPoints, frozen: 1 + len(rep.Study.Axes), rows: min(len(rows), most),
-		title:   fmt.Sprintf("Every point that was evaluated, %s. A point without a value has blank cells and its reason at the end.", render.Counted(len(rows), "row")),
+		name: sheetPoints, frozen: 1 + len(rep.Study.Axes), rows: min(all, most),
+		title:   fmt.Sprintf("Every point that was evaluated, %s. A point without a value has blank cells and its reason at the end.", render.Counted(all, "row")),
 		columns: []column{countColumn("point")},
 	}
-	if t.rows < len(rows) {
-		t.title = fmt.Sprintf("The first %d of %d points that were evaluated: points.csv has all. A point without a value has blank cells and its reason at the end.", t.rows, len(rows))
+	if t.rows < all {
+		t.title = fmt.Sprintf("The first %d of %d points that were evaluated: the folder points has all. A point without a value has blank cells and its reason at the end.", t.rows, all)
 	}
 	for _, a := range rep.Study.Axes {
 		t.columns = append(t.columns, givenColumn(a.Input.Quantity))
@@ -32,8 +33,13 @@ func (b *book) points(rep *render.Report, most int) error {
 		textColumn("warnings", 34), textColumn("reason", 60))
 
 	metric := rep.Metric().Get
-	t.row = func(i int, into []any) {
-		row := &rows[i]
+	next, stop := iter.Pull(rep.Results.Each)
+	defer stop()
+	t.row = func(_ int, into []any) {
+		row, ok := next()
+		if !ok {
+			return
+		}
 		into[0] = row.Point
 		at := 1
 		put := func(v any) {

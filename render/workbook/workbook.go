@@ -49,9 +49,9 @@ func write(w io.Writer, rep *render.Report, most int) (err error) {
 		}
 	}
 	b.file.SetActiveSheet(0)
-	b.file.ZipWriter = func(io.Writer) excelize.ZipWriter {
-		return &archive{out: w, replace: map[string][]byte{chartPart: b.chart}}
-	}
+	packing := &archive{out: w, replace: map[string][]byte{chartPart: b.chart}}
+	defer packing.discard()
+	b.file.ZipWriter = func(io.Writer) excelize.ZipWriter { return packing }
 	_, err = b.file.WriteToBuffer()
 	return err
 }

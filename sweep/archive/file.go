@@ -4,26 +4,34 @@ import (
 	"bufio"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 )
 
 // WriteFile makes the file at path hold what write writes, all of it or nothing:
 // if write or the disk fails, what was there before stays as it was. Folders are
 // made as needed.
-func WriteFile(path string, write func(io.Writer) error) (err error) {
-	dir := filepath.Dir(path)
-	if err := os.MkdirAll(dir, 0o777); err != nil {
+func WriteFile(path string, write func(io.Writer) error) error {
+	return writeFile(Disk{}, path, write)
+}
+
+// writeFile writes under a temporary name in the same folder, flushes the file,
+// renames it and flushes the folder.
+func writeFile(disk FileSystem, path string, write func(io.Writer) error) (err error) {
+	folder := filepath.Dir(path)
+	if err := disk.MakeFolder(folder); err != nil {
 		return fmt.Errorf("cannot make the folder: %w", err)
 	}
-	f, err := os.CreateTemp(dir, "."+filepath.Base(path)+".*.part")
+	f, err := disk.Create(folder, "."+filepath.Base(path)+".*.part")
 	if err != nil {
 		return fmt.Errorf("cannot write: %w", err)
 	}
+	closed := false
 	defer func() {
 		if err != nil {
-			f.Close()
-			os.Remove(f.Name())
+			if !closed {
+				f.Close()
+			}
+			disk.Remove(f.Name())
 			err = fmt.Errorf("cannot write %s: %w", path, err)
 		}
 	}()
@@ -34,14 +42,15 @@ func WriteFile(path string, write func(io.Writer) error) (err error) {
 	if err := buffered.Flush(); err != nil {
 		return err
 	}
-	if err := f.Chmod(0o644); err != nil {
-		return err
-	}
 	if err := f.Sync(); err != nil {
 		return err
 	}
+	closed = true
 	if err := f.Close(); err != nil {
 		return err
 	}
-	return os.Rename(f.Name(), path)
+	if err := disk.Rename(f.Name(), path); err != nil {
+		return err
+	}
+	return disk.SyncFolder(folder)
 }

@@ -3,8 +3,10 @@ package archive
 import (
 	"io"
 	"math"
+	"runtime"
 	"strconv"
 	"strings"
+	"sync"
 
 	"finduel/model"
 	"finduel/model/quantity"
@@ -21,51 +23,111 @@ import (
 // cells, never NaN. A permitted exposure beyond the hours of a day has an empty
 // cell: it is no limit.
 func WritePoints(w io.Writer, r *sweep.Results) error {
-	metric := r.Plan.Metric()
-	reference, difference := quantity.Must("reference_over_air"), quantity.Must("difference")
+	l := lines{plan: r.Plan, metric: r.Plan.Metric(), reference: quantity.Must("reference_over_air"), difference: quantity.Must("difference")}
+	if _, err := w.Write(l.head()); err != nil {
+		return err
+	}
 
-	var line []byte
-	line = append(line, "point"...)
-	for _, a := range r.Plan.Study.Axes {
+	// Writing numbers out takes longer than anything else about them: blocks of rows
+	// are written out side by side, and kept in order.
+	type block struct {
+		rows []sweep.Row
+		text chan []byte
+	}
+	workers := runtime.GOMAXPROCS(0)
+	todo, ordered := make(chan block), make(chan block, workers)
+	stop := make(chan struct{})
+	var all sync.WaitGroup
+	defer all.Wait()
+	defer close(stop)
+	for range workers {
+		all.Go(func() {
+			for b := range todo {
+				var text []byte
+				for i := range b.rows {
+					text = l.row(text, &b.rows[i])
+				}
+				b.text <- text
+			}
+		})
+	}
+	all.Go(func() {
+		defer close(ordered)
+		defer close(todo)
+		var rows []sweep.Row
+		hand := func() bool {
+			b := block{rows, make(chan []byte, 1)}
+			for _, to := range []chan block{todo, ordered} {
+				select {
+				case to <- b:
+				case <-stop:
+					return false
+				}
+			}
+			rows = make([]sweep.Row, 0, rowsInBlock)
+			return true
+		}
+		for row := range r.Each {
+			if rows = append(rows, *row); len(rows) == rowsInBlock && !hand() {
+				return
+			}
+		}
+		hand()
+	})
+	for b := range ordered {
+		if _, err := w.Write(<-b.text); err != nil {
+			return err
+		}
+	}
+	return r.Err()
+}
+
+// rowsInBlock is how many rows are written out at a time.
+const rowsInBlock = 1024
+
+// lines writes the lines of a table of points.
+type lines struct {
+	plan                  *sweep.Plan
+	metric                func(*model.State) float64
+	reference, difference quantity.Quantity
+}
+
+// head returns the line with the names of the columns.
+func (l *lines) head() []byte {
+	line := []byte("point")
+	for _, a := range l.plan.Study.Axes {
 		line = append(append(line, ','), a.Input.Column()...)
 	}
 	line = append(line, ",status"...)
 	for _, o := range model.Outputs {
 		line = append(append(line, ','), o.Column()...)
 	}
-	line = append(line, ","+reference.Column()+","+difference.Column()+",warnings,reason\n"...)
-	if _, err := w.Write(line); err != nil {
-		return err
-	}
+	return append(line, ","+l.reference.Column()+","+l.difference.Column()+",warnings,reason\n"...)
+}
 
-	for i := range r.Rows {
-		row := &r.Rows[i]
-		line = strconv.AppendInt(line[:0], int64(row.Point), 10)
-		for axis, a := range r.Plan.Study.Axes {
-			line = number(line, a.Input.Shown.Shown(a.Values[r.Plan.Step(row.Point, axis)]))
-		}
-		if row.Failure != "" {
-			line = append(line, ",failed"...)
-			line = append(line, strings.Repeat(",", len(model.Outputs)+3)...)
-			line = append(append(append(line, ','), text(row.Failure)...), '\n')
-		} else {
-			line = append(line, ",ok"...)
-			for _, o := range model.Outputs {
-				v := o.Get(&row.State)
-				if o.Kind == quantity.Duration && v > day {
-					v = math.NaN()
-				}
-				line = number(line, o.Shown.Shown(v))
-			}
-			line = number(line, reference.Shown.Shown(row.Reference))
-			line = number(line, difference.Shown.Shown(metric(&row.State)-row.Reference))
-			line = append(append(append(line, ','), row.State.Warnings.Keys()...), ",\n"...)
-		}
-		if _, err := w.Write(line); err != nil {
-			return err
-		}
+// row appends the line of a row.
+func (l *lines) row(line []byte, row *sweep.Row) []byte {
+	line = strconv.AppendInt(line, int64(row.Point), 10)
+	for axis, a := range l.plan.Study.Axes {
+		line = number(line, a.Input.Shown.Shown(a.Values[l.plan.Step(row.Point, axis)]))
 	}
-	return nil
+	if row.Failure != "" {
+		line = append(line, ",failed"...)
+		line = append(line, strings.Repeat(",", len(model.Outputs)+3)...)
+		return append(append(append(line, ','), text(row.Failure)...), '\n')
+	}
+	line = append(line, ",ok"...)
+	for i := range model.Outputs {
+		o := &model.Outputs[i]
+		v := o.Get(&row.State)
+		if o.Kind == quantity.Duration && v > day {
+			v = math.NaN()
+		}
+		line = number(line, o.Shown.Shown(v))
+	}
+	line = number(line, l.reference.Shown.Shown(row.Reference))
+	line = number(line, l.difference.Shown.Shown(l.metric(&row.State)-row.Reference))
+	return append(append(append(line, ','), row.State.Warnings.Keys()...), ",\n"...)
 }
 
 // day is how long a day is, s.

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"runtime"
 
 	"golang.org/x/sync/errgroup"
 
@@ -13,20 +12,20 @@ import (
 	"finduel/sweep/study"
 )
 
-// All compares every design of a plan with the reference. Answers come in the
+// All compares every design of a plan with the reference; o.Done counts designs. Answers come in the
 // order of the designs and do not depend on the number of workers. It returns
 // what ctx says if ctx ends first.
 func All(ctx context.Context, p *sweep.Plan, o sweep.Options) ([]Answer, error) {
-	if o.Workers <= 0 {
-		o.Workers = runtime.GOMAXPROCS(0)
-	}
-	if o.Model == nil {
-		o.Model = sweep.Physics
-	}
-	answers := make([]Answer, p.Designs())
+	return Of(ctx, p, o, p.DesignsToCompare(p.Designs()))
+}
+
+// Of compares some designs as All compares all of them.
+func Of(ctx context.Context, p *sweep.Plan, o sweep.Options, designs []int) ([]Answer, error) {
+	o = o.WithDefaults()
+	answers := make([]Answer, len(designs))
 	pool, inner := errgroup.WithContext(ctx)
 	pool.SetLimit(o.Workers)
-	for design := range answers {
+	for i, design := range designs {
 		if inner.Err() != nil {
 			break
 		}
@@ -34,7 +33,8 @@ func All(ctx context.Context, p *sweep.Plan, o sweep.Options) ([]Answer, error) 
 			if err := inner.Err(); err != nil {
 				return err
 			}
-			answers[design] = compare(p, o.Model, design)
+			answers[i] = compare(p, o.Model, design)
+			o.Done.Add(1)
 			return nil
 		})
 	}

@@ -2,7 +2,7 @@ package breakeven
 
 import (
 	"context"
-	"runtime"
+	"slices"
 
 	"golang.org/x/sync/errgroup"
 
@@ -33,18 +33,13 @@ const (
 // the one with the lowest break-even speed, and the one that comes closest of those
 // without any. Answers are those of All. It returns what ctx says if ctx ends first.
 func Details(ctx context.Context, p *sweep.Plan, answers []Answer, o sweep.Options) ([]Detail, error) {
-	if o.Workers <= 0 {
-		o.Workers = runtime.GOMAXPROCS(0)
-	}
-	if o.Model == nil {
-		o.Model = sweep.Physics
-	}
+	o = o.WithDefaults()
 	chosen := choose(p, answers)
 	pool, inner := errgroup.WithContext(ctx)
 	pool.SetLimit(o.Workers)
 	for i := range chosen {
 		d := &chosen[i]
-		a := &answers[d.Design]
+		a := &answers[indexOf(answers, d.Design)]
 		w := workbench{plan: p, model: o.Model, answer: a}
 		k := p.Point(d.Design, 0)
 		w.challenger, w.reference = p.Challenger(k), p.Reference(k)
@@ -90,7 +85,7 @@ func (w *workbench) settle(challenger, reference model.Rig, from, to float64) An
 
 // choose returns the designs to work out, each once.
 func choose(p *sweep.Plan, answers []Answer) []Detail {
-	own, lowest, nearest := Own(p), -1, -1
+	own, lowest, nearest := indexOf(answers, Own(p)), -1, -1
 	least := 0.0
 	for i := range answers {
 		a := &answers[i]
@@ -103,19 +98,25 @@ func choose(p *sweep.Plan, answers []Answer) []Detail {
 	}
 	var list []Detail
 	for _, c := range []struct {
-		design int
-		why    string
+		at  int // in answers; -1: there is none
+		why string
 	}{{own, chosenOwn}, {lowest, chosenLowest}, {nearest, chosenNearest}} {
-		known := c.design < 0 || c.design >= len(answers)
-		for _, d := range list {
-			known = known || d.Design == c.design
-		}
-		if known || answers[c.design].Status == Unknown || answers[c.design].Status == Excluded {
+		if c.at < 0 {
 			continue
 		}
-		list = append(list, Detail{Design: c.design, Chosen: c.why})
+		a := &answers[c.at]
+		known := slices.ContainsFunc(list, func(d Detail) bool { return d.Design == a.Design })
+		if known || a.Status == Unknown || a.Status == Excluded {
+			continue
+		}
+		list = append(list, Detail{Design: a.Design, Chosen: c.why})
 	}
 	return list
+}
+
+// indexOf returns where the answer of a design is; -1 if the design was not compared.
+func indexOf(answers []Answer, design int) int {
+	return slices.IndexFunc(answers, func(a Answer) bool { return a.Design == design })
 }
 
 // Own returns the design nearest to the study's challenger: every axis that can be

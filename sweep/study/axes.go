@@ -14,8 +14,8 @@ import (
 
 // Limits of a sweep.
 const (
-	maxAxis   = 100000    // values of one axis
-	maxPoints = 2_000_000 // points of a study: their results are held in memory until all are there
+	maxAxis   = 100_000       // values of one axis
+	maxPoints = 1_000_000_000 // points of a study: some hours of computing and some hundred gigabytes
 )
 
 // spacing is how the values of an axis lie between its ends.

@@ -15,7 +15,7 @@ import (
 // that its input allows, or faults that say where they are.
 func FuzzLoad(f *testing.F) {
 	seeds := 0
-	for _, pattern := range []string{"../../testdata/studies/*/*", "../../configs/*"} {
+	for _, pattern := range []string{"../../testdata/studies/*/*", "../../configs/*.yaml"} {
 		files, err := filepath.Glob(pattern)
 		if err != nil || len(files) == 0 {
 			f.Fatalf("no seeds in %s: %v", pattern, err)

@@ -50,6 +50,7 @@ func Read(name string, data []byte, format string) (*Study, error) {
 	if ok {
 		b := builder{findings: f, doc: d, places: places}
 		s = b.study()
+		s.Source, s.Format = data, format
 	}
 	if faults := f.sorted(); len(faults) > 0 {
 		return nil, faults

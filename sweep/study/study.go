@@ -27,6 +27,11 @@ type Study struct {
 	// all values above but File and About. Two files that say the same have the same
 	// hash, whatever their layout, units and order of keys.
 	Hash string
+
+	// Source is the file as it was read, in the format "yaml", "json" or "toml"; a run
+	// keeps a copy of it beside its results.
+	Source []byte
+	Format string
 }
 
 // Setup is a core with its fans and how they are placed, under the conditions of

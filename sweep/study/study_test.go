@@ -366,7 +366,7 @@ func edited(t *testing.T, old, with string) []byte {
 
 // TestShippedStudies loads all studies that come with finduel.
 func TestShippedStudies(t *testing.T) {
-	files, err := filepath.Glob("../../configs/*")
+	files, err := filepath.Glob("../../configs/*.yaml")
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no shipped studies: %v", err)
 	}

@@ -1,0 +1,268 @@
+//go:build linux
+
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// longStudy writes a study of 120 000 points into a folder and returns its path: it
+// has longChunks chunks of longChunk points, the last one apart.
+func longStudy(t *testing.T) string {
+	t.Helper()
+	return studyOf(t, 120)
+}
+
+const longChunk, longChunks = 2048, 59
+
+// studyOf writes a study of so many thousand points into a folder.
+func studyOf(t *testing.T, thousands int) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "long.yaml")
+	if err := os.WriteFile(path, []byte(`study: long
+heat: {load: 200 W}
+cores:
+  - {name: cube, face: [90 mm, 90 mm], fin_depth: 34 mm, fin_density: 20 fpi}
+  - {name: slab, face: [270 mm, 120 mm], fin_depth: 20 mm}
+fans:
+  - {name: fierce, rated_speed: 9000 rpm, free_air_flow: 250 m3/h, shut_off_pressure: 520 Pa, rated_power: 40 W, rated_sound: 68 dBA}
+  - {name: calm, rated_speed: 1200 rpm, free_air_flow: 110 m3/h, shut_off_pressure: 14 Pa, rated_power: 1.5 W, rated_sound: 22 dBA}
+setups: [{name: small, core: cube, fan: fierce}, {name: large, core: slab, fan: calm, fans: 2, speed: 900 rpm}]
+sweep:
+  challenger: small
+  reference: large
+  axes:
+    - {input: fan_speed, from: 3000 rpm, to: 9000 rpm, steps: 1000}
+    - {input: fin_density, from: 10 fpi, to: 24 fpi, steps: `+strconv.Itoa(thousands)+`}
+`), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// program starts finduel as a process of its own, stderr collected.
+func program(t *testing.T, args ...string) (*exec.Cmd, *bytes.Buffer) {
+	t.Helper()
+	c := exec.Command("finduel", args...)
+	stderr := new(bytes.Buffer)
+	c.Stderr = stderr
+	if err := c.Start(); err != nil {
+		t.Fatal(err)
+	}
+	return c, stderr
+}
+
+// signalled returns the signal that ended a process; 0 if it ended by itself.
+func signalled(c *exec.Cmd) syscall.Signal {
+	if status := c.ProcessState.Sys().(syscall.WaitStatus); status.Signaled() {
+		return status.Signal()
+	}
+	return 0
+}
+
+// shardRun are the arguments of a run of points alone.
+func shardRun(study, out string) []string {
+	return []string{"run", study, "--shard", "1/1", "--out", out}
+}
+
+// uninterrupted returns the files of a run that nothing disturbs.
+func uninterrupted(t *testing.T, study string) []string {
+	t.Helper()
+	out := filepath.Join(t.TempDir(), "out")
+	c, stderr := program(t, shardRun(study, out)...)
+	if err := c.Wait(); err != nil {
+		t.Fatal(err, stderr)
+	}
+	list, err := sums(out)
+	if err != nil || len(list) < 10 {
+		t.Fatalf("%d files (%v)", len(list), err)
+	}
+	return list
+}
+
+// manifests returns name and time of every manifest in a folder.
+func manifests(t *testing.T, out string) map[string]time.Time {
+	t.Helper()
+	all := map[string]time.Time{}
+	paths, _ := filepath.Glob(filepath.Join(out, "manifests", "*.json"))
+	for _, path := range paths {
+		info, err := os.Stat(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all[path] = info.ModTime()
+	}
+	return all
+}
+
+// The program is killed with kill -9 at random moments, and each time goes on where it
+// was: no chunk that was whole is written again, and the end is that of a run that
+// nothing disturbed.
+func TestKilledAtRandomMoments(t *testing.T) {
+	study := longStudy(t)
+	want := uninterrupted(t, study)
+	random := rand.New(rand.NewPCG(3, 4))
+	kills, partly := 0, 0
+	for range 4 {
+		out := filepath.Join(t.TempDir(), "out")
+		for range 12 {
+			before := manifests(t, out)
+			c, stderr := program(t, shardRun(study, out)...)
+			time.Sleep(time.Duration(random.IntN(150)) * time.Millisecond)
+			c.Process.Kill()
+			if err := c.Wait(); err == nil {
+				break // it was done before
+			}
+			if signalled(c) != syscall.SIGKILL {
+				t.Fatalf("it was not killed: %v: %s", c.ProcessState, stderr)
+			}
+			kills++
+			after := manifests(t, out)
+			if len(after) > 0 && len(after) < longChunks {
+				partly++
+			}
+			for path, when := range before {
+				if after[path] != when {
+					t.Fatalf("%s was whole and was written again", path)
+				}
+			}
+		}
+		c, stderr := program(t, shardRun(study, out)...)
+		if err := c.Wait(); err != nil {
+			t.Fatal(err, stderr)
+		}
+		if got, err := sums(out); err != nil || !slices.Equal(got, want) {
+			t.Fatalf("the end differs from that of a run that nothing disturbed (%v)", err)
+		}
+	}
+	if kills < 10 || partly == 0 {
+		t.Errorf("only %d kills, %d of them when some chunks were whole and some were not", kills, partly)
+	}
+}
+
+// The second Ctrl-C ends the program at once; what was kept before is whole.
+func TestCtrlCTwice(t *testing.T) {
+	study := longStudy(t)
+	want := uninterrupted(t, study)
+	once, twice := 0, 0
+	for try := 0; try < 40 && (once == 0 || twice == 0); try++ {
+		out := filepath.Join(t.TempDir(), "out")
+		c, stderr := program(t, shardRun(study, out)...)
+		time.Sleep(60 * time.Millisecond)
+		c.Process.Signal(os.Interrupt)
+		if try%2 == 1 {
+			time.Sleep(2 * time.Millisecond)
+			c.Process.Signal(os.Interrupt)
+		}
+		began := time.Now()
+		err := c.Wait()
+		if took := time.Since(began); took > 5*time.Second {
+			t.Errorf("it took %v to stop", took)
+		}
+		switch {
+		case err == nil:
+			continue // it was done before
+		case signalled(c) == syscall.SIGINT:
+			twice++
+		case c.ProcessState.ExitCode() == exitInterrupted:
+			once++
+			if !strings.Contains(stderr.String(), "finduel: error: interrupted: ") {
+				t.Errorf("it says %q", stderr)
+			}
+		default:
+			t.Fatalf("%v: %s", c.ProcessState, stderr)
+		}
+		c, stderr = program(t, shardRun(study, out)...)
+		if err := c.Wait(); err != nil {
+			t.Fatal(err, stderr)
+		}
+		if got, err := sums(out); err != nil || !slices.Equal(got, want) {
+			t.Fatalf("the end differs from that of a run that nothing disturbed (%v)", err)
+		}
+	}
+	if once == 0 || twice == 0 {
+		t.Errorf("stopped %d times in order and %d times at once: both are wanted", once, twice)
+	}
+}
+
+// A disk that is full in truth: the program says so, exit code 1, keeps what is whole,
+// and goes on when there is room.
+func TestDiskFull(t *testing.T) {
+	study := longStudy(t)
+	want := uninterrupted(t, study)
+	dir := t.TempDir()
+	if err := syscall.Mount("tmpfs", dir, "tmpfs", 0, "size=6m"); err != nil {
+		t.Skipf("no file system of its own can be made here: %v", err)
+	}
+	t.Cleanup(func() { syscall.Unmount(dir, 0) })
+	out := filepath.Join(dir, "out")
+	c, stderr := program(t, shardRun(study, out)...)
+	if c.Wait(); c.ProcessState.ExitCode() != exitUnfinished || !strings.Contains(stderr.String(), "no space left on device") || !strings.Contains(stderr.String(), out) {
+		t.Fatalf("%v: %s", c.ProcessState, stderr)
+	}
+	whole := len(manifests(t, out))
+	if whole == 0 || whole == longChunks {
+		t.Errorf("%d chunks are whole", whole)
+	}
+	if _, err := os.Stat(filepath.Join(out, "run.json")); err == nil {
+		t.Error("there is a record of a run that was not finished")
+	}
+	if err := syscall.Mount("tmpfs", dir, "tmpfs", syscall.MS_REMOUNT, "size=200m"); err != nil {
+		t.Fatal(err)
+	}
+	c, stderr = program(t, shardRun(study, out)...)
+	if err := c.Wait(); err != nil || !strings.Contains(stderr.String(), fmt.Sprintf(" %s reused, 0 failed, 0 missing", grouped(int64(whole*longChunk)))) {
+		t.Fatal(err, stderr)
+	}
+	if got, err := sums(out); err != nil || !slices.Equal(got, want) {
+		t.Errorf("the end differs from that of a run that had room (%v)", err)
+	}
+}
+
+// A disk that may only be read, and a folder that belongs to someone else.
+func TestFoldersThatCannotBeWritten(t *testing.T) {
+	study := longStudy(t)
+	refuses := func(t *testing.T, c *exec.Cmd, cause string) {
+		t.Helper()
+		var stdout, stderr bytes.Buffer
+		c.Stdout, c.Stderr = &stdout, &stderr
+		if c.Run(); c.ProcessState.ExitCode() != exitUnfinished || !strings.Contains(stderr.String(), cause) || stdout.Len() > 0 {
+			t.Errorf("%v: %s%s", c.ProcessState, stderr.String(), stdout.String())
+		}
+	}
+	t.Run("read only", func(t *testing.T) {
+		dir := t.TempDir()
+		if err := syscall.Mount("tmpfs", dir, "tmpfs", syscall.MS_RDONLY, ""); err != nil {
+			t.Skipf("no file system of its own can be made here: %v", err)
+		}
+		t.Cleanup(func() { syscall.Unmount(dir, 0) })
+		refuses(t, exec.Command("finduel", "run", study, "--out", dir), "read-only file system")
+		refuses(t, exec.Command("finduel", "run", study, "--out", filepath.Join(dir, "out")), "read-only file system")
+	})
+	t.Run("permission", func(t *testing.T) {
+		dir := t.TempDir()
+		if err := os.Chmod(dir, 0o555); err != nil {
+			t.Fatal(err)
+		}
+		t.Cleanup(func() { os.Chmod(dir, 0o755) })
+		c := exec.Command("finduel", "run", study, "--out", filepath.Join(dir, "out"))
+		if os.Getuid() == 0 { // whom nothing is forbidden
+			c = exec.Command("setpriv", "--bounding-set=-all", "--inh-caps=-all", "--", "finduel", "run", study, "--out", filepath.Join(dir, "out"))
+			if _, err := exec.LookPath("setpriv"); err != nil {
+				t.Skip(err)
+			}
+		}
+		refuses(t, c, "permission denied")
+	})
+}

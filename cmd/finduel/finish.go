@@ -1,0 +1,170 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"finduel/render"
+	"finduel/render/chart"
+	"finduel/render/sheet"
+	"finduel/render/workbook"
+	"finduel/sweep"
+	"finduel/sweep/archive"
+	"finduel/sweep/breakeven"
+	"finduel/sweep/study"
+)
+
+// terminalWidth is how wide the text on stdout may be.
+const terminalWidth = 80
+
+// rowsInCSV is how many rows points.csv has at most unless more are asked for.
+const rowsInCSV = 1_000_000
+
+// designsCompared is how many designs are compared with the reference at most: their
+// answers are held in memory. Of a study with more, those are that vary the fewest
+// axes.
+const designsCompared = 20_000
+
+// finishing is what run, merge and draw have in common once the points are there.
+type finishing struct {
+	seed       uint64
+	workers    int
+	csv, quiet bool
+}
+
+// finish makes of the points in a folder all that is made of points: the answers on
+// stdout, tables, charts and workbook in the folder.
+func finish(ctx context.Context, stdout, stderr io.Writer, dir string, s *study.Study, store *archive.Store, f finishing) error {
+	if err := store.Recheck(); err != nil {
+		return refused(err, "two runs wrote into one folder: --fresh computes this study in place of what is there; --out names another folder")
+	}
+	rep, err := reportOf(ctx, stderr, s, store, f)
+	if err != nil {
+		return err
+	}
+	files, err := writeAll(ctx, stderr, dir, rep, store, f)
+	if err != nil {
+		return err
+	}
+	if err := sheet.Terminal(stdout, rep, terminalWidth); err != nil {
+		return fmt.Errorf("cannot print the answers: %w", err)
+	}
+	compute, reasons := "points.csv", "points.csv names the reason of each, in its last column"
+	if !hasCSV(rep, f) {
+		compute, reasons = "points/", "the column reason of the tables in points/ names the reason of each"
+	}
+	fmt.Fprintf(stdout, "\n%d files in %s: report.xlsx and charts/ to look at, %s to compute with\n", len(files), dir, compute)
+	if n := rep.Results.Failed(); n > 0 {
+		return &failure{exitPartly, fmt.Sprintf("%d of %d points without a value", n, rep.Results.Len()), reasons}
+	}
+	return nil
+}
+
+// reportOf finds the answers and puts them beside the points.
+func reportOf(ctx context.Context, stderr io.Writer, s *study.Study, store *archive.Store, f finishing) (*render.Report, error) {
+	plan := store.Plan()
+	designs := plan.DesignsToCompare(designsCompared)
+	bar := watch(stderr, f.quiet, "designs", len(designs), 0)
+	answers, err := breakeven.Of(ctx, plan, sweep.Options{Workers: f.workers, Done: bar.done}, designs)
+	var details []breakeven.Detail
+	if err == nil {
+		details, err = breakeven.Details(ctx, plan, answers, sweep.Options{Workers: f.workers})
+	}
+	bar.stop()
+	if errors.Is(err, context.Canceled) {
+		return nil, &failure{exitInterrupted, fmt.Sprintf("interrupted: all %d points are there, the break-even answers are not", plan.Points()), "the same command goes on from there"}
+	}
+	if err != nil {
+		return nil, err
+	}
+	results := &sweep.Results{Plan: plan, Kept: store, ReferenceCurve: sweep.ReferenceCurve(plan, sweep.Physics)}
+	return &render.Report{Study: s, Results: results, Answers: answers, Details: details, Seed: f.seed, Version: version}, nil
+}
+
+// hasCSV reports whether points.csv is written.
+func hasCSV(rep *render.Report, f finishing) bool { return f.csv || rep.Results.Len() <= rowsInCSV }
+
+// writeAll writes every file that is made of the points into dir and returns the names
+// of all files of the run. The record, run.json, comes last: a folder without it is not
+// complete. If ctx ends, the files that are complete stay.
+func writeAll(ctx context.Context, stderr io.Writer, dir string, rep *render.Report, store *archive.Store, f finishing) ([]string, error) {
+	note := func(text string) {
+		if !f.quiet {
+			say(stderr, "note", text)
+		}
+	}
+	set, err := chart.Draw(rep)
+	if err != nil {
+		return nil, fmt.Errorf("cannot draw the charts: %w", err)
+	}
+	for _, skip := range set.Skipped {
+		note(fmt.Sprintf("no chart %s: %s", skip.Name, skip.Why))
+	}
+	if err := os.Remove(filepath.Join(dir, archive.RecordFile)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("cannot replace the record of the earlier run: %w", err)
+	}
+
+	files := []string{sourceName(rep.Study)}
+	write := func(name string, f func(io.Writer) error) {
+		if err == nil {
+			err = archive.WriteFile(filepath.Join(dir, filepath.FromSlash(name)), func(w io.Writer) error { return f(stoppable{ctx, w}) })
+			if err == nil {
+				err = rep.Results.Err()
+			}
+			if err == nil {
+				files = append(files, name)
+			}
+		}
+	}
+	if hasCSV(rep, f) {
+		write("points.csv", func(w io.Writer) error { return archive.WritePoints(w, rep.Results) })
+	} else {
+		note(fmt.Sprintf("no points.csv: %s rows are more than a million; points/ has them, and --csv writes it all the same", grouped(int64(rep.Results.Len()))))
+	}
+	write("breakeven.csv", func(w io.Writer) error { return sheet.Breakeven(w, rep) })
+	write("summary.json", func(w io.Writer) error { return sheet.Summary(w, rep) })
+	write("report.xlsx", func(w io.Writer) error { return workbook.Write(w, rep) })
+	for _, p := range set.Pictures {
+		write("charts/"+p.Name, func(w io.Writer) error {
+			_, err := w.Write(p.PNG)
+			return err
+		})
+	}
+	if err == nil {
+		files = append(files, archive.RecordFile)
+		record := recordOf(rep.Study, rep.Seed, archive.Shard{}, store, files)
+		err = archive.WriteFile(filepath.Join(dir, archive.RecordFile), func(w io.Writer) error { return archive.WriteRecord(stoppable{ctx, w}, record) })
+	}
+	if errors.Is(err, context.Canceled) {
+		return nil, &failure{exitInterrupted, fmt.Sprintf("interrupted while writing: all points and %d files in %s are complete, the rest is not there", len(files), dir), "the same command goes on from there; a folder without run.json is not complete"}
+	}
+	return files, err
+}
+
+// stoppable is a writer that fails once ctx has ended.
+type stoppable struct {
+	ctx context.Context
+	w   io.Writer
+}
+
+func (s stoppable) Write(p []byte) (int, error) {
+	if err := s.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return s.w.Write(p)
+}
+
+// recordOf returns the record of a run, or of a shard of it, that wrote files.
+func recordOf(s *study.Study, seed uint64, shard archive.Shard, store *archive.Store, files []string) archive.Record {
+	rows, failed := store.Len(), store.Failed()
+	return archive.Record{
+		Program: "finduel", Version: version, Study: s.Name, Hash: s.Hash, Seed: seed, Shard: shard.String(),
+		Points: store.Plan().Points(), Excluded: store.PointsOf(shard) - rows,
+		Computed: rows - failed, Failed: failed, Chunks: store.ChunksOf(shard), Files: files,
+	}
+}

@@ -1,0 +1,92 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"finduel/sweep"
+	"finduel/sweep/archive"
+	"finduel/sweep/study"
+)
+
+func mergeCommand() *cobra.Command {
+	var out string
+	var f finishing
+	c := &cobra.Command{
+		Use:   "merge DIR... --out DIR",
+		Short: "join the shards of a run",
+		Long: `merge joins shards that run --shard wrote, each in a folder of its own, and then
+does what run does once all points are there: answers, tables, charts and workbook.
+The result is the same, byte for byte, as that of a run on one machine.
+
+It refuses (exit code 4) and names every cause if a shard is missing, not finished,
+damaged, cut otherwise, of another run, or there twice and not equal.`,
+		Example: `  finduel merge out/booth/shard-*-of-8 --out out/booth`,
+		RunE: func(c *cobra.Command, args []string) error {
+			if len(args) == 0 || out == "" {
+				return usage("merge needs the folders of all shards, and --out", "finduel merge out/booth/shard-*-of-8 --out out/booth")
+			}
+			return merge(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args, out, f)
+		},
+	}
+	c.Flags().StringVar(&out, "out", "", "folder to write to")
+	c.Flags().IntVar(&f.workers, "workers", 0, "designs compared at a time (default one a processor)")
+	csvFlag(c, &f.csv)
+	quietFlag(c, &f.quiet)
+	return c
+}
+
+func merge(ctx context.Context, stdout, stderr io.Writer, shards []string, out string, f finishing) error {
+	const hint = "nothing was merged; run the shards named again, or leave out those that do not belong"
+	s, record, err := stored(shards)
+	if err != nil {
+		return err
+	}
+	f.seed = record.Seed
+	plan := sweep.Lay(s)
+	if err := folder(out); err != nil {
+		return err
+	}
+	store, err := archive.Merge(ctx, archive.Disk{}, shards, out, plan, archive.IdentityOf(plan, record.Seed, version))
+	if err != nil {
+		return refused(err, hint)
+	}
+	if err := begin(out, s); err != nil {
+		return err
+	}
+	return finish(ctx, stdout, stderr, out, s, store, f)
+}
+
+// stored returns the study and the record of the first of some folders that has both.
+func stored(folders []string) (*study.Study, archive.Record, error) {
+	for _, dir := range folders {
+		record, err := archive.ReadRecord(archive.Disk{}, dir)
+		if err != nil {
+			continue
+		}
+		s, err := studyIn(dir)
+		if err != nil {
+			return nil, record, err
+		}
+		return s, record, nil
+	}
+	return nil, archive.Record{}, &failure{exitRefused, fmt.Sprintf("none of the folders has a %s: they are no shards, or their runs did not finish", archive.RecordFile), "give the folders that run --shard wrote"}
+}
+
+// studyIn reads the copy of the study in the folder of a run.
+func studyIn(dir string) (*study.Study, error) {
+	for _, format := range []string{"yaml", "toml", "json"} {
+		s, err := study.Load(filepath.Join(dir, "study."+format))
+		if errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
+		return s, err
+	}
+	return nil, &failure{exitRefused, dir + " holds no run: there is no copy of a study in it", "give the folder that run wrote"}
+}

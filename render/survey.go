@@ -1,0 +1,60 @@
+package render
+
+import (
+	"cmp"
+	"slices"
+
+	"finduel/model"
+)
+
+// survey is what is said of all rows together, gathered in one pass: a report may
+// have more rows than fit into memory.
+type survey struct {
+	warned   map[model.Warnings]int // rows by their set of warnings
+	failures []FailureCount         // most frequent first
+	watch    watch                  // over the challenger
+}
+
+// mostReasons is how many different reasons of failures are counted apart; rows with
+// others are counted together.
+const mostReasons = 1000
+
+// otherReasons stands for reasons that are not counted apart.
+const otherReasons = "other reasons"
+
+// survey looks at all rows. Rows that are kept on a disk do not change: they are
+// looked at once.
+func (rep *Report) survey() *survey {
+	if rep.surveyed != nil {
+		return rep.surveyed
+	}
+	s := &survey{warned: map[model.Warnings]int{}, watch: watch{setup: rep.Challenger().Name}}
+	plan := rep.plan()
+	design, rig := -1, model.Rig{}
+	failed := map[string]int{}
+	for row := range rep.Results.Each {
+		if row.Failure != "" {
+			reason := row.Failure
+			if failed[reason] == 0 && len(failed) >= mostReasons {
+				reason = otherReasons
+			}
+			failed[reason]++
+			continue
+		}
+		s.warned[row.State.Warnings]++
+		if d, _ := plan.Design(row.Point); d != design {
+			design, rig = d, plan.Challenger(row.Point)
+		}
+		s.watch.look(&rig, rep.Speed(row.Point), &row.State)
+	}
+	for reason, n := range failed {
+		s.failures = append(s.failures, FailureCount{Reason: reason, Points: n})
+	}
+	slices.SortFunc(s.failures, func(a, b FailureCount) int {
+		return cmp.Or(cmp.Compare(b.Points, a.Points), cmp.Compare(a.Reason, b.Reason))
+	})
+	if rep.Results.Kept != nil {
+		rep.surveyed = s
+	}
+	return s
+}
