@@ -29,32 +29,45 @@ type design struct {
 	mixed [][]float64 // by variable
 }
 
-// pick evaluates a design: f for n rows of two Latin hypercubes that are independent of
-// one another. f takes the values of the variables in its argument.
-func pick(cubeA, cubeB [][]float64, f func([]float64) float64) design {
+// pick evaluates designs, one for each of so many results: f for n rows of two Latin
+// hypercubes that are independent of one another. f takes the values of the variables
+// and writes the results.
+func pick(cubeA, cubeB [][]float64, results int, f func(row, into []float64)) []design {
 	k, n := len(cubeA), len(cubeA[0])
-	d := design{a: make([]float64, n), b: make([]float64, n), mixed: make([][]float64, k)}
-	row := make([]float64, k)
-	fill := func(cube [][]float64, i int) {
+	designs := make([]design, results)
+	for r := range designs {
+		d := design{a: make([]float64, n), b: make([]float64, n), mixed: make([][]float64, k)}
+		for j := range d.mixed {
+			d.mixed[j] = make([]float64, n)
+		}
+		designs[r] = d
+	}
+	row, into := make([]float64, k), make([]float64, results)
+	ask := func(cube [][]float64, i int) {
 		for j := range row {
 			row[j] = cube[j][i]
 		}
-	}
-	for j := range d.mixed {
-		d.mixed[j] = make([]float64, n)
+		f(row, into)
 	}
 	for i := range n {
-		fill(cubeB, i)
-		d.b[i] = f(row)
-		fill(cubeA, i)
-		d.a[i] = f(row)
+		ask(cubeB, i)
+		for r, v := range into {
+			designs[r].b[i] = v
+		}
+		ask(cubeA, i)
+		for r, v := range into {
+			designs[r].a[i] = v
+		}
 		for j := range row {
 			row[j] = cubeB[j][i]
-			d.mixed[j][i] = f(row)
+			f(row, into)
+			for r, v := range into {
+				designs[r].mixed[j][i] = v
+			}
 			row[j] = cubeA[j][i]
 		}
 	}
-	return d
+	return designs
 }
 
 // errNoVariance is why a result that never changes has no indices.

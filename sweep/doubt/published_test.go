@@ -10,8 +10,8 @@ import (
 	"finduel/testdata/published"
 )
 
-// drawn returns f of many draws of variables.
-func drawn(variables []distuv.Quantiler, blocks int, f func([]float64) float64) (values []float64, cube [][]float64) {
+// samples returns f of many draws of variables.
+func samples(variables []distuv.Quantiler, blocks int, f func([]float64) float64) (values []float64, cube [][]float64) {
 	row := make([]float64, len(variables))
 	cube = make([][]float64, len(variables))
 	for b := range blocks {
@@ -42,7 +42,7 @@ func ishigamiIndices(t *testing.T) Indices {
 	t.Helper()
 	v := []distuv.Quantiler{flat(math.Pi), flat(math.Pi), flat(math.Pi)}
 	const n = 16384
-	d := pick(hypercube(v, n, source(1, streamIndices, 0)), hypercube(v, n, source(1, streamIndices, 1)), ishigami)
+	d := one(hypercube(v, n, source(1, streamIndices, 0)), hypercube(v, n, source(1, streamIndices, 1)), ishigami)
 	x, err := d.indices(source(1, streamBootstrap, 0))
 	if err != nil {
 		t.Fatal(err)
@@ -67,19 +67,19 @@ func TestPublishedDoubt(t *testing.T) {
 			case r.In["normal"] == 1:
 				shape = study.Normal
 			}
-			values, _ := drawn([]distuv.Quantiler{standard(shape)}, 40, func(x []float64) float64 { return x[0] * r.Arg(t, "half") })
+			values, _ := samples([]distuv.Quantiler{standard(shape)}, 40, func(x []float64) float64 { return x[0] * r.Arg(t, "half") })
 			return deviation(values)
 		},
 		"additive": func(t *testing.T, r published.Row) float64 {
 			v := []distuv.Quantiler{flat(math.Sqrt(3)), flat(math.Sqrt(3)), flat(math.Sqrt(3)), flat(math.Sqrt(3) * r.Arg(t, "sd"))}
-			values, _ := drawn(v, 400, func(x []float64) float64 { return x[0] + x[1] + x[2] + x[3] })
+			values, _ := samples(v, 400, func(x []float64) float64 { return x[0] + x[1] + x[2] + x[3] })
 			q := quantilesOf(values)
 			return (q[2] - q[0]) / 2
 		},
 		"end_gauge": endGauge,
 		"impedance": func(t *testing.T, r published.Row) float64 {
 			v := []distuv.Quantiler{unit(), unit(), unit()}
-			values, _ := drawn(v, 200, func(x []float64) float64 {
+			values, _ := samples(v, 200, func(x []float64) float64 {
 				// Cholesky factor of r(V,I) = −0.36, r(V,φ) = 0.86, r(I,φ) = −0.65.
 				i := math.Sqrt(1 - 0.36*0.36)
 				phase := (-0.65 + 0.36*0.86) / i
@@ -93,7 +93,7 @@ func TestPublishedDoubt(t *testing.T) {
 		"ishigami_first": func(t *testing.T, r published.Row) float64 { return known(t).First[int(r.Arg(t, "x"))-1].Value },
 		"ishigami_total": func(t *testing.T, r published.Row) float64 { return known(t).Total[int(r.Arg(t, "x"))-1].Value },
 		"ishigami_left": func(t *testing.T, r published.Row) float64 {
-			y, x := drawn([]distuv.Quantiler{flat(math.Pi), flat(math.Pi), flat(math.Pi)}, 40, ishigami)
+			y, x := samples([]distuv.Quantiler{flat(math.Pi), flat(math.Pi), flat(math.Pi)}, 40, ishigami)
 			l, err := left(y, x[int(r.Arg(t, "x"))-1], source(1, streamMeasured, 0))
 			if err != nil {
 				t.Fatal(err)
@@ -119,7 +119,7 @@ func endGauge(t *testing.T, r published.Row) float64 {
 		return math.Sqrt(uGauge*uGauge + uRead*uRead + math.Pow(length*theta*uAlpha, 2) + math.Pow(length*alpha*uDelta, 2))
 	}
 	v := []distuv.Quantiler{unit(), unit(), flat(1e-6), unit(), flat(2e-6), flat(0.05)}
-	values, _ := drawn(v, 400, func(x []float64) float64 {
+	values, _ := samples(v, 400, func(x []float64) float64 {
 		return uGauge*x[0] + uRead*x[1] - length*(x[2]*(theta+uTheta*x[3])+(alpha+x[4])*x[5])
 	})
 	return deviation(values)
@@ -131,4 +131,9 @@ func quantilesOf(values []float64) []float64 {
 		s.add(v)
 	}
 	return s.quantiles(bandAt...)
+}
+
+// one picks a design of a single result.
+func one(a, b [][]float64, f func([]float64) float64) design {
+	return pick(a, b, 1, func(row, into []float64) { into[0] = f(row) })[0]
 }

@@ -39,29 +39,41 @@ func (t *tally) scatter() float64 {
 }
 
 // resolution returns the step to which a number with the standard uncertainty u is
-// worth printing: the largest power of ten that is at most u/2. JCGM 101 7.9.2 [2] with
-// one significant digit of u takes the largest that is at most u; that would print
-// 1.9 ± 1.3 K as 2 ± 1 K. It is 0 for u of 0 or infinity.
+// worth printing: the largest of 1, 2 and 5 times a power of ten that is at most u/4.
+// JCGM 101 7.9.2 [2] takes a power of ten, at most u with one significant digit of u;
+// that would print 1.9 ± 1.3 K as 2 ± 1 K. It is 0 for u of 0 or infinity.
 //
-// Check: 0.1 for 1.3, 0.1 for 0.42, 100 for 1100.
+// Check: 0.2 for 1.3, 0.1 for 0.42, 200 for 1100.
 func resolution(u float64) float64 {
 	if !(u > 0) || math.IsInf(u, 0) {
 		return 0
 	}
-	return math.Pow(10, math.Floor(math.Log10(u/2)))
+	power := math.Pow(10, math.Floor(math.Log10(u/4)))
+	for _, times := range []float64{5, 2} {
+		if times*power <= u/4 {
+			return times * power
+		}
+	}
+	return power
 }
 
 // stable returns whether a number that scatters by s, a standard deviation, holds the
 // digits down to a step: 2s must be below half of the step (JCGM 101 7.9.4 h [2]).
 func stable(s, step float64) bool { return 2*s <= step/2 }
 
-// holds returns the smallest power of ten to which a number that scatters by s is
-// stable; 0 for no scatter.
+// holds returns the smallest of 1, 2 and 5 times a power of ten to which a number that
+// scatters by s is stable; 0 for no scatter, and for one that is not known.
 func holds(s float64) float64 {
 	if !(s > 0) || math.IsInf(s, 0) {
 		return 0
 	}
-	return math.Pow(10, math.Ceil(math.Log10(4*s)-1e-12))
+	power := math.Pow(10, math.Floor(math.Log10(4*s)))
+	for _, times := range []float64{1, 2, 5} {
+		if stable(s, times*power*(1+1e-12)) {
+			return times * power
+		}
+	}
+	return 10 * power
 }
 
 // Band is the median of a result and the interval that it lies in with a probability of
@@ -69,11 +81,11 @@ func holds(s float64) float64 {
 type Band struct {
 	Median, Low, High float64 // in the unit of the result; NaN if no draw has a value
 
-	// Step is how far the printed digits go: a power of ten in the unit of the result,
-	// at most half the standard uncertainty, at which the numbers above would come out
-	// the same with other draws (JCGM 101 7.9 [2]); 0 if nothing can be said of it.
+	// Step is to what the numbers above are worth printing, and stable under other draws
+	// (JCGM 101 7.9 [2]): 1, 2 or 5 times a power of ten of the unit in which the result
+	// is shown; here in SI. 0 if nothing can be said of it.
 	Step    float64
-	Settled bool // whether the digits down to a tenth or so of the doubt are stable; not if the cap on draws came first
+	Settled bool // whether Step is as fine as the doubt deserves; not if the cap on draws came first
 }
 
 // collector gathers one result from all blocks.

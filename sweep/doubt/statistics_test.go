@@ -28,7 +28,7 @@ func TestLinearModelIsExact(t *testing.T) {
 		}
 		return y
 	}
-	values, columns := drawn(variables, 40, f)
+	values, columns := samples(variables, 40, f)
 	m := momentsOf(values, nil)
 	if math.Abs(m.mean-7) > 2e-3 { // a hypercube has the mean of a sum to the square of its fineness
 		t.Errorf("mean %v, want 7", m.mean)
@@ -37,7 +37,7 @@ func TestLinearModelIsExact(t *testing.T) {
 		t.Errorf("variance %v, want %v", m.variance, variance)
 	}
 	const n = 4096
-	d := pick(hypercube(variables, n, source(1, streamIndices, 0)), hypercube(variables, n, source(1, streamIndices, 1)), f)
+	d := one(hypercube(variables, n, source(1, streamIndices, 0)), hypercube(variables, n, source(1, streamIndices, 1)), f)
 	x, err := d.indices(source(1, streamBootstrap, 0))
 	if err != nil {
 		t.Fatal(err)
@@ -210,12 +210,12 @@ func TestStoppingRule(t *testing.T) {
 	if !stable(0.0249, 0.1) || stable(0.0251, 0.1) {
 		t.Error("2s must be below half of the step")
 	}
-	for u, want := range map[float64]float64{1.3: 0.1, 0.42: 0.1, 1100: 100, 2: 1, 0: 0, math.Inf(1): 0} {
+	for u, want := range map[float64]float64{1.3: 0.2, 0.42: 0.1, 1100: 200, 2: 0.5, 4: 1, 0: 0, math.Inf(1): 0} {
 		if got := resolution(u); math.Abs(got-want) > 1e-12*want {
 			t.Errorf("numbers with a doubt of %v go to %v, want %v", u, got, want)
 		}
 	}
-	for s, want := range map[float64]float64{0.025: 0.1, 0.026: 1, 0: 0} {
+	for s, want := range map[float64]float64{0.025: 0.1, 0.026: 0.2, 0.06: 0.5, 0.2: 1, 0: 0, math.Inf(1): 0} {
 		if got := holds(s); math.Abs(got-want) > 1e-12 {
 			t.Errorf("a scatter of %v holds %v, want %v", s, got, want)
 		}
@@ -251,11 +251,11 @@ func TestBrokenDesignsHaveNoIndices(t *testing.T) {
 		{func(x []float64) float64 { return math.Sqrt(x[0] + 2.5) }, "draws have no such value"},
 		{func([]float64) float64 { return 3 }, "the same in every draw"},
 	} {
-		d := pick(hypercube(v, 500, source(1, streamIndices, 0)), hypercube(v, 500, source(1, streamIndices, 1)), c.f)
+		d := one(hypercube(v, 500, source(1, streamIndices, 0)), hypercube(v, 500, source(1, streamIndices, 1)), c.f)
 		if x, err := d.indices(source(1, streamBootstrap, 0)); err == nil || !strings.Contains(err.Error(), c.says) || x.First != nil {
 			t.Errorf("indices %+v, %v; want none, because %q", x, err, c.says)
 		}
-		y, columns := drawn(v, 4, c.f)
+		y, columns := samples(v, 4, c.f)
 		if _, err := left(y, columns[0], source(1, streamMeasured, 0)); err == nil {
 			t.Errorf("%q: what is left of a doubt is computed all the same", c.says)
 		}
@@ -270,7 +270,7 @@ func TestIndicesOfNothingReachBelowZero(t *testing.T) {
 	v := []distuv.Quantiler{unit(), unit(), unit()}
 	negative := 0
 	for seed := range uint64(20) {
-		d := pick(hypercube(v, 512, source(seed, streamIndices, 0)), hypercube(v, 512, source(seed, streamIndices, 1)),
+		d := one(hypercube(v, 512, source(seed, streamIndices, 0)), hypercube(v, 512, source(seed, streamIndices, 1)),
 			func(x []float64) float64 { return x[0] + x[0]*x[1] })
 		x, err := d.indices(source(seed, streamBootstrap, 0))
 		if err != nil {

@@ -1,5 +1,72 @@
 package study
 
+import "finduel/model"
+
+// Doubt is what a study says of how sure its numbers are, beside what is usual. The
+// zero value says nothing: everything is as usual, and no difference is a tie.
+type Doubt struct {
+	Margin     float64     // differences up to it, either way, are a tie; K, 0 or more
+	Draws      int         // most draws of a design; 0: DefaultDraws
+	Designs    Designs     // which designs are drawn
+	Tolerances []Tolerance // those given, in file order; of two that say the same the later one counts
+}
+
+// What a study has if it says nothing of its doubt (common practice, no source): a
+// margin of what two ordinary probes cannot tell apart, and draws that hold a
+// probability to ±2 %.
+const (
+	DefaultMargin = 0.5 // K
+	DefaultDraws  = 2000
+)
+
+// LeastDraws and MostDraws bound the draws of a design.
+const (
+	LeastDraws = 1000
+	MostDraws  = 100_000
+)
+
+// Designs says of which designs the doubt is computed.
+type Designs int
+
+// The choices, the default first.
+const (
+	AllUpToMany Designs = iota // all, or the study's own if they are more than ManyDesigns
+	AllDesigns                 // all, however many
+	OwnDesign                  // the study's own alone
+)
+
+// ManyDesigns is up to how many designs are drawn unless a study asks for all.
+const ManyDesigns = 1000
+
+// String returns the word for the choice.
+func (d Designs) String() string { return [...]string{"as many", "all", "own"}[d] }
+
+// Tolerance is how far the number of an input may be off.
+type Tolerance struct {
+	Input    model.Input
+	Setup    int     // index into Study.Setups; BothSetups: challenger and reference
+	Within   float64 // half-width: SI, or a share of the number if Relative; 0 or more, 0 for a number that is known
+	Relative bool    // whether Within is a share of the number
+	Shape    Shape
+	Error    Error
+}
+
+// BothSetups stands for challenger and reference in a Tolerance.
+const BothSetups = -1
+
+// Error says whether an error is the same in challenger and reference.
+type Error int
+
+// The kinds of error, the default first.
+const (
+	AsUsual  Error = iota // common for the room, the heat and the coolant, separate for cores and fans
+	Common                // one error for both
+	Separate              // each has its own
+)
+
+// String returns the word for the kind.
+func (e Error) String() string { return [...]string{"as usual", "common", "separate"}[e] }
+
 // Shape is how the error of an input is distributed within its tolerance.
 type Shape int
 

@@ -16,6 +16,7 @@ type Study struct {
 	Axes       []Axis // in file order; crossed, but for those of one group
 
 	Exclusions []Exclusion // combinations that are not evaluated
+	Doubt      Doubt       // how sure the numbers are
 
 	// Hash identifies what is computed: the SHA-256, in hex, of a canonical text of
 	// all values above but File and About. Two files that say the same have the same
