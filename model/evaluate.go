@@ -11,13 +11,13 @@ import (
 	"finduel/model/pump"
 	"finduel/model/quantity"
 	"finduel/model/solve"
-	"finduel/model/sound"
 )
 
 // Reasons why a Rig has no State.
 var (
 	ErrBoils   = errors.New("the coolant would boil: the setup cannot carry the heat below the boiling point")
 	ErrFreezes = errors.New("the coolant would freeze")
+	ErrNoMotor = errors.New("the fans' motors are not known")
 )
 
 // SearchError says that a search inside the model gave up, and how it ended.
@@ -43,13 +43,23 @@ func Evaluate(r Rig) (State, error) {
 // Ready is a Rig made ready for any fan speed: what does not depend on the speed
 // is computed once. It is a plain value and is not changed by At.
 type Ready struct {
-	rig    Rig
-	core   core.Core // as installed: dust and shadow taken off
-	air    air.Atmosphere
-	heat   float64 // load and pump heat, W
-	room   float64 // density of room air, kg/m³
-	share  float64 // of the fans' air that goes through the core
-	grille float64 // pressure drop of the grille over the square of the core's air mass flow, Pa s²/kg²
+	rig  Rig
+	core core.Core // as installed: dust and shadow taken off
+	air  air.Atmosphere
+	heat float64 // load and pump heat, W
+	room float64 // density of room air, kg/m³
+
+	share   float64 // of what the fans' curve says that goes through the core
+	through float64 // of the air that the fans move that goes through the core
+
+	turns     [fan.MostPoints / 2]fan.Turn // where the fans' curve rises with flow
+	turnCount int
+
+	stall      fan.Stall
+	rotor      *fan.Characteristic // of a propeller, else nil
+	drive      fan.Drive           // of a fan whose motor is known
+	soundSpeed float64             // in room air, m/s
+	grille     float64             // pressure drop of the grille over the square of the core's air mass flow, Pa s²/kg²
 }
 
 // Prepare makes a rig ready. It returns joined *quantity.RangeError if the rig is
@@ -57,20 +67,53 @@ type Ready struct {
 func Prepare(r Rig) (Ready, error) {
 	atmosphere, errAir := air.NewAtmosphere(r.Room.Temperature, r.Room.Altitude, r.Room.Humidity)
 	c, errCore := core.New(r.Core)
-	if err := errors.Join(errAir, errCore, r.Fans.Check(), r.checkConditions()); err != nil {
+	var rotor *fan.Characteristic
+	var errFan error
+	if r.Fans.Fan, rotor, errFan = r.Fans.Fan.Resolved(); errFan == nil {
+		errFan = r.Fans.Check()
+	}
+	if err := errors.Join(errAir, errCore, errFan, r.checkConditions()); err != nil {
 		return Ready{}, err
 	}
 	c.Block(r.Installed.Dust)
 	c.Shadow(r.Installed.HubShadow)
 	room := atmosphere.Density(r.Room.Temperature)
-	return Ready{
-		rig: r, core: c, air: atmosphere,
+	p := Ready{
+		rig: r, core: c, air: atmosphere, rotor: rotor,
 		heat:   r.Heat.Load + r.Heat.PumpPower,
 		room:   room,
-		share:  1 - r.Installed.Leakage,
 		grille: r.Installed.GrilleLoss / (2 * room * c.FaceArea() * c.FaceArea()),
-	}, nil
+	}
+	if room := &p.rig.Room; room.OperatorDistance == 0 {
+		room.OperatorDistance = room.ListenerDistance
+	}
+	if room := &p.rig.Room; room.Session == 0 {
+		room.Session = workingDay
+	}
+	p.through = 1 - r.Installed.Leakage
+	p.share = p.through
+	if r.Installed.Shroud != Ducted {
+		over := fan.DiscOnFace(r.Fans.Fan.Diameter(), r.Core.FaceLength/float64(r.Fans.Count), r.Core.FaceWidth)
+		p.share *= over
+		if r.Installed.Shroud == Open {
+			p.through *= over
+		}
+	}
+	if curve := r.Fans.Fan.Curve; curve != nil {
+		p.turns, p.turnCount = curve.Turns()
+	}
+	if p.driven() {
+		p.drive = driveOf(&p.rig)
+		if err := p.drive.Check(); err != nil {
+			return Ready{}, err
+		}
+	}
+	p.stall, p.soundSpeed = r.Fans.Fan.Stall(), air.SpeedOfSound(r.Room.Temperature)
+	return p, nil
 }
+
+// workingDay is how long an operator stays where nothing is said, s.
+const workingDay = 8 * 3600
 
 // checkConditions checks what no other package owns: heat, the coolant, listener
 // and how the setup is installed.
@@ -82,9 +125,13 @@ func (r *Rig) checkConditions() error {
 		atLeast(r.Heat.PumpPower, 0, "pump_power"),
 		r.Coolant.Check(),
 		above(r.Room.ListenerDistance, 0, "listener_distance"),
+		atLeast(r.Room.OperatorDistance, 0, "operator_distance"),
+		atLeast(r.Room.Session, 0, "session_duration"),
+		r.Room.Surroundings.Check(),
+		r.Build.Check(),
 		r.Installed.Check(),
 		r.Correction.Check(),
-		known(r.Placing == fan.Push || r.Placing == fan.Pull, "placing", float64(r.Placing)),
+		known(r.Placing >= fan.Push && r.Placing <= fan.PushPull, "placing", float64(r.Placing)),
 	)
 }
 
@@ -125,93 +172,6 @@ func (p *Ready) At(speed float64) (State, error) {
 	}
 	return p.state(speed, &stream, &exchange), nil
 }
-
-// stream is the air on its way through the rig at one mass flow.
-type stream struct {
-	massFlow     float64 // through the core, kg/s
-	inlet        float64 // entering the core, K
-	outlet       float64 // leaving the core, K
-	fanDensity   float64 // where the fans breathe, kg/m³
-	pressureDrop float64 // of the core, Pa
-	resistance   float64 // of core and grille, Pa
-}
-
-// airStream finds where the fans meet the core: the mass flow at which the
-// pressure they make equals the pressure that core and grille take. What leaks past
-// the core is the fans' to move, and carries no heat away.
-//
-// The air warms up by heat/(ṁ·cp), in push by the fans' heat too, so every mass flow
-// has its own temperatures and densities; they are part of the function whose root is
-// sought. Air can leave no hotter than the coolant enters. The mass flow at which it
-// would leave at the boiling point of the coolant is therefore the least that can
-// carry the heat, and the low end of the bracket; free delivery is the high end.
-func (p *Ready) airStream(speed float64) (stream, error) {
-	bank := &p.rig.Fans
-	cp := p.air.SpecificHeat()
-	headroom := p.rig.Coolant.Liquid.Boiling() - p.rig.Room.Temperature
-	if headroom <= 0 {
-		return stream{}, ErrBoils
-	}
-	fanHeat := 0.0
-	if p.rig.Placing == fan.Push {
-		fanHeat = bank.HeatToAir(bank.Power(speed, p.room)) * p.share
-	}
-	least := (p.heat + fanHeat) / (cp * headroom)
-	most := bank.FreeFlow(speed) * p.room * p.share
-	if most <= least {
-		return stream{}, ErrBoils
-	}
-	var s stream // the last one that was looked at
-	excess := func(massFlow float64) float64 {
-		s = p.streamAt(massFlow, fanHeat)
-		return p.fanPressure(speed, &s) - s.resistance
-	}
-	atLeast := excess(least)
-	if atLeast <= 0 {
-		return stream{}, ErrBoils
-	}
-	root := solve.RootFrom(excess, least, atLeast, most, excess(most), 1e-11*most)
-	if root.Outcome != solve.Converged {
-		return stream{}, &SearchError{"the operating point of the fans", root.Outcome}
-	}
-	if s.massFlow != root.X {
-		s = p.streamAt(root.X, fanHeat)
-	}
-	return s, nil
-}
-
-// fanPressure returns the static pressure of the fans, Pa, at a speed in rev/s.
-func (p *Ready) fanPressure(speed float64, s *stream) float64 {
-	return p.rig.Fans.Pressure(speed, p.fanFlow(s), s.fanDensity) * (1 + p.rig.Correction.FanPressure)
-}
-
-// fanFlow returns the volume flow of the fans, m³/s, leakage included.
-func (p *Ready) fanFlow(s *stream) float64 { return s.massFlow / p.share / s.fanDensity }
-
-// streamAt returns the air's state at a mass flow, fans and core not yet in
-// balance; fanHeat, in W, warms that air before the core. The viscosity of the air
-// in the passages is that at its mean temperature, as in the pressure-drop formula
-// of the core. Fans in pull breathe the core's air mixed with what leaks past it.
-func (p *Ready) streamAt(massFlow, fanHeat float64) stream {
-	s := stream{massFlow: massFlow, fanDensity: p.room}
-	capacity := massFlow * p.air.SpecificHeat()
-	s.inlet = p.rig.Room.Temperature + fanHeat/capacity
-	s.outlet = s.inlet + p.heat/capacity
-	outletDensity := p.air.Density(s.outlet)
-	if p.rig.Placing == fan.Pull {
-		s.fanDensity = outletDensity
-		if leakage := p.rig.Installed.Leakage; leakage > 0 {
-			s.fanDensity = p.air.Density(s.outlet - leakage*(s.outlet-p.rig.Room.Temperature))
-		}
-	}
-	drop := p.core.PressureDrop(massFlow, p.air.Density(s.inlet), outletDensity, p.air.Viscosity(s.mean()))
-	s.pressureDrop = drop * (1 + p.rig.Correction.AirFriction)
-	s.resistance = s.pressureDrop + p.grille*massFlow*massFlow
-	return s
-}
-
-// mean returns the mean temperature of the air in the core, K.
-func (s *stream) mean() float64 { return (s.inlet + s.outlet) / 2 }
 
 // exchange is the heat's way from the coolant into the air.
 type exchange struct {
@@ -341,10 +301,8 @@ func (p *Ready) pumpFlow(c coolant.Properties) float64 {
 
 // state puts the answer together.
 func (p *Ready) state(speed float64, s *stream, e *exchange) State {
-	room, heat, bank := p.rig.Room.Temperature, p.rig.Heat, &p.rig.Fans
+	room, heat := p.rig.Room.Temperature, p.rig.Heat
 	least := math.Min(e.airCapacity, e.coolantCapacity)
-	power := bank.Power(speed, s.fanDensity)
-	level := sound.AtDistance(bank.Sound(speed), 1, p.rig.Room.ListenerDistance)
 	airflow := s.massFlow / p.room
 	st := State{
 		CoolantOverAir:           e.inlet - room,
@@ -363,7 +321,6 @@ func (p *Ready) state(speed float64, s *stream, e *exchange) State {
 		AirMassFlow:      s.massFlow,
 		FaceVelocity:     airflow / p.core.FaceArea(),
 		CorePressureDrop: s.pressureDrop,
-		FreeFlowShare:    p.fanFlow(s) / bank.FreeFlow(speed),
 		AirReynolds:      e.airReynolds,
 
 		CoolantFlow:         e.coolantFlow,
@@ -378,18 +335,13 @@ func (p *Ready) state(speed float64, s *stream, e *exchange) State {
 		CapacityRatio:   least / math.Max(e.airCapacity, e.coolantCapacity),
 		Effectiveness:   e.effectiveness,
 
-		FanPower:      power,
-		DriveCurrent:  bank.DriveCurrent(speed, s.fanDensity),
-		TipSpeed:      bank.Fan.TipSpeed(speed),
-		Sound:         level,
-		ExposureLimit: sound.PermittedNIOSH(level),
-
 		Doubt: p.core.Doubt(e.airReynolds),
 
 		CoolantViscosityDoubt: p.rig.Coolant.Liquid.ViscosityDoubt(),
 		Budget:                p.budget(s, e),
 	}
-	st.Warnings = p.warnings(speed, s, e, &st)
+	exceeded := p.fans(speed, s, &st)
+	st.Warnings = p.warnings(s, e, &st) | p.fanWarnings(speed, s, &st, exceeded)
 	return st
 }
 
@@ -418,7 +370,7 @@ const noticedPower = 1
 const nearBoiling = 350
 
 // warnings returns what a reader of the state must know.
-func (p *Ready) warnings(speed float64, s *stream, e *exchange, st *State) Warnings {
+func (p *Ready) warnings(s *stream, e *exchange, st *State) Warnings {
 	liquid := p.rig.Coolant.Liquid
 	var w Warnings
 	add := func(is bool, bit Warnings) {
@@ -430,10 +382,6 @@ func (p *Ready) warnings(speed float64, s *stream, e *exchange, st *State) Warni
 	add(in.ReynoldsLow, AirReynoldsLow)
 	add(in.ReynoldsHigh, AirReynoldsHigh)
 	add(in.Geometry, CoreOutsideRange)
-	add(st.FreeFlowShare < fan.DeepStall, StalledDeep)
-	add(st.FreeFlowShare >= fan.DeepStall && st.FreeFlowShare < fan.StallRegion, StallRegion)
-	add(speed > p.rig.Fans.Fan.TopSpeed, AboveTopSpeed)
-	add(st.TipSpeed > 0.3*air.SpeedOfSound(p.rig.Room.Temperature) || s.resistance > 2000, Compressible)
 	add(s.outlet-s.inlet > 0.98*(st.CoolantInletTemperature-s.inlet), CapacityLimited)
 	add(st.CoolantReynolds > core.LaminarEnd && st.CoolantReynolds < core.TurbulentStart, CoolantTransition)
 	add(p.air.VapourFraction() > air.VapourLimit, HumidAir)

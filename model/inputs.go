@@ -5,7 +5,9 @@ import (
 
 	"finduel/model/coolant"
 	"finduel/model/core"
+	"finduel/model/hazard"
 	"finduel/model/quantity"
+	"finduel/model/sound"
 )
 
 // Input is one number of a Rig that a study may set or sweep.
@@ -49,6 +51,14 @@ func (in Input) Unused(r *Rig) bool {
 	switch in.Key {
 	case "coolant_flow":
 		return r.Coolant.Flow == 0
+	case "curve_exponent":
+		return r.Fans.Fan.Curve != nil || r.Fans.Fan.Pitch > 0
+	case "free_air_flow", "shut_off_pressure", "rated_power":
+		return r.Fans.Fan.Pitch > 0
+	case "thrust_coefficient", "power_coefficient", "pitch":
+		return r.Fans.Fan.Pitch == 0
+	case "winding_resistance", "no_load_current", "motor_most_current", "controller_efficiency", "controller_idle_power", "controller_most_current", "speed_constant":
+		return r.Fans.Fan.Brushless.SpeedConstant == 0
 	case "pump_head", "pump_free_flow", "pump_exponent", "loop_drop", "loop_drop_flow":
 		return r.Coolant.Flow != 0
 	}
@@ -83,6 +93,11 @@ var Inputs = []Input{
 	condition("altitude", -500, 5000, func(r *Rig) *float64 { return &r.Room.Altitude }),
 	condition("humidity", 0, 1, func(r *Rig) *float64 { return &r.Room.Humidity }),
 	condition("listener_distance", 0.1, 100, func(r *Rig) *float64 { return &r.Room.ListenerDistance }),
+	condition("operator_distance", 0.1, 100, func(r *Rig) *float64 { return &r.Room.OperatorDistance }),
+	condition("session_duration", 1, 24*3600, func(r *Rig) *float64 { return &r.Room.Session }),
+	condition("room_surface", 1, 1e6, func(r *Rig) *float64 { return &r.Room.Surroundings.Surface }),
+	condition("room_absorption", 0.01, 1, func(r *Rig) *float64 { return &r.Room.Surroundings.Absorption }),
+	condition("room_directivity", 1, 8, func(r *Rig) *float64 { return &r.Room.Surroundings.Directivity }),
 	condition("heat_load", 0.1, 1e5, func(r *Rig) *float64 { return &r.Heat.Load }),
 	condition("plate_resistance", 0, 10, func(r *Rig) *float64 { return &r.Heat.PlateResistance }),
 	condition("pump_power", 0, 1e4, func(r *Rig) *float64 { return &r.Heat.PumpPower }),
@@ -115,26 +130,52 @@ var Inputs = []Input{
 	stacked,
 	number("fan_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Speed }),
 	whole("fans", 1, 100, func(r *Rig) *int { return &r.Fans.Count }),
+	whole("stopped_fans", 0, 99, func(r *Rig) *int { return &r.Fans.Stopped }),
 	number("rated_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Fans.Fan.RatedSpeed }),
 	number("free_air_flow", 1e-6, 50, func(r *Rig) *float64 { return &r.Fans.Fan.FreeAirFlow }),
 	number("shut_off_pressure", 0.01, 2e4, func(r *Rig) *float64 { return &r.Fans.Fan.ShutOffPressure }),
 	number("rated_power", 0.001, 1e5, func(r *Rig) *float64 { return &r.Fans.Fan.RatedPower }),
+	number("electronics_loss", 0, 1e5, func(r *Rig) *float64 { return &r.Fans.Fan.ElectronicsLoss }),
 	number("rated_sound", -20, 150, func(r *Rig) *float64 { return &r.Fans.Fan.RatedSound }),
+	number("sound_exponent", sound.LowestExponent, sound.HighestExponent, func(r *Rig) *float64 { return &r.Fans.Fan.SoundExponent }),
+	number("sound_doubt", 0, 30, func(r *Rig) *float64 { return &r.Fans.Fan.SoundDoubt }),
 	number("rated_density", 0.3, 2, func(r *Rig) *float64 { return &r.Fans.Fan.RatedDensity }),
 	number("top_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Fans.Fan.TopSpeed }),
 	number("curve_exponent", 1, 2, func(r *Rig) *float64 { return &r.Fans.Fan.CurveExponent }),
 	number("rotor_diameter", 0.005, 5, func(r *Rig) *float64 { return &r.Fans.Fan.RotorDiameter }),
+	whole("blades", 0, 100, func(r *Rig) *int { return &r.Fans.Fan.Blades }),
+	number("pitch", 0, 8, func(r *Rig) *float64 { return &r.Fans.Fan.Pitch }),
+	number("thrust_coefficient", 0, 0.5, func(r *Rig) *float64 { return &r.Fans.Fan.ThrustCoefficient }),
+	number("power_coefficient", 0, 1, func(r *Rig) *float64 { return &r.Fans.Fan.PowerCoefficient }),
+	number("speed_constant", 0, 1e4, func(r *Rig) *float64 { return &r.Fans.Fan.Brushless.SpeedConstant }),
+	number("winding_resistance", 0, 1e3, func(r *Rig) *float64 { return &r.Fans.Fan.Brushless.Resistance }),
+	number("no_load_current", 0, 1e3, func(r *Rig) *float64 { return &r.Fans.Fan.Brushless.NoLoadCurrent }),
+	number("motor_most_current", 0, 1e4, func(r *Rig) *float64 { return &r.Fans.Fan.Brushless.MostCurrent }),
+	number("controller_efficiency", 0.1, 1, func(r *Rig) *float64 { return &r.Fans.Fan.Controller.Efficiency }),
+	number("controller_idle_power", 0, 1e4, func(r *Rig) *float64 { return &r.Fans.Fan.Controller.IdlePower }),
+	number("controller_most_current", 0, 1e4, func(r *Rig) *float64 { return &r.Fans.Fan.Controller.MostCurrent }),
 	number("drive_voltage", 1, 1000, func(r *Rig) *float64 { return &r.Fans.Fan.DriveVoltage }),
 	number("motor_efficiency", 0.001, 1, func(r *Rig) *float64 { return &r.Fans.Fan.MotorEfficiency }),
 	number("grille_loss", 0, 1000, func(r *Rig) *float64 { return &r.Installed.GrilleLoss }),
 	number("leakage", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.Leakage }),
 	number("hub_shadow", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.HubShadow }),
 	number("dust", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.Dust }),
+	number("series_loss", 0, mostShare, func(r *Rig) *float64 { return &r.Installed.SeriesLoss }),
 	number("air_film_correction", lowestCorrection, highestCorrection, func(r *Rig) *float64 { return &r.Correction.AirFilm }),
 	number("air_friction_correction", lowestCorrection, highestCorrection, func(r *Rig) *float64 { return &r.Correction.AirFriction }),
 	number("coolant_film_correction", lowestCorrection, highestCorrection, func(r *Rig) *float64 { return &r.Correction.CoolantFilm }),
 	number("coolant_viscosity_correction", lowestCorrection, highestCorrection, func(r *Rig) *float64 { return &r.Correction.CoolantViscosity }),
 	number("fan_pressure_correction", lowestCorrection, highestCorrection, func(r *Rig) *float64 { return &r.Correction.FanPressure }),
+	number("hub_ratio", 0, 0.9, func(r *Rig) *float64 { return &r.Build.HubRatio }),
+	number("fragment_mass", 0, 1, func(r *Rig) *float64 { return &r.Build.FragmentMass }),
+	wireGauge,
+	wireArea,
+	number("wire_length", 0, 100, func(r *Rig) *float64 { return &r.Build.WireLength }),
+	number("connector_rating", 0, 1000, func(r *Rig) *float64 { return &r.Build.ConnectorRating }),
+	number("supply_rating", 0, 1000, func(r *Rig) *float64 { return &r.Build.SupplyRating }),
+	number("fuse_rating", 0, 1000, func(r *Rig) *float64 { return &r.Build.FuseRating }),
+	number("guard_opening", 0, hazard.LargestOpening, func(r *Rig) *float64 { return &r.Build.GuardOpening }),
+	number("guard_distance", 0, 10, func(r *Rig) *float64 { return &r.Build.GuardDistance }),
 }
 
 func withPart(part string, in Input) Input {
@@ -149,6 +190,20 @@ func whole(key string, low, high float64, at func(*Rig) *int) Input {
 		Set: func(r *Rig, v float64) { *at(r) = int(v) },
 	}
 }
+
+// A wire has a gauge or an area: setting one forgets the other.
+var (
+	wireGauge = Input{
+		Quantity: quantity.Must("wire_gauge"), Low: 0, High: 28, Whole: true, Part: "wire",
+		Get: func(r *Rig) float64 { return r.Build.WireGauge },
+		Set: func(r *Rig, v float64) { r.Build.WireGauge, r.Build.WireArea = v, 0 },
+	}
+	wireArea = Input{
+		Quantity: quantity.Must("wire_area"), Low: 0, High: 1e-4, Part: "wire",
+		Get: func(r *Rig) float64 { return r.Build.WireArea },
+		Set: func(r *Rig, v float64) { r.Build.WireArea, r.Build.WireGauge = v, 0 },
+	}
+)
 
 // stacked counts the first core too.
 var stacked = Input{

@@ -19,7 +19,7 @@ import (
 // for something else.
 func given() model.Rig {
 	r := small()
-	r.Fans.Fan.RotorDiameter = 0.088
+	r.Fans.Fan.RotorDiameter, r.Fans.Fan.Blades = 0.088, 7
 	return r
 }
 
@@ -161,7 +161,7 @@ func TestInputsThatSetTheSameAreOnePart(t *testing.T) {
 			}
 		}
 	}
-	if parts["face"] != 3 || parts["depth"] != 2 || len(parts) != 2 {
+	if parts["face"] != 3 || parts["depth"] != 2 || parts["wire"] != 2 || len(parts) != 3 {
 		t.Errorf("parts %v", parts)
 	}
 }
@@ -254,6 +254,18 @@ func TestPartsAllowWhatTheInputsAllow(t *testing.T) {
 				if r.Core != given().Core {
 					continue
 				}
+				if in.Key == "stopped_fans" { // one must turn
+					r.Fans.Count = 100
+				}
+				if in.Key == "pitch" && v > 0 { // of a propeller that it goes with
+					r.Fans.Fan.RotorDiameter = 5
+				}
+				if in.Key == "speed_constant" || in.Key == "winding_resistance" { // of a motor whose other numbers are given
+					continue
+				}
+				if in.Key == "electronics_loss" { // a part of all of it
+					r.Fans.Fan.RatedPower = 2 * in.High
+				}
 				looked++
 				if _, err := model.Prepare(r); err != nil {
 					t.Errorf("%s %g is allowed, but %v", in.Key, v, err)
@@ -288,7 +300,13 @@ func TestUnusedInputsChangeNothing(t *testing.T) {
 			}
 		}
 	}
-	want := map[string]int{"pump_head": 1, "pump_free_flow": 1, "pump_exponent": 1, "loop_drop": 1, "loop_drop_flow": 1, "coolant_flow": 2}
+	const both = 3
+	want := map[string]int{
+		"pitch": both, "thrust_coefficient": both, "power_coefficient": both,
+		"speed_constant": both, "winding_resistance": both, "no_load_current": both, "motor_most_current": both,
+		"controller_efficiency": both, "controller_idle_power": both, "controller_most_current": both,
+		"pump_head": 1, "pump_free_flow": 1, "pump_exponent": 1, "loop_drop": 1, "loop_drop_flow": 1, "coolant_flow": 2,
+	}
 	if !maps.Equal(unused, want) {
 		t.Errorf("not used: %v, want %v", unused, want)
 	}

@@ -36,7 +36,39 @@ type Installed struct {
 	// 1; see core.Core.Block. Typical: 0 when clean, 5 % to 20 % after a year
 	// without a filter.
 	Dust float64
+
+	// SeriesLoss is the share of the sum of both pressures that is lost to swirl where
+	// fans stand before and behind the core, 0 to below 1; matters only in push-pull.
+	// Typical: 5 % to 20 % (from memory).
+	SeriesLoss float64
+
+	// Shroud says what becomes of the part of a rotor's disc that lies beside the face.
+	Shroud Shroud
 }
+
+// Shroud says how the fans are joined to the core.
+type Shroud int
+
+// The shrouds. A disc that lies over the face with all of it has no use for them.
+const (
+	Ducted  Shroud = iota // a duct leads all the air of the fans into the face
+	Blocked               // a wall covers what misses: that part of the disc moves no air, but takes its power
+	Open                  // what misses blows past the core, and takes its share of the heat along
+)
+
+// String returns the shroud as written in studies.
+func (s Shroud) String() string {
+	switch s {
+	case Blocked:
+		return "blocked"
+	case Open:
+		return "open"
+	}
+	return "ducted"
+}
+
+// TypicalSeriesLoss is the middle of what is lost (from memory).
+const TypicalSeriesLoss = 0.1
 
 // mostShare is the greatest share of air, face or passages that may be lost.
 const mostShare = 0.9
@@ -45,7 +77,8 @@ const mostShare = 0.9
 func (i Installed) Check() error {
 	return errors.Join(
 		atLeast(i.GrilleLoss, 0, "grille_loss"),
-		share(i.Leakage, "leakage"), share(i.HubShadow, "hub_shadow"), share(i.Dust, "dust"),
+		share(i.Leakage, "leakage"), share(i.HubShadow, "hub_shadow"), share(i.Dust, "dust"), share(i.SeriesLoss, "series_loss"),
+		known(i.Shroud >= Ducted && i.Shroud <= Open, "shroud", float64(i.Shroud)),
 	)
 }
 

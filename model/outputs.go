@@ -1,15 +1,31 @@
 package model
 
-import "finduel/model/quantity"
+import (
+	"math"
+
+	"finduel/model/quantity"
+)
 
 // Output is one number of a State, with its quantity.
 type Output struct {
 	quantity.Quantity
-	Get func(*State) float64 // SI
+	Get func(*State) float64 // SI; NaN where it has no meaning for a setup, as a blade passing frequency without a number of blades
 }
 
 func answer(key string, get func(*State) float64) Output {
 	return Output{Quantity: quantity.Must(key), Get: get}
+}
+
+// driven reports whether the fans' motors are known.
+func (s *State) driven() bool { return s.Throttle > 0 }
+
+// where returns a value that is known, and NaN for one that is not: tables leave its
+// cell empty.
+func where(known bool, v float64) float64 {
+	if known {
+		return v
+	}
+	return math.NaN()
 }
 
 // OutputOf returns the output with the key, and false if there is none.
@@ -33,11 +49,29 @@ var Outputs = []Output{
 	answer("face_velocity", func(s *State) float64 { return s.FaceVelocity }),
 	answer("core_pressure_drop", func(s *State) float64 { return s.CorePressureDrop }),
 	answer("free_flow_share", func(s *State) float64 { return s.FreeFlowShare }),
+	answer("stall_margin", func(s *State) float64 { return s.StallMargin }),
+	answer("hanging_airflow", func(s *State) float64 { return where(s.HangingAirflow > 0, s.HangingAirflow) }),
 	answer("fan_power", func(s *State) float64 { return s.FanPower }),
+	answer("motor_power", func(s *State) float64 { return s.MotorPower }),
+	answer("shaft_power", func(s *State) float64 { return s.ShaftPower }),
+	answer("air_power", func(s *State) float64 { return s.AirPower }),
 	answer("drive_current", func(s *State) float64 { return s.DriveCurrent }),
 	answer("sound", func(s *State) float64 { return s.Sound }),
+	answer("operator_sound", func(s *State) float64 { return s.OperatorSound }),
 	answer("exposure_limit", func(s *State) float64 { return s.ExposureLimit }),
+	answer("exposure_limit_osha", func(s *State) float64 { return s.OSHALimit }),
+	answer("upper_action_time", func(s *State) float64 { return s.UpperActionTime }),
+	answer("niosh_dose", func(s *State) float64 { return s.NIOSHDose }),
+	answer("osha_dose", func(s *State) float64 { return s.OSHADose }),
+	answer("daily_exposure", func(s *State) float64 { return s.DailyExposure }),
+	answer("blade_passing_frequency", func(s *State) float64 { return where(s.BladePassing > 0, s.BladePassing) }),
 	answer("tip_speed", func(s *State) float64 { return s.TipSpeed }),
+	answer("tip_mach", func(s *State) float64 { return s.TipMach }),
+	answer("rotor_reynolds", func(s *State) float64 { return s.RotorReynolds }),
+	answer("throttle", func(s *State) float64 { return where(s.driven(), s.Throttle) }),
+	answer("motor_voltage", func(s *State) float64 { return where(s.driven(), s.MotorVoltage) }),
+	answer("motor_current", func(s *State) float64 { return where(s.driven(), s.MotorCurrent) }),
+	answer("wire_drop", func(s *State) float64 { return where(s.driven(), s.WireDrop) }),
 	answer("heat_rejected", func(s *State) float64 { return s.HeatRejected }),
 	answer("coolant_inlet_temperature", func(s *State) float64 { return s.CoolantInletTemperature }),
 	answer("coolant_outlet_temperature", func(s *State) float64 { return s.CoolantOutletTemperature }),
@@ -56,6 +90,8 @@ var Outputs = []Output{
 	answer("ntu", func(s *State) float64 { return s.NTU }),
 	answer("capacity_ratio", func(s *State) float64 { return s.CapacityRatio }),
 	answer("effectiveness", func(s *State) float64 { return s.Effectiveness }),
+	answer("fan_doubt_low", func(s *State) float64 { return s.FanDoubtLow }),
+	answer("fan_doubt_high", func(s *State) float64 { return s.FanDoubtHigh }),
 	answer("film_doubt_low", func(s *State) float64 { return s.Doubt.FilmLow }),
 	answer("film_doubt_high", func(s *State) float64 { return s.Doubt.FilmHigh }),
 	answer("friction_doubt_low", func(s *State) float64 { return s.Doubt.FrictionLow }),

@@ -74,7 +74,7 @@ func TestOutputsShowWhatTheyAreCalled(t *testing.T) {
 		"core_air_temperature":       r.Room.Temperature + s.Budget.FanHeat,
 		"air_outlet_temperature":     s.CoreAirTemperature + 219/s.AirCapacity,
 		"drive_current":              s.FanPower / 12,
-		"exposure_limit":             sound.PermittedNIOSH(s.Sound),
+		"exposure_limit":             sound.PermittedNIOSH(s.OperatorSound),
 	} {
 		o, ok := model.OutputOf(key)
 		if !ok {

@@ -6,7 +6,9 @@ import (
 	"finduel/model/coolant"
 	"finduel/model/core"
 	"finduel/model/fan"
+	"finduel/model/hazard"
 	"finduel/model/pump"
+	"finduel/model/sound"
 )
 
 // Rig is one setup under its conditions: all that Evaluate needs. It is a plain
@@ -16,10 +18,11 @@ type Rig struct {
 	Heat      Heat
 	Coolant   Coolant
 	Core      core.Geometry
-	Fans      fan.Bank    // equal fans side by side in front of (push) or behind (pull) the core
-	Placing   fan.Placing // push or pull
-	Speed     float64     // fan speed, rev/s, above 0
-	Installed Installed   // grille, leakage, shadow, dust; the zero value is none of them
+	Fans      fan.Bank     // equal fans side by side, before the core, behind it, or as many again on either side
+	Placing   fan.Placing  // on which side
+	Speed     float64      // fan speed, rev/s, above 0
+	Build     hazard.Build // what is known of how it is built; the zero value is nothing
+	Installed Installed    // grille, leakage, shadow, dust; the zero value is none of them
 
 	Correction Correction // what is known better than the correlations; the zero value is nothing
 }
@@ -30,6 +33,10 @@ type Room struct {
 	Altitude         float64 // above sea level, m, -500 to 5000
 	Humidity         float64 // relative humidity, 0 to 1
 	ListenerDistance float64 // from the fans, m, 0.1 to 100
+	OperatorDistance float64 // of who runs them, from the fans, m, 0.1 to 100; 0: as far as the listener
+	Session          float64 // how long the operator stays with them a day, s, up to a day; 0: a working day of 8 h
+
+	Surroundings sound.Surroundings // what stands around the fans; the zero value is a free field
 }
 
 // Heat is what the core must get rid of.

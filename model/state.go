@@ -22,7 +22,9 @@ type State struct {
 	AirMassFlow      float64 // kg/s
 	FaceVelocity     float64 // airflow over face area, m/s
 	CorePressureDrop float64 // Pa; the fans make that of a grille too
-	FreeFlowShare    float64 // volume flow of a fan, leakage included, over its free-air flow at this speed, 0 to 1
+	FreeFlowShare    float64 // volume flow of a fan, leakage included, over its free-air flow at this speed, 0 to 1; in push-pull that of the side nearer to stall
+	StallMargin      float64 // free-flow share above that at which stall begins, negative in stall, see fan.Stall; with no stall known the share itself
+	HangingAirflow   float64 // airflow at which the fans may hang in stall instead, m³/s; 0: nowhere
 	AirReynolds      float64 // of the air passages; length: louver pitch (louvered), hydraulic diameter (all others)
 
 	// Coolant.
@@ -41,12 +43,34 @@ type State struct {
 
 	// What it costs.
 	FanPower      float64 // electrical power of all fans, W
+	MotorPower    float64 // of it, what goes into the motors, W
+	ShaftPower    float64 // of it, what goes into the rotors, W
+	AirPower      float64 // of it, static pressure times volume flow, W
 	DriveCurrent  float64 // of all fans at the drive voltage, A
 	TipSpeed      float64 // m/s
-	Sound         float64 // of all fans at the listener, free field, dB(A)
-	ExposureLimit float64 // permitted daily exposure at that level after NIOSH 98-126, s
+	TipMach       float64 // tip speed over the speed of sound in room air
+	RotorReynolds float64 // of the rotor, on its diameter and tip speed, in room air
+	BladePassing  float64 // blade passing frequency, Hz; 0: number of blades not known
+	Sound         float64 // of all fans at the listener, dB(A)
+	OperatorSound float64 // of all fans at the operator, dB(A)
 
-	Doubt core.Doubt // how far the air film and the friction may be out, for a core of unknown make
+	// Of a fan whose motor is known, in push-pull that of the side that takes more; else 0.
+	Throttle     float64 // duty of its controller; above 1 out of reach
+	MotorVoltage float64 // V
+	MotorCurrent float64 // A
+	WireDrop     float64 // voltage lost in its wires, V
+
+	// The operator's exposure; see sound.Exposure.
+	ExposureLimit   float64 // permitted a day after NIOSH 98-126, s
+	OSHALimit       float64 // permitted a day after 29 CFR 1910.95, s
+	UpperActionTime float64 // a day to the upper action value of 2003/10/EC, s
+	NIOSHDose       float64 // of the session, over what is permitted
+	OSHADose        float64 // of the session, over what is permitted
+	DailyExposure   float64 // level of the session over 8 h, dB(A)
+
+	FanDoubtLow  float64    // how far the fans' pressure may be out, as a share; low end, negative
+	FanDoubtHigh float64    // high end
+	Doubt        core.Doubt // how far the air film and the friction may be out, for a core of unknown make
 
 	CoolantViscosityDoubt float64 // how far the coolant's viscosity may be out either way, relative, 0 to 1
 	Budget                Budget

@@ -6,23 +6,34 @@ type Warnings uint32
 
 // The warnings, in order of weight.
 const (
-	AirReynoldsLow      Warnings = 1 << iota // air side below the range of the correlations
-	AirReynoldsHigh                          // air side above the range of the correlations
-	CoreOutsideRange                         // a dimension of the core outside the range of the correlations
-	StalledDeep                              // fan pushed back below 35 % of its free-air flow
-	StallRegion                              // fan between 35 % and 60 % of its free-air flow
-	AboveTopSpeed                            // fan faster than its top speed
-	Compressible                             // tip Mach number or pressure beyond the fan laws
-	CapacityLimited                          // air leaves nearly as warm as the coolant enters
-	CoolantTransition                        // coolant between laminar and turbulent
-	HumidAir                                 // more vapour than the air's viscosity and conductivity account for
-	BoilsHere                                // coolant above the boiling point of water at the room's pressure
-	CoolantExtrapolated                      // coolant warmer than the data behind its formulas
-	CoolantViscosity                         // viscosity of the coolant in doubt by coolant.ViscosityDoubt
-	PumpPowerLow                             // pump's power below what its flow and pressure take
-	CoolantLimited                           // coolant leaves nearly as cold as the air enters
-	ChipCold                                 // chip colder than the coolant that leaves its plate
-	allWarnings         = iota
+	AirReynoldsLow            Warnings = 1 << iota // air side below the range of the correlations
+	AirReynoldsHigh                                // air side above the range of the correlations
+	CoreOutsideRange                               // a dimension of the core outside the range of the correlations
+	StalledDeep                                    // fan pushed back below 35 % of its free-air flow
+	StallRegion                                    // fan between 35 % and 60 % of its free-air flow
+	AboveTopSpeed                                  // fan faster than its top speed
+	Compressible                                   // tip Mach number or pressure beyond the fan laws
+	CapacityLimited                                // air leaves nearly as warm as the coolant enters
+	CoolantTransition                              // coolant between laminar and turbulent
+	HumidAir                                       // more vapour than the air's viscosity and conductivity account for
+	BoilsHere                                      // coolant above the boiling point of water at the room's pressure
+	CoolantExtrapolated                            // coolant warmer than the data behind its formulas
+	CoolantViscosity                               // viscosity of the coolant in doubt by coolant.ViscosityDoubt
+	PumpPowerLow                                   // pump's power below what its flow and pressure take
+	CoolantLimited                                 // coolant leaves nearly as cold as the air enters
+	ChipCold                                       // chip colder than the coolant that leaves its plate
+	InsideSaddle                                   // fan inside the saddle of its measured curve
+	MayHang                                        // fan curve meets the core at a lower airflow too
+	BladesStalled                                  // propeller left of its static point, where there are no data
+	RotorExtrapolated                              // propeller faster than any that was measured
+	RotorBorrowed                                  // coefficients of another propeller
+	RotorSlow                                      // rotor Reynolds number below what the fan laws were seen to hold for
+	SupplyVoltageExceeded                          // drive: more than full throttle
+	SupplyCurrentExceeded                          // drive: more than the supply may give
+	MotorCurrentExceeded                           // drive: more than the motor may draw
+	ControllerCurrentExceeded                      // drive: more than the controller may carry
+	SupplyCollapses                                // drive: more than the wires pass
+	allWarnings               = iota
 )
 
 // warningTexts holds key and text of each warning, in the order of the
@@ -31,7 +42,7 @@ var warningTexts = [allWarnings][2]string{
 	{"air_reynolds_low", "air flow below the range of the correlations: the film and pressure drop rest on our own extension towards the channel limit"},
 	{"air_reynolds_high", "air flow above the range of the correlations"},
 	{"core_outside_range", "a dimension of the core lies outside the data behind the correlations, or behind our extension of them"},
-	{"stalled_deep", "the fan is pushed back below 35 % of its free-air flow: expect stall, noise and less flow than computed"},
+	{"stalled_deep", "the fan is pushed back below 35 % of its free-air flow, or below the valley of its measured curve: expect stall, noise and less flow than computed"},
 	{"stall_region", "the fan works between 35 % and 60 % of its free-air flow, where axial fans often have a saddle"},
 	{"above_top_speed", "the fan turns faster than its top speed"},
 	{"compressible", "blade tips beyond Mach 0.3 or pressure beyond 2 kPa: the fan laws begin to fail"},
@@ -44,6 +55,17 @@ var warningTexts = [allWarnings][2]string{
 	{"pump_power_low", "the pump puts more power into the flow than the pump heat that is given: heat is missing from the balance"},
 	{"coolant_limited", "the coolant leaves nearly as cold as the air enters: only more coolant would help"},
 	{"chip_cold", "the chip would be colder than the coolant that leaves its plate: at this flow the plate resistance cannot be so small"},
+	{"inside_saddle", "the fan works inside the saddle of its measured curve: it may hunt, and is louder"},
+	{"may_hang", "the fan's curve meets the core at a lower airflow too: after a start or a gust it may hang there in stall"},
+	{"blades_stalled", "the core holds the propeller back to less flow than it moves in the open: its blades stall, nothing was measured there, and the pressure may be a third lower or two fifths higher"},
+	{"rotor_extrapolated", "the propeller turns faster than any was measured: 10 000 rpm"},
+	{"rotor_borrowed", "the coefficients are those of the nearest propeller that was measured, not of this one"},
+	{"rotor_slow", "the rotor's Reynolds number is below 20 000, where the fan laws were not seen to hold: less flow than computed is likely"},
+	{"supply_voltage_exceeded", "this speed is out of reach: the motor needs more voltage than the supply leaves it"},
+	{"supply_current_exceeded", "this speed takes more current than the supply is rated for"},
+	{"motor_current_exceeded", "this speed takes more current than the motor may draw"},
+	{"controller_current_exceeded", "this speed takes more current than the controller may carry"},
+	{"supply_collapses", "this speed is out of reach: the wires do not pass so much power at this voltage"},
 }
 
 // Warning is one warning in words.

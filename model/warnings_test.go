@@ -32,6 +32,17 @@ var inOrder = []struct {
 	{model.PumpPowerLow, "pump_power_low"},
 	{model.CoolantLimited, "coolant_limited"},
 	{model.ChipCold, "chip_cold"},
+	{model.InsideSaddle, "inside_saddle"},
+	{model.MayHang, "may_hang"},
+	{model.BladesStalled, "blades_stalled"},
+	{model.RotorExtrapolated, "rotor_extrapolated"},
+	{model.RotorBorrowed, "rotor_borrowed"},
+	{model.RotorSlow, "rotor_slow"},
+	{model.SupplyVoltageExceeded, "supply_voltage_exceeded"},
+	{model.SupplyCurrentExceeded, "supply_current_exceeded"},
+	{model.MotorCurrentExceeded, "motor_current_exceeded"},
+	{model.ControllerCurrentExceeded, "controller_current_exceeded"},
+	{model.SupplyCollapses, "supply_collapses"},
 }
 
 func TestWarningsAreCompleteAndInOrder(t *testing.T) {

@@ -5,21 +5,24 @@ import (
 	"math"
 
 	"finduel/model/quantity"
+	"finduel/model/solve"
 	"finduel/model/sound"
 )
 
-// Shares of free-air flow below which an axial fan misbehaves (common practice,
-// no source).
+// Shares of free-air flow below which an axial fan without a measured curve is taken
+// to misbehave (common practice, no source).
 const (
 	StallRegion = 0.60 // below: the saddle of many axial fans, flow less sure
 	DeepStall   = 0.35 // below: stalled blades, noise, less flow than the curve says
 )
 
-// Bank is a number of equal fans side by side at one speed: each moves its share
-// of the air against the same pressure.
+// Bank is a number of equal fans side by side at one speed: each that turns moves its
+// share of the air against the same pressure, and air flows back through each that
+// stands still.
 type Bank struct {
-	Fan   Fan
-	Count int // 1 or more
+	Fan     Fan
+	Count   int // 1 or more
+	Stopped int // of them, 0 to Count - 1
 }
 
 // Check returns joined *quantity.RangeError for what no bank can be.
@@ -28,41 +31,67 @@ func (b *Bank) Check() error {
 	if b.Count < 1 {
 		err = errors.Join(err, &quantity.RangeError{Key: "fans", Value: float64(b.Count), Low: 1, High: math.Inf(1), Rule: "must be one or more"})
 	}
+	if b.Stopped < 0 || b.Stopped >= max(b.Count, 1) {
+		err = errors.Join(err, &quantity.RangeError{Key: "stopped_fans", Value: float64(b.Stopped), Low: 0, High: float64(b.Count - 1), Rule: "must leave one fan turning"})
+	}
 	return err
 }
 
+// Turning returns how many fans turn.
+func (b *Bank) Turning() int { return b.Count - b.Stopped }
+
 // Pressure returns the static pressure, Pa, of the bank at a speed in rev/s, the
-// volume flow of all fans in m³/s and the inlet density in kg/m³: that of one fan
-// with its share of the flow.
+// volume flow that leaves it in m³/s and the inlet density in kg/m³: that of one
+// turning fan with its share of the flow and of what flows back.
 func (b *Bank) Pressure(speed, flow, density float64) float64 {
-	return b.Fan.Pressure(speed, flow/float64(b.Count), density)
+	return b.Fan.Pressure(speed, b.FanFlow(speed, flow, density), density)
 }
 
-// FreeFlow returns the volume flow of all fans without resistance, m³/s.
-func (b *Bank) FreeFlow(speed float64) float64 {
-	return b.Fan.FreeFlow(speed) * float64(b.Count)
-}
+// backFlow is the discharge coefficient of the rotor disc of a fan that stands still:
+// 0.3 to 0.6 (from memory).
+const backFlow = 0.4
 
-// Power returns the electrical power of all fans, W, at a speed in rev/s and an
-// inlet density in kg/m³.
-func (b *Bank) Power(speed, density float64) float64 {
-	return b.Fan.Power(speed, density) * float64(b.Count)
-}
-
-// HeatToAir returns how much of an electrical power, W, of the bank ends in the
-// air, W; see Fan.HeatToAir.
-func (b *Bank) HeatToAir(power float64) float64 { return b.Fan.HeatToAir(power) }
-
-// DriveCurrent returns the current of all fans together at their drive voltage,
-// A, at a speed in rev/s and an inlet density in kg/m³: power over voltage.
+// FanFlow returns the volume flow of each turning fan, m³/s, when a volume flow, m³/s,
+// leaves the bank at a speed in rev/s and an inlet density in kg/m³. Of n fans with k
+// standing still
 //
-// Check: 11.76 W at 12 V is 0.98 A.
-func (b *Bank) DriveCurrent(speed, density float64) float64 {
-	return b.Power(speed, density) / b.Fan.DriveVoltage
+//	(n − k) V_fan = V + k C_d (π/4)D² (2p/ρ)^½,  C_d = 0.4
+//
+// p being the pressure behind the fans; where they are pulled through, p < 0 and the
+// flow through a standing fan goes forward.
+//
+// Check: with none standing it is an even share.
+func (b *Bank) FanFlow(speed, flow, density float64) float64 {
+	turning := float64(b.Turning())
+	if b.Stopped == 0 {
+		return flow / turning
+	}
+	d := b.Fan.Diameter()
+	open := float64(b.Stopped) * backFlow * math.Pi / 4 * d * d * math.Sqrt(2/density)
+	free := b.Fan.FreeFlow(speed)
+	excess := func(each float64) float64 {
+		p := b.Fan.Pressure(speed, each, density)
+		return turning*each - flow - open*math.Copysign(math.Sqrt(math.Abs(p)), p)
+	}
+	// Below free air air flows back, beyond it forward: which of the two tells excess.
+	low, high := 0.0, free
+	for excess(high) < 0 {
+		low, high = high, 2*high
+	}
+	return solve.Root(excess, low, high, 1e-13*high).X
 }
 
-// Sound returns the level of all fans together at 1 m, dB(A), at a speed in
-// rev/s; see sound.AtSpeed and sound.SumOfEqual.
-func (b *Bank) Sound(speed float64) float64 {
-	return sound.SumOfEqual(sound.AtSpeed(b.Fan.RatedSound, b.Fan.RatedSpeed, speed), b.Count)
+// FreeFlow returns the volume flow of all turning fans without resistance, m³/s;
+// nothing flows back then.
+func (b *Bank) FreeFlow(speed float64) float64 {
+	return b.Fan.FreeFlow(speed) * float64(b.Turning())
+}
+
+// Sound returns the level of all turning fans together at 1 m, dB(A), at a speed in
+// rev/s and a share of free-air flow of each: it rises with speed and in stall; see
+// sound.AtSpeed, sound.StallPenalty and sound.SumOfEqual.
+func (b *Bank) Sound(speed, share float64) float64 {
+	f := &b.Fan
+	one := sound.AtSpeed(f.RatedSound, f.RatedSpeed, speed, f.SoundExponent)
+	return sound.SumOfEqual(one+sound.StallPenalty(share, f.Stall().Onset), b.Turning())
 }

@@ -8,13 +8,17 @@ import "math"
 //
 //	p = p_0 (N/N_0)² (ρ/ρ_0) [1 − (V/V_free)^m],  V_free = V_0 N/N_0
 //
-// The scaling is that of the fan laws [1]; the shape is common practice, no source.
+// or, in the place of the brackets, the shape of its measured curve. The scaling is
+// that of the fan laws [1]; the shape without points is common practice, no source.
 // Beyond the free-air flow the pressure is negative: the fan would brake the air.
 //
 // Check: at rated speed and density and half of the free-air flow a straight curve
 // makes half of the shut-off pressure, one with m = 2 three quarters.
 func (f *Fan) Pressure(speed, flow, density float64) float64 {
 	share := flow / f.FreeFlow(speed)
+	if f.Curve != nil {
+		return f.ShutOff(speed, density) * f.Curve.Pressure(share)
+	}
 	if f.CurveExponent != 1 {
 		share = math.Pow(share, f.CurveExponent)
 	}
@@ -36,4 +40,28 @@ func (f *Fan) FreeFlow(speed float64) float64 {
 func (f *Fan) ShutOff(speed, density float64) float64 {
 	n := speed / f.RatedSpeed
 	return f.ShutOffPressure * n * n * density / f.RatedDensity
+}
+
+// Stall says below which shares of free-air flow an axial fan misbehaves.
+type Stall struct {
+	Onset float64 // below: less flow than the curve says, noise; 0: no stall known
+	Deep  float64 // below: stalled blades; 0: not known
+}
+
+// Stall returns where the fan stalls: on a measured curve below the peak that lies
+// nearest to free air, and deep below the valley beside it; nowhere if it falls all
+// the way. Without a measured curve that is 60 % and 35 % (common practice, no
+// source): a data sheet of two points does not show the saddle.
+func (f *Fan) Stall() Stall {
+	if f.Curve == nil {
+		return Stall{StallRegion, DeepStall}
+	}
+	if f.Curve.dataFrom > 0 {
+		return Stall{Onset: f.Curve.dataFrom}
+	}
+	turns, n := f.Curve.Turns()
+	if n == 0 {
+		return Stall{}
+	}
+	return Stall{Onset: turns[0].Peak, Deep: turns[0].Valley}
 }

@@ -40,7 +40,7 @@ func TestPublishedValues(t *testing.T) {
 			return unit().ShutOff(r.Arg(t, "speed"), r.Arg(t, "density"))
 		},
 		"power_ratio": func(t *testing.T, r published.Row) float64 {
-			return unit().Power(r.Arg(t, "speed"), r.Arg(t, "density"))
+			return unit().Draw(r.Arg(t, "speed"), 0.5, r.Arg(t, "density")).Supply
 		},
 		"flow_coefficient": func(t *testing.T, r published.Row) float64 {
 			f := onSheet(t, r)
@@ -56,7 +56,7 @@ func TestPublishedValues(t *testing.T) {
 		"best_efficiency": func(t *testing.T, r published.Row) float64 {
 			f := onSheet(t, r)
 			half := f.FreeFlow(f.RatedSpeed) / 2
-			return half * f.Pressure(f.RatedSpeed, half, 1.2) / f.Power(f.RatedSpeed, 1.2)
+			return half * f.Pressure(f.RatedSpeed, half, 1.2) / f.Draw(f.RatedSpeed, 0.5, 1.2).Supply
 		},
 		"estimated_diameter": func(t *testing.T, r published.Row) float64 { return onSheet(t, r).Diameter() },
 		"tip_speed":          tipSpeed,
@@ -66,12 +66,13 @@ func TestPublishedValues(t *testing.T) {
 		"fan_heat": func(t *testing.T, r published.Row) float64 {
 			b := fan.Bank{Fan: *unit(), Count: 1}
 			b.Fan.Motor, b.Fan.MotorEfficiency = fan.Motor(r.Arg(t, "outside")), r.Arg(t, "efficiency")
-			return b.HeatToAir(r.Arg(t, "power")) / (1.2 * r.Arg(t, "flow") * 1006)
+			b.Fan.RatedPower = r.Arg(t, "power")
+			return b.Fan.Draw(1, 0.5, 1).Heat / (1.2 * r.Arg(t, "flow") * 1006)
 		},
 		"drive_current": func(t *testing.T, r published.Row) float64 {
 			b := fan.Bank{Fan: *unit(), Count: int(r.Arg(t, "fans"))}
 			b.Fan.RatedPower, b.Fan.DriveVoltage = r.Arg(t, "power"), r.Arg(t, "voltage")
-			return b.DriveCurrent(1, 1)
+			return b.Fan.Draw(1, 0.5, 1).Supply * float64(b.Turning()) / b.Fan.DriveVoltage
 		},
 		"operating_share": func(t *testing.T, r published.Row) float64 {
 			b := fan.Bank{Fan: *unit(), Count: int(r.Arg(t, "fans"))}

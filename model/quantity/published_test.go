@@ -13,7 +13,8 @@ var unitKinds = map[string]quantity.Kind{
 	"speed": quantity.Speed, "volume_flow": quantity.VolumeFlow, "mass_flow": quantity.MassFlow,
 	"pressure": quantity.Pressure, "power": quantity.Power, "current": quantity.Current,
 	"angle": quantity.Angle, "temperature": quantity.Temperature, "ratio": quantity.Ratio,
-	"duration": quantity.Duration,
+	"frequency": quantity.Frequency, "energy": quantity.Energy, "mass": quantity.Mass, "stress": quantity.Stress,
+	"speed_constant": quantity.SpeedConstant, "electrical_resistance": quantity.ElectricalResistance, "duration": quantity.Duration,
 }
 
 // stated returns the unit and the value that a row states.

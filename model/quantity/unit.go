@@ -32,6 +32,12 @@ const (
 	Voltage                           // V
 	Current                           // A
 	Density                           // kg/m³
+	Frequency                         // Hz
+	Energy                            // J
+	Mass                              // kg
+	Stress                            // Pa
+	SpeedConstant                     // rad/s per V
+	ElectricalResistance              // Ω
 	Duration                          // s
 )
 
@@ -121,6 +127,9 @@ var units = []Unit{
 	{"W/(m2 K)", "W_per_m2_K", FilmCoefficient, 1, 1, 0},
 	{"W/(m K)", "W_per_m_K", Conductivity, 1, 1, 0},
 	{"W/mK", "W_per_m_K", Conductivity, 1, 1, 0},
+	{"rpm/V", "rpm_per_V", SpeedConstant, 3.141592653589793, 30, 0},
+	{"mohm", "mohm", ElectricalResistance, 1, 1000, 0},
+	{"ohm", "ohm", ElectricalResistance, 1, 1, 0},
 	{"deg", "deg", Angle, 3.141592653589793, 180, 0},
 	{"°", "deg", Angle, 3.141592653589793, 180, 0},
 	{"dBA", "dBA", SoundLevel, 1, 1, 0},
@@ -130,6 +139,11 @@ var units = []Unit{
 	{"mA", "mA", Current, 1, 1000, 0},
 	{"kg/m3", "kg_per_m3", Density, 1, 1, 0},
 	{"kg/m³", "kg_per_m3", Density, 1, 1, 0},
+	{"Hz", "Hz", Frequency, 1, 1, 0},
+	{"J", "J", Energy, 1, 1, 0},
+	{"g", "g", Mass, 1, 1000, 0},
+	{"kg", "kg", Mass, 1, 1, 0},
+	{"MPa", "MPa", Stress, 1e6, 1, 0},
 	{"min", "min", Duration, 60, 1, 0},
 	{"s", "s", Duration, 1, 1, 0},
 	{"h", "h", Duration, 3600, 1, 0},
@@ -186,6 +200,7 @@ var kindNames = [...]string{
 	VolumeFlow: "a volume flow", MassFlow: "a mass flow", Pressure: "a pressure", Power: "a power",
 	Resistance: "a thermal resistance", Conductance: "a conductance",
 	FilmCoefficient: "a film coefficient", Conductivity: "a thermal conductivity", Angle: "an angle",
+	SpeedConstant: "a speed constant", ElectricalResistance: "an electrical resistance",
 	SoundLevel: "a sound level", Voltage: "a voltage", Current: "a current", Density: "a density",
-	Duration: "a duration",
+	Frequency: "a frequency", Energy: "an energy", Mass: "a mass", Stress: "a stress", Duration: "a duration",
 }

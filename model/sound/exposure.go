@@ -2,6 +2,61 @@ package sound
 
 import "math"
 
+// Levels of the three rules, dB(A).
+const (
+	NIOSHLimit   = 85.0  // recommended exposure limit over 8 h [3] 1.1.1
+	NIOSHCeiling = 140.0 // no exposure above it [3]; a draft of 1996 has 115
+	OSHALimit    = 90.0  // permissible exposure over 8 h [4] Table G-16
+	OSHAAction   = 85.0  // action level over 8 h, half of the dose that is permitted [4] (c)
+	OSHACeiling  = 115.0 // where Table G-16 ends [4]
+	EULower      = 80.0  // lower exposure action value over 8 h [5]
+	EUUpper      = 85.0  // upper exposure action value over 8 h [5]
+	EULimit      = 87.0  // exposure limit value over 8 h, with hearing protection counted [5]
+)
+
+// countedFrom is the level, dB(A), from which sound counts: [3] 1.3.3 and, for the
+// action level, [4] (d)(2).
+const countedFrom = 80.0
+
+// workingDay is the day to which all three rules refer, s.
+const workingDay = 8 * 3600.0
+
+// Exposure is what three rules say of one level borne for one session a day. It
+// informs; local codes and licensed practice decide.
+type Exposure struct {
+	Level    float64 // dB(A)
+	Duration float64 // of the session, s
+
+	NIOSHTime   float64 // permitted a day, s; see PermittedNIOSH
+	NIOSHDose   float64 // session over permitted time, 1 for 100 %; 0 below 80 dB(A), which is not counted
+	OSHATime    float64 // permitted a day, s; see PermittedOSHA
+	OSHADose    float64 // session over permitted time, 1 for 100 %, half of it the action level; 0 below 80 dB(A)
+	EULowerTime float64 // time to the lower action value, s
+	EUUpperTime float64 // time to the upper action value, s
+	EULimitTime float64 // time to the limit value, s; the level at the ear, behind protection if worn
+	Daily       float64 // daily exposure level L_EX,8h, dB(A)
+}
+
+// ExposureTo returns what the three rules say of a level in dB(A) that is borne for
+// a session in s, above 0, each day. Times may be longer than a day.
+//
+// OSHADose counts all levels from 80 dB(A) on, as the action level wants; the
+// permissible exposure counts 90 dB(A) and more only.                [4]
+//
+// Check: 95 dB(A) for 1 h are 126 % after NIOSH, 25 % after OSHA.
+func ExposureTo(level, duration float64) Exposure {
+	e := Exposure{
+		Level: level, Duration: duration,
+		NIOSHTime: PermittedNIOSH(level), OSHATime: PermittedOSHA(level),
+		EULowerTime: PermittedEU(level, EULower), EUUpperTime: PermittedEU(level, EUUpper), EULimitTime: PermittedEU(level, EULimit),
+		Daily: DailyExposure(level, duration),
+	}
+	if level >= countedFrom {
+		e.NIOSHDose, e.OSHADose = duration/e.NIOSHTime, duration/e.OSHATime
+	}
+	return e
+}
+
 // PermittedNIOSH returns how long, in s a day, a level in dB(A) may be borne
 // after NIOSH:
 //
@@ -13,7 +68,7 @@ import "math"
 //
 // Check: 85 dB(A) may be borne for 8 h, 100 dB(A) for 15 min.
 func PermittedNIOSH(level float64) float64 {
-	return 480 * 60 * math.Exp2((85-level)/3)
+	return workingDay * math.Exp2((NIOSHLimit-level)/3)
 }
 
 // PermittedOSHA returns how long, in s a day, a level in dB(A) may be borne after
@@ -23,7 +78,7 @@ func PermittedNIOSH(level float64) float64 {
 //
 // Check: 90 dB(A) may be borne for 8 h, 100 dB(A) for 2 h.
 func PermittedOSHA(level float64) float64 {
-	return 8 * 3600 * math.Exp2((90-level)/5)
+	return workingDay * math.Exp2((OSHALimit-level)/5)
 }
 
 // DailyExposure returns the daily exposure level L_EX,8h, dB(A), of a level in
@@ -36,5 +91,33 @@ func PermittedOSHA(level float64) float64 {
 //
 // Check: 100 dB(A) for 15 min is 84.95 dB(A).
 func DailyExposure(level, duration float64) float64 {
-	return level + 10*math.Log10(duration/(8*3600))
+	return level + 10*math.Log10(duration/workingDay)
 }
+
+// PermittedEU returns how long, in s a day, a level in dB(A) may be borne until the
+// daily exposure level reaches a value in dB(A): EULower, EUUpper or EULimit:
+//
+//	T = 8 h · 10^((L_EX − L)/10)                                       [5] Art. 3
+//
+// Check: 100 dB(A) reach 85 dB(A) in 15.2 min.
+func PermittedEU(level, value float64) float64 {
+	return workingDay * math.Pow(10, (value-level)/10)
+}
+
+// AverageNIOSH returns the 8-hour average level, dB(A), of a dose, 1 for 100 %,
+// above 0:
+//
+//	TWA = 10.0 log10 D + 85                                            [3] Table 1-2
+//
+// with the constant as printed; 3/log10 2 = 9.966 would agree with PermittedNIOSH.
+//
+// Check: 200 % are 88.0 dB(A).
+func AverageNIOSH(dose float64) float64 { return 10*math.Log10(dose) + NIOSHLimit }
+
+// AverageOSHA returns the 8-hour average level, dB(A), of a dose, 1 for 100 %,
+// above 0:
+//
+//	TWA = 16.61 log10 D + 90                                           [4] Appendix A
+//
+// Check: 50 % are 85.0 dB(A), the action level.
+func AverageOSHA(dose float64) float64 { return 16.61*math.Log10(dose) + OSHALimit }

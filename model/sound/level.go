@@ -28,17 +28,25 @@ func SumOfEqual(level float64, n int) float64 {
 	return level + 10*math.Log10(float64(n))
 }
 
+// Exponents of sound over speed, in dB for a tenfold speed.
+const (
+	FanExponent     = 50.0 // after [1]; measured fans lie between 50 and 56, propellers up to 60 (common practice, no source)
+	LowestExponent  = 30.0 // below: some other sound than the fan's is heard (our own bound)
+	HighestExponent = 80.0 // above: the readings are doubtful (our own bound)
+)
+
 // AtSpeed returns the level, dB(A), of a fan at a speed, from its rated level,
-// dB(A), at its rated speed; speeds in any one unit, above 0:
+// dB(A), at its rated speed; speeds in any one unit, above 0; the exponent in dB for
+// a tenfold speed, FanExponent where nothing better is known:
 //
-//	L = L_0 + 50 log10(N/N_0)                                          [1]
+//	L = L_0 + e log10(N/N_0)                                           [1]
 //
 // It holds for one fan on one system, below stall, with tips well below the speed
-// of sound.
+// of sound. Sensible exponents lie between LowestExponent and HighestExponent.
 //
-// Check: twice the speed is 15.05 dB louder.
-func AtSpeed(rated, ratedSpeed, speed float64) float64 {
-	return rated + 50*math.Log10(speed/ratedSpeed)
+// Check: twice the speed is 15.05 dB louder with an exponent of 50.
+func AtSpeed(rated, ratedSpeed, speed, exponent float64) float64 {
+	return rated + exponent*math.Log10(speed/ratedSpeed)
 }
 
 // AtDistance returns the level, dB(A), at distance to, from the level at distance

@@ -32,9 +32,9 @@ func TestSumIdentities(t *testing.T) {
 }
 
 func TestSpeedAndDistanceCompose(t *testing.T) {
-	near(t, "by way of another speed", sound.AtSpeed(sound.AtSpeed(30, 10, 35), 35, 80), sound.AtSpeed(30, 10, 80))
+	near(t, "by way of another speed", sound.AtSpeed(sound.AtSpeed(30, 10, 35, 43), 35, 80, 43), sound.AtSpeed(30, 10, 80, 43))
 	near(t, "by way of another distance", sound.AtDistance(sound.AtDistance(30, 1, 3), 3, 0.4), sound.AtDistance(30, 1, 0.4))
-	near(t, "speeds in another unit", sound.AtSpeed(30, 600, 4800), sound.AtSpeed(30, 10, 80))
+	near(t, "speeds in another unit", sound.AtSpeed(30, 600, 4800, 57), sound.AtSpeed(30, 10, 80, 57))
 }
 
 // The times of table 1-1 end with "less than 1 s" from 130 dB(A) on.
@@ -57,6 +57,41 @@ func TestExposureIdentities(t *testing.T) {
 		near(t, "a tenth of the time", sound.DailyExposure(level, 2880), level-10)
 		if level > 85 && !(sound.PermittedNIOSH(level) < sound.PermittedOSHA(level)) {
 			t.Errorf("%g dB(A): NIOSH permits as much as OSHA", level)
+		}
+	}
+}
+
+func TestExposureHoldsTheThreeRules(t *testing.T) {
+	for level := 60.0; level < 140; level += 0.7 {
+		e := sound.ExposureTo(level, 1800)
+		near(t, "NIOSH", e.NIOSHTime, sound.PermittedNIOSH(level))
+		near(t, "OSHA", e.OSHATime, sound.PermittedOSHA(level))
+		near(t, "daily", e.Daily, sound.DailyExposure(level, 1800))
+		if level >= 80 {
+			near(t, "NIOSH dose", e.NIOSHDose*e.NIOSHTime/1800, 1)
+			near(t, "OSHA dose", e.OSHADose*e.OSHATime/1800, 1)
+		} else if e.NIOSHDose != 0 || e.OSHADose != 0 {
+			t.Errorf("%g dB(A) has a dose: %+v", level, e)
+		}
+		// Borne for as long as it takes, each value is reached and not passed.
+		near(t, "lower action value", sound.DailyExposure(level, e.EULowerTime), 80)
+		near(t, "upper action value", sound.DailyExposure(level, e.EUUpperTime), 85)
+		near(t, "limit value", sound.DailyExposure(level, e.EULimitTime), 87)
+	}
+	if e := sound.ExposureTo(80, 3600); !(e.NIOSHDose > 0 && e.OSHADose > 0) {
+		t.Errorf("80 dB(A) does not count: %+v", e)
+	}
+}
+
+// A constant level for 8 h is its own average.
+func TestAverageOfADose(t *testing.T) {
+	for level := 80.0; level <= 120; level++ {
+		e := sound.ExposureTo(level, 8*3600)
+		if got := sound.AverageNIOSH(e.NIOSHDose); math.Abs(got-level) > 0.121 {
+			t.Errorf("NIOSH: %g dB(A) average to %g; the printed constant makes 0.12 dB at most", level, got)
+		}
+		if got := sound.AverageOSHA(e.OSHADose); math.Abs(got-level) > 0.001 {
+			t.Errorf("OSHA: %g dB(A) average to %g", level, got)
 		}
 	}
 }

@@ -5,17 +5,20 @@ import (
 	"finduel/model/coolant"
 	"finduel/model/fan"
 	"finduel/model/pump"
+	"finduel/model/sound"
 )
 
 // Defaults returns the rig that a study starts from where it says nothing, all of
 // it common practice, no source:
 //
-//	room      air 22 °C, altitude 0 m, humidity 50 %, listener 1 m away
+//	room      air 22 °C, altitude 0 m, humidity 50 %, listener and operator 1 m away in a
+//	          free field (the operator as far as a listener that is given), a session of
+//	          1 h a day; of a room what sound.TypicalSurroundings has
 //	heat      plate 0.05 K/W, pump 10 W
 //	coolant   water, 4 L/min; a glycol makes up 30 % of its mixture by mass; with a pump instead, a curve with pump.TypicalExponent
 //	          against pump.TypicalLoop
 //	setup     one fan, in push, at the rated speed of the fan (or its top speed, if that is lower);
-//	          nothing lost as installed
+//	          nothing lost as installed; in push-pull model.TypicalSeriesLoss
 //	core      what core.TypicalGeometry has for its metal and fins, which are copper and louvered
 //	fan       what fan.Typical has; its top speed is its rated speed
 //	sweep     compared in coolant_over_air; axes are spaced evenly; without axes,
@@ -26,14 +29,14 @@ import (
 // 0.
 func Defaults() model.Rig {
 	return model.Rig{
-		Room: model.Room{Temperature: 295.15, Altitude: 0, Humidity: 0.5, ListenerDistance: 1},
+		Room: model.Room{Temperature: 295.15, Altitude: 0, Humidity: 0.5, ListenerDistance: 1, OperatorDistance: 1, Session: 3600, Surroundings: sound.TypicalSurroundings()},
 		Heat: model.Heat{PlateResistance: 0.05, PumpPower: 10},
 		Coolant: model.Coolant{
 			Liquid: coolant.Liquid{Fluid: coolant.Water}, Flow: 4. / 60000,
 			Pump: pump.Pump{CurveExponent: pump.TypicalExponent}, Loop: pump.TypicalLoop(),
 		},
 		Fans:    fan.Bank{Fan: fan.Typical(), Count: 1},
-		Placing: fan.Push,
+		Placing: fan.Push, Installed: model.Installed{SeriesLoss: model.TypicalSeriesLoss},
 	}
 }
 

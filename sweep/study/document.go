@@ -96,6 +96,8 @@ type setupPart struct {
 	Placing   *leaf         `mapstructure:"placing"`
 	Speed     *leaf         `mapstructure:"speed" input:"fan_speed"`
 	Installed installedPart `mapstructure:"installed" like:"installed: {grille_loss: 0.8, leakage: 3 %}"`
+
+	Corrections correctionsPart `mapstructure:"corrections" like:"corrections: {air_film: 5 %, air_friction: -10 %}"`
 }
 
 type installedPart struct {
@@ -103,6 +105,14 @@ type installedPart struct {
 	Leakage    *leaf `mapstructure:"leakage" input:"leakage"`
 	HubShadow  *leaf `mapstructure:"hub_shadow" input:"hub_shadow"`
 	Dust       *leaf `mapstructure:"dust" input:"dust"`
+}
+
+type correctionsPart struct {
+	AirFilm          *leaf `mapstructure:"air_film" input:"air_film_correction"`
+	AirFriction      *leaf `mapstructure:"air_friction" input:"air_friction_correction"`
+	CoolantFilm      *leaf `mapstructure:"coolant_film" input:"coolant_film_correction"`
+	CoolantViscosity *leaf `mapstructure:"coolant_viscosity" input:"coolant_viscosity_correction"`
+	FanPressure      *leaf `mapstructure:"fan_pressure" input:"fan_pressure_correction"`
 }
 
 type sweepPart struct {

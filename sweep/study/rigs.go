@@ -246,6 +246,7 @@ func (b *builder) setups() (setups []Setup, sound []bool) {
 		rig.Placing = choice(b.findings, part.Placing, fan.Push, fan.Pull)
 		b.set(part, &rig)
 		b.set(part.Installed, &rig)
+		b.set(part.Corrections, &rig)
 		ok := okCore && okFan && !b.touched[itemPath("cores", c)] && !b.touched[itemPath("fans", f)]
 		s := Setup{Rig: rig}
 		if ok {

@@ -219,6 +219,13 @@ func TestGlycol(t *testing.T) {
 // TestPumpedStudy reads a study whose coolant flow is a pump's.
 func TestPumpedStudy(t *testing.T) {
 	s := good(t, filepath.Join(goodFolder, "pumped.yaml"))
+	want := model.Correction{AirFilm: 0.05, AirFriction: -0.1, CoolantFilm: 0.02, CoolantViscosity: 0.03, FanPressure: -0.04}
+	if c := s.Setups[0].Rig.Correction; c != want {
+		t.Errorf("corrections %+v, want %+v", c, want)
+	}
+	if c := s.Setups[1].Rig.Correction; c != (model.Correction{}) {
+		t.Errorf("the other setup has corrections %+v", c)
+	}
 	c, g := s.Setups[0].Rig.Coolant, s.Setups[0].Rig.Core
 	for _, v := range []struct {
 		what      string
@@ -420,7 +427,7 @@ func TestLimits(t *testing.T) {
 // can be swept can be given, and what is given is an input.
 func TestEveryInputHasAWayIn(t *testing.T) {
 	given := map[string]bool{"face_length": true, "face_width": true, "face_area": true} // by face
-	for _, part := range []any{roomPart{}, heatPart{}, coolantPart{}, corePart{}, fanPart{}, setupPart{}, installedPart{}} {
+	for _, part := range []any{roomPart{}, heatPart{}, coolantPart{}, corePart{}, fanPart{}, setupPart{}, installedPart{}, correctionsPart{}} {
 		for i := range reflect.TypeOf(part).NumField() {
 			if key := reflect.TypeOf(part).Field(i).Tag.Get("input"); key != "" {
 				given[key] = true

@@ -1,0 +1,85 @@
+package model
+
+import (
+	"finduel/model/fan"
+	"finduel/model/hazard"
+)
+
+// driven reports whether the fans' motors are known.
+func (p *Ready) driven() bool { return p.rig.Fans.Fan.Brushless.SpeedConstant > 0 }
+
+// driveOf returns what drives each fan of a rig. All fans hang on one supply and share
+// what it may give; each has wires of its own, as warm as the room.
+func driveOf(r *Rig) fan.Drive {
+	f := &r.Fans.Fan
+	d := fan.Drive{
+		Supply:     fan.Supply{Voltage: f.DriveVoltage, MostCurrent: r.Build.SupplyRating / float64(r.turning())},
+		Controller: f.Controller, Motor: f.Brushless,
+	}
+	if area := r.Build.Area(); area > 0 {
+		d.WireResistance = hazard.WireResistance(area, 2*r.Build.WireLength, r.Room.Temperature)
+	}
+	return d
+}
+
+// turning returns how many fans turn, on both sides of the core.
+func (r *Rig) turning() int {
+	n := r.Fans.Turning()
+	if r.Placing == fan.PushPull {
+		n *= 2
+	}
+	return n
+}
+
+// draw returns what one turning fan draws, and of a known motor the chain of its drive.
+func (p *Ready) draw(speed float64, b *bank) (fan.Draw, fan.Chain) {
+	f := &p.rig.Fans.Fan
+	return p.chain(speed, f.Draw(speed, b.share, b.density))
+}
+
+// leastFanHeat returns a heat, W, that the turning fans before the core give to the air
+// at any mass flow, or less.
+func (p *Ready) leastFanHeat(speed float64) float64 {
+	d, _ := p.chain(speed, p.rig.Fans.Fan.LeastDraw(speed, p.room))
+	return d.Heat * float64(p.rig.Fans.Turning())
+}
+
+// chain puts a known motor in the place of what a fan's efficiency makes of its shaft
+// power. The controller sits beside the stream.
+func (p *Ready) chain(speed float64, d fan.Draw) (fan.Draw, fan.Chain) {
+	if !p.driven() {
+		return d, fan.Chain{}
+	}
+	c := p.drive.At(speed, d.Shaft)
+	d.Supply, d.Motor, d.Heat = c.SupplyPower, c.MotorPower, c.MotorPower
+	if p.rig.Fans.Fan.Motor == fan.Outside {
+		d.Heat = d.Shaft
+	}
+	return d, c
+}
+
+// Reach returns the highest fan speed, in rev/s from low to high, 0 < low < high, that
+// the motors of a rig reach on its core, and what stops them there; see fan.Reach. It
+// returns ErrNoMotor if the motors are not known, and the errors of Prepare. At a
+// speed at which the core could not carry the heat, the shaft power is taken where
+// stall begins.
+func Reach(r Rig, low, high float64) (fan.Reached, error) {
+	p, err := Prepare(r)
+	if err != nil {
+		return fan.Reached{}, err
+	}
+	if !p.driven() {
+		return fan.Reached{}, ErrNoMotor
+	}
+	power := func(speed float64) float64 {
+		b := bank{density: p.room, share: p.stall.Onset}
+		if s, err := p.airStream(speed); err == nil {
+			b = s.front
+			if !p.rig.Placing.Before() {
+				b = s.behind
+			}
+		}
+		return p.rig.Fans.Fan.Draw(speed, b.share, b.density).Shaft
+	}
+	return fan.Reach(&p.drive, power, low, high), nil
+}

@@ -1,0 +1,235 @@
+package model_test
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"finduel/model"
+	"finduel/model/fan"
+	"finduel/model/hazard"
+	"finduel/model/quantity"
+	"finduel/model/solve"
+)
+
+// improvised is the small rig with an invented propeller, its motor known.
+func improvised() model.Rig {
+	r := small()
+	f := &r.Fans.Fan
+	f.FreeAirFlow, f.ShutOffPressure, f.RatedPower = 0, 0, 0
+	f.RatedSpeed, f.TopSpeed = 14000./60, 20000./60
+	f.RotorDiameter, f.Pitch, f.Blades = 0.140, 0.105, 3
+	f.ThrustCoefficient, f.PowerCoefficient = 0.17, 0.11
+	f.Brushless = fan.Brushless{SpeedConstant: 1750 * math.Pi / 30, Resistance: 0.06, NoLoadCurrent: 1.1, MostCurrent: 40}
+	f.Controller.MostCurrent = 45
+	f.DriveVoltage = 12
+	r.Build = hazard.Build{WireGauge: 14, WireLength: 0.6, SupplyRating: 35}
+	r.Installed.Shroud = model.Blocked
+	r.Speed = 12000. / 60
+	return r
+}
+
+// The chain of a driven propeller is closed from supply to air, whatever its placing.
+func TestDriveIsOneChain(t *testing.T) {
+	for _, placing := range []fan.Placing{fan.Push, fan.Pull, fan.PushPull} {
+		for _, motor := range []fan.Motor{fan.InStream, fan.Outside} {
+			for _, speed := range []float64{6000, 12000, 17000} {
+				r := improvised()
+				r.Placing, r.Fans.Fan.Motor, r.Speed = placing, motor, speed/60
+				s := must(t, r)
+				sides := 1.0
+				if placing == fan.PushPull {
+					sides = 2
+				}
+				if !(s.AirPower < s.ShaftPower && s.ShaftPower < s.MotorPower && s.MotorPower < s.FanPower) {
+					t.Errorf("%v: air %g W, shaft %g W, motor %g W, supply %g W", placing, s.AirPower, s.ShaftPower, s.MotorPower, s.FanPower)
+				}
+				// The motor that takes more stands behind: its air is thinner, so in push-pull the
+				// front one is the heavier.
+				torque := s.ShaftPower / sides / (2 * math.Pi * r.Speed)
+				if current := r.Fans.Fan.Brushless.Current(torque); !near(s.MotorCurrent, current, 0.1) || sides == 1 && !near(s.MotorCurrent, current, 1e-12) {
+					t.Errorf("%v: motor current %g A, want %g A", placing, s.MotorCurrent, current)
+				}
+				if v := r.Fans.Fan.Brushless.Voltage(r.Speed, s.MotorCurrent); !near(s.MotorVoltage, v, 1e-12) {
+					t.Errorf("motor voltage %g V, want %g V", s.MotorVoltage, v)
+				}
+				if d := s.MotorVoltage / (12 - s.WireDrop); !near(s.Throttle, d, 1e-12) {
+					t.Errorf("throttle %g, want %g", s.Throttle, d)
+				}
+				wire := hazard.WireResistance(hazard.WireArea(14), 1.2, r.Room.Temperature)
+				if sides == 1 && !near(s.WireDrop, s.DriveCurrent*wire, 1e-12) {
+					t.Errorf("wire drop %g V at %g A", s.WireDrop, s.DriveCurrent)
+				}
+				heat := s.MotorPower
+				if motor == fan.Outside {
+					heat = s.ShaftPower
+				}
+				if got := s.Budget.FanHeat * s.AirCapacity; placing == fan.Push && !near(got, heat, 1e-9) {
+					t.Errorf("%v, motor %v: %g W in the air, want %g W", placing, motor, got, heat)
+				}
+				if s.Warnings.Has(model.SupplyVoltageExceeded) != (s.Throttle > 1) {
+					t.Errorf("throttle %g, warned %s", s.Throttle, s.Warnings.Keys())
+				}
+				if s.Warnings.Has(model.RotorExtrapolated) != (speed > 10000) {
+					t.Errorf("%g rpm, warned %s", speed, s.Warnings.Keys())
+				}
+			}
+		}
+	}
+}
+
+// At the highest speed that a drive reaches one limit is met, and just beyond it the
+// state warns of that limit and of no other.
+func TestReachStopsAtTheFirstLimit(t *testing.T) {
+	const top = 20000. / 60
+	for name, c := range map[string]struct {
+		set  func(r *model.Rig)
+		want fan.Limit
+		bit  model.Warnings
+	}{
+		"voltage":    {func(r *model.Rig) { r.Fans.Fan.Brushless.SpeedConstant *= 0.7 }, fan.SupplyVoltage, model.SupplyVoltageExceeded},
+		"supply":     {func(r *model.Rig) { r.Build.SupplyRating = 9 }, fan.SupplyCurrent, model.SupplyCurrentExceeded},
+		"motor":      {func(r *model.Rig) { r.Fans.Fan.Brushless.MostCurrent = 9 }, fan.MotorCurrent, model.MotorCurrentExceeded},
+		"controller": {func(r *model.Rig) { r.Fans.Fan.Controller.MostCurrent = 9 }, fan.ControllerCurrent, model.ControllerCurrentExceeded},
+		"wires": {func(r *model.Rig) {
+			r.Build.WireGauge, r.Build.WireLength = 28, 2
+			r.Fans.Fan.Brushless.SpeedConstant, r.Fans.Fan.Brushless.MostCurrent, r.Fans.Fan.Controller.MostCurrent = 600, 0, 0
+		},
+			fan.SupplyCollapse, model.SupplyCollapses},
+		"nothing": {func(r *model.Rig) {
+			r.Fans.Fan.DriveVoltage, r.Fans.Fan.Brushless.MostCurrent, r.Fans.Fan.Controller.MostCurrent, r.Build.SupplyRating = 40, 0, 0, 0
+		}, 0, 0},
+	} {
+		r := improvised()
+		c.set(&r)
+		reached, err := model.Reach(r, 100, top)
+		if err != nil || reached.Outcome != solve.Converged || reached.Limit != c.want {
+			t.Errorf("%s: %+v, %v", name, reached, err)
+			continue
+		}
+		if c.want == 0 {
+			if reached.Chain.Speed != top {
+				t.Errorf("%s: stops at %g", name, reached.Chain.Speed)
+			}
+			continue
+		}
+		all := model.SupplyVoltageExceeded | model.SupplyCurrentExceeded | model.MotorCurrentExceeded | model.ControllerCurrentExceeded | model.SupplyCollapses
+		r.Speed = reached.Chain.Speed * (1 - 1e-9)
+		if s := must(t, r); s.Warnings&all != 0 {
+			t.Errorf("%s: warned of %s below it", name, (s.Warnings & all).Keys())
+		}
+		r.Speed = reached.Chain.Speed * (1 + 1e-9)
+		if s := must(t, r); s.Warnings&all != c.bit {
+			t.Errorf("%s: warned of %s above it", name, (s.Warnings & all).Keys())
+		}
+	}
+	if _, err := model.Reach(small(), 100, top); !errors.Is(err, model.ErrNoMotor) {
+		t.Errorf("a fan without a known motor reaches: %v", err)
+	}
+}
+
+// Two fans on one supply share what it may give.
+func TestFansShareTheSupply(t *testing.T) {
+	one := improvised()
+	one.Build.SupplyRating = 20
+	a, err := model.Reach(one, 100, 20000./60)
+	if err != nil {
+		t.Fatal(err)
+	}
+	two := one
+	two.Fans.Count, two.Core.FaceLength, two.Heat.Load = 2, 2*one.Core.FaceLength, 2*one.Heat.Load+one.Heat.PumpPower
+	two.Build.SupplyRating = 40
+	b, err := model.Reach(two, 100, 20000./60)
+	if err != nil || !near(a.Chain.Speed, b.Chain.Speed, 1e-6) || a.Limit != fan.SupplyCurrent || b.Limit != a.Limit {
+		t.Errorf("one reaches %g at %v, two with twice of everything %g at %v, %v", a.Chain.Speed, a.Limit, b.Chain.Speed, b.Limit, err)
+	}
+}
+
+// A propeller works on its own characteristic, scaled with its size.
+func TestPropellerFollowsItsCharacteristic(t *testing.T) {
+	r := improvised()
+	f := r.Fans.Fan
+	p := fan.Propeller{Diameter: f.RotorDiameter, Pitch: f.Pitch, Blades: f.Blades, ThrustCoefficient: f.ThrustCoefficient, PowerCoefficient: f.PowerCoefficient}
+	c := p.At(f.RatedSpeed)
+	s := must(t, r)
+	if s.StallMargin != s.FreeFlowShare-c.StaticShare() || s.Warnings.Has(model.BladesStalled) != (s.StallMargin < 0) {
+		t.Errorf("margin %g at %g, data from %g; warned %s", s.StallMargin, s.FreeFlowShare, c.StaticShare(), s.Warnings.Keys())
+	}
+	d := c.Doubt(s.FreeFlowShare)
+	if s.FanDoubtLow != d.PressureLow || s.FanDoubtHigh != d.PressureHigh {
+		t.Errorf("doubt %g to %g, want %+v", s.FanDoubtLow, s.FanDoubtHigh, d)
+	}
+	if s := must(t, small()); s.FanDoubtLow != -0.1 || s.FanDoubtHigh != 0.1 {
+		t.Errorf("a fan by its sheet is in doubt by %g to %g", s.FanDoubtLow, s.FanDoubtHigh)
+	}
+	if s.Warnings.Has(model.RotorBorrowed) {
+		t.Error("given coefficients count as borrowed")
+	}
+	r.Fans.Fan.ThrustCoefficient, r.Fans.Fan.PowerCoefficient = 0, 0
+	if s := must(t, r); !s.Warnings.Has(model.RotorBorrowed) {
+		t.Error("borrowed coefficients are not told")
+	}
+	r.Fans.Fan.RotorDiameter, r.Fans.Fan.Pitch = 0.127, 0.1016
+	if s := must(t, r); s.Warnings.Has(model.RotorBorrowed) {
+		t.Error("a propeller of the table counts as another")
+	}
+	r.Fans.Fan.Pitch = 0.3
+	var out *quantity.RangeError
+	if _, err := model.Evaluate(r); !errors.As(err, &out) || out.Key != "pitch" {
+		t.Errorf("a pitch beyond all propellers: %v", err)
+	}
+	// Twice the size at half of the speed has the same tips: four times the air.
+	a := improvised().Fans.Fan
+	b := a
+	b.RotorDiameter, b.Pitch, b.RatedSpeed = 2*a.RotorDiameter, 2*a.Pitch, a.RatedSpeed/2
+	a, _, _ = a.Resolved()
+	b, _, _ = b.Resolved()
+	if !near(b.FreeAirFlow, 4*a.FreeAirFlow, 1e-12) || !near(b.ShutOffPressure, a.ShutOffPressure, 1e-12) || !near(b.RatedPower, 4*a.RatedPower, 1e-12) {
+		t.Errorf("%g m³/s, %g Pa, %g W; half the size %g m³/s, %g Pa, %g W", b.FreeAirFlow, b.ShutOffPressure, b.RatedPower, a.FreeAirFlow, a.ShutOffPressure, a.RatedPower)
+	}
+}
+
+// A slow little rotor is below what the fan laws were seen to hold for.
+func TestSlowRotorIsTold(t *testing.T) {
+	r := large()
+	r.Fans.Fan.RotorDiameter, r.Heat.Load = 0.13, 30
+	for _, speed := range []float64{200, 300, 330, 400, 800} {
+		r.Speed = speed / 60
+		s := must(t, r)
+		u := math.Pi * 0.13 * r.Speed
+		if re := u * 0.13 / 1.55e-5; !near(s.RotorReynolds, re, 0.05) || s.Warnings.Has(model.RotorSlow) != (s.RotorReynolds < 2e4) {
+			t.Errorf("%g rpm: Reynolds number %g, about %g; warned %s", speed, s.RotorReynolds, re, s.Warnings.Keys())
+		}
+	}
+}
+
+// The cautions are those of hazard for what the state and the build say.
+func TestCautionsTakeTheStatesNumbers(t *testing.T) {
+	r := improvised()
+	r.Fans.Fan.RatedSound = 95
+	s := must(t, r)
+	found := model.Cautions(&r, r.Speed, &s)
+	for rule, want := range map[hazard.Rule]float64{
+		hazard.TipSpeed: s.TipSpeed, hazard.NIOSHDose: s.NIOSHDose, hazard.Loud: s.OperatorSound, hazard.FanHeader: s.DriveCurrent,
+	} {
+		if f := found[rule]; !f.Holds || f.Number != want {
+			t.Errorf("rule %d: %+v, want %g", rule, f, want)
+		}
+	}
+	if !found[hazard.GuardNotKnown].Holds {
+		t.Error("a propeller is not taken for an improvised rotor")
+	}
+	r.Build.Shroud = hazard.PrintedPLA
+	hot := r
+	hot.Placing, hot.Heat.Load, hot.Fans.Fan.RotorDiameter = fan.Pull, 800, 0.09
+	hot.Fans.Fan.Pitch = 0.0675
+	s = must(t, hot)
+	if f := model.Cautions(&hot, hot.Speed, &s)[hazard.ShroudSoftens]; !f.Holds || f.Number != s.AirOutletTemperature {
+		t.Errorf("%+v with air of %g K at the shroud", f, s.AirOutletTemperature)
+	}
+	cool := r
+	s = must(t, cool)
+	if f := model.Cautions(&cool, cool.Speed, &s)[hazard.ShroudSoftens]; f.Holds {
+		t.Errorf("%+v in push with air of %g K", f, s.CoreAirTemperature)
+	}
+}

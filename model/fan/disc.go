@@ -1,0 +1,35 @@
+package fan
+
+import "math"
+
+// DiscOnFace returns the share of a rotor's disc that lies over a core's face, 0
+// to 1: of a circle of a diameter in m, above 0, the part within a rectangle of
+// length and width in m, above 0, whose middle is the circle's:
+//
+//	a circle inside the rectangle      1
+//	corners of the rectangle outside   1 − (2/πR²) Σ [R² acos(h/R) − h √(R² − h²)],
+//	                                   over the half sides h below R
+//	a rectangle inside the circle      length width/(πR²)
+//
+// (elementary geometry). Air that the rest of the disc moves leaks or is blocked, as
+// the shroud is made.
+//
+// Check: 127 mm on 100 mm square is 0.772; on 89.8 mm square, whose corners just
+// touch, 2/π.
+func DiscOnFace(diameter, length, width float64) float64 {
+	r := diameter / 2
+	disc := math.Pi * r * r
+	if math.Hypot(length, width) <= diameter {
+		return length * width / disc
+	}
+	return 1 - 2*(segment(r, length/2)+segment(r, width/2))/disc
+}
+
+// segment returns the area that a chord at a distance from the middle cuts off a
+// circle of radius r, m².
+func segment(r, distance float64) float64 {
+	if distance >= r {
+		return 0
+	}
+	return r*r*math.Acos(distance/r) - distance*math.Sqrt(r*r-distance*distance)
+}

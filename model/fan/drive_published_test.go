@@ -1,0 +1,127 @@
+package fan_test
+
+import (
+	"math"
+	"testing"
+
+	"finduel/model/fan"
+	"finduel/model/solve"
+	"finduel/testdata/published"
+)
+
+// rpm is one turn a minute in rad/s; data sheets give Kv in rpm/V.
+const rpm = 2 * math.Pi / 60
+
+func motor(t *testing.T, r published.Row) fan.Brushless {
+	return fan.Brushless{SpeedConstant: r.Arg(t, "kv") * rpm, Resistance: r.Arg(t, "r"), NoLoadCurrent: r.Arg(t, "i0")}
+}
+
+// lossless is a row's motor on its voltage with nothing lost on the way there.
+func lossless(t *testing.T, r published.Row) *fan.Drive {
+	return &fan.Drive{Supply: fan.Supply{Voltage: r.Arg(t, "v")}, Controller: fan.Controller{Efficiency: 1}, Motor: motor(t, r)}
+}
+
+// bench is a row's motor on its voltage behind the typical controller.
+func bench(t *testing.T, r published.Row) *fan.Drive {
+	d := lossless(t, r)
+	d.Controller = fan.TypicalController()
+	return d
+}
+
+// load is the torque of a row's rotor over the square of the speed, N m s².
+func load(t *testing.T, r published.Row) float64 {
+	return r.Arg(t, "cp") * r.Arg(t, "density") * math.Pow(r.Arg(t, "d_mm")/1000, 5) / (2 * math.Pi)
+}
+
+// full is the chain of a row's rotor at full throttle.
+func full(t *testing.T, r published.Row) fan.Chain {
+	d, k := lossless(t, r), load(t, r)
+	speed := d.Motor.SpeedAgainst(d.Supply.Voltage, k)
+	return d.At(speed, k*2*math.Pi*speed*speed*speed)
+}
+
+// still is the shaft power of a row's propeller as an open rotor that stands still.
+func still(t *testing.T, r published.Row) func(speed float64) float64 {
+	p := propeller(t, r)
+	return func(speed float64) float64 {
+		c := p.At(speed)
+		return c.Power(c.PowerCoefficient, speed, 1.2)
+	}
+}
+
+func TestPublishedMotors(t *testing.T) {
+	published.Run(t, "motors", map[string]func(t *testing.T, r published.Row) float64{
+		"torque_constant_mNm": func(t *testing.T, r published.Row) float64 {
+			m := motor(t, r)
+			return 1000 * m.TorqueConstant()
+		},
+		"motor_current": func(t *testing.T, r published.Row) float64 {
+			m := motor(t, r)
+			return m.Current(r.Arg(t, "torque_mNm") / 1000)
+		},
+		"motor_voltage": func(t *testing.T, r published.Row) float64 {
+			m := motor(t, r)
+			return m.Voltage(r.Arg(t, "rpm")/60, r.Arg(t, "current"))
+		},
+		"motor_efficiency": func(t *testing.T, r published.Row) float64 {
+			m := motor(t, r)
+			return m.Efficiency(r.Arg(t, "v"), r.Arg(t, "current"))
+		},
+		"motor_heat": func(t *testing.T, r published.Row) float64 {
+			m := motor(t, r)
+			return m.Heat(r.Arg(t, "v"), r.Arg(t, "current"))
+		},
+		"best_current": func(t *testing.T, r published.Row) float64 {
+			m := motor(t, r)
+			return m.BestCurrent(r.Arg(t, "v"))
+		},
+		"best_efficiency": func(t *testing.T, r published.Row) float64 {
+			m := motor(t, r)
+			return m.BestEfficiency(r.Arg(t, "v"))
+		},
+		"no_load_rpm": func(t *testing.T, r published.Row) float64 {
+			m := motor(t, r)
+			return 60 * m.NoLoadSpeed(r.Arg(t, "v"))
+		},
+		"full_speed_rpm":   func(t *testing.T, r published.Row) float64 { return 60 * full(t, r).Speed },
+		"full_current":     func(t *testing.T, r published.Row) float64 { return full(t, r).MotorCurrent },
+		"full_shaft_power": func(t *testing.T, r published.Row) float64 { return full(t, r).ShaftPower },
+		"full_motor_power": func(t *testing.T, r published.Row) float64 { return full(t, r).SupplyPower },
+		"full_efficiency": func(t *testing.T, r published.Row) float64 {
+			c := full(t, r)
+			return c.ShaftPower / c.SupplyPower
+		},
+		"reached_rpm": func(t *testing.T, r published.Row) float64 {
+			k := load(t, r)
+			reached := fan.Reach(lossless(t, r), func(n float64) float64 { return k * 2 * math.Pi * n * n * n }, 1, 2000)
+			if reached.Outcome != solve.Converged || reached.Limit != fan.SupplyVoltage {
+				t.Fatalf("%v, stopped by %v", reached.Outcome, reached.Limit)
+			}
+			return 60 * reached.Chain.Speed
+		},
+		// A motor without losses that turns against the whole power.
+		"supply_current": func(t *testing.T, r published.Row) float64 {
+			d := fan.Drive{
+				Supply: fan.Supply{Voltage: r.Arg(t, "u")}, WireResistance: r.Arg(t, "wire"),
+				Controller: fan.Controller{Efficiency: 1}, Motor: fan.Brushless{SpeedConstant: 100},
+			}
+			return d.At(10, r.Arg(t, "power")).SupplyCurrent
+		},
+		"idle_power": func(*testing.T, published.Row) float64 { return fan.TypicalController().IdlePower },
+		"half_throttle_power": func(t *testing.T, r published.Row) float64 {
+			c, outcome := bench(t, r).SpeedAt(0.5, still(t, r), 1, 1000)
+			if outcome != solve.Converged {
+				t.Fatal(outcome)
+			}
+			return c.SupplyPower
+		},
+		"rotor_supply_power": func(t *testing.T, r published.Row) float64 {
+			speed := r.Arg(t, "rpm") / 60
+			c := bench(t, r).At(speed, still(t, r)(speed))
+			if c.Exceeded != 0 {
+				t.Errorf("out of reach by %v", c.Exceeded)
+			}
+			return c.SupplyPower
+		},
+	})
+}

@@ -1,0 +1,100 @@
+package model
+
+import (
+	"math"
+
+	"finduel/model/fan"
+	"finduel/model/sound"
+)
+
+// fans fills in what the fans of a state do and cost, those before and behind the core
+// together, and returns what their drives cannot do.
+func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
+	fans := &p.rig.Fans
+	st.FreeFlowShare = math.Inf(1)
+	level := math.Inf(-1)
+	side := func(b *bank) {
+		d, c := p.draw(speed, b)
+		n := float64(fans.Turning())
+		st.FanPower += n * d.Supply
+		st.MotorPower += n * d.Motor
+		st.ShaftPower += n * d.Shaft
+		exceeded |= c.Exceeded
+		if c.MotorCurrent >= st.MotorCurrent {
+			st.Throttle, st.MotorVoltage, st.MotorCurrent, st.WireDrop = c.Throttle, c.MotorVoltage, c.MotorCurrent, c.WireDrop
+		}
+		st.AirPower += b.pressure * b.share * fans.FreeFlow(speed)
+		st.FreeFlowShare = math.Min(st.FreeFlowShare, b.share)
+		one := fans.Sound(speed, b.share)
+		if math.IsInf(level, -1) {
+			level = one
+		} else {
+			level = sound.Sum(level, one)
+		}
+	}
+	if p.rig.Placing.Before() {
+		side(&s.front)
+	}
+	if p.rig.Placing.Behind() {
+		side(&s.behind)
+	}
+	st.StallMargin = st.FreeFlowShare - p.stall.Onset
+	st.HangingAirflow = s.hanging / p.room
+	st.DriveCurrent = st.FanPower / fans.Fan.DriveVoltage
+	st.TipSpeed = fans.Fan.TipSpeed(speed)
+	st.TipMach = st.TipSpeed / p.soundSpeed
+	st.RotorReynolds = fan.Reynolds(st.TipSpeed, fans.Fan.Diameter(), p.air.Viscosity(p.rig.Room.Temperature)/p.room)
+	st.BladePassing = sound.BladePassing(fans.Fan.Blades, speed)
+	st.Sound = p.rig.Room.Surroundings.Level(level, p.rig.Room.ListenerDistance)
+	st.OperatorSound = p.rig.Room.Surroundings.Level(level, p.rig.Room.OperatorDistance)
+	exposure := sound.ExposureTo(st.OperatorSound, p.rig.Room.Session)
+	st.ExposureLimit, st.OSHALimit, st.UpperActionTime = exposure.NIOSHTime, exposure.OSHATime, exposure.EUUpperTime
+	st.NIOSHDose, st.OSHADose, st.DailyExposure = exposure.NIOSHDose, exposure.OSHADose, exposure.Daily
+	st.FanDoubtLow, st.FanDoubtHigh = fan.PressureDoubt(p.rotor, st.FreeFlowShare)
+	return exceeded
+}
+
+// lawsPressure is the pressure of a fan, Pa, below which ISO 5801 neglects compression
+// (from memory).
+const lawsPressure = 2000
+
+// Limits of what is known of propellers.
+const (
+	measuredSpeed = 10000. / 60 // rev/s: none of the table was measured faster
+	sameRotor     = 0.05        // distance up to which a propeller of the table counts as the one that is meant
+)
+
+// fanWarnings returns what a reader must know of the fans, whose drives cannot do what
+// is exceeded.
+func (p *Ready) fanWarnings(speed float64, s *stream, st *State, exceeded fan.Limit) Warnings {
+	var w Warnings
+	add := func(is bool, bit Warnings) {
+		if is {
+			w |= bit
+		}
+	}
+	share, fans := st.FreeFlowShare, &p.rig.Fans.Fan
+	stalled := share < p.stall.Onset
+	add(share < p.stall.Deep, StalledDeep)
+	partly := stalled && share >= p.stall.Deep
+	switch {
+	case p.rotor != nil:
+		add(partly, BladesStalled)
+		add(p.rotor.Extent == fan.AboveMeasured || speed > measuredSpeed, RotorExtrapolated)
+		add(fans.ThrustCoefficient == 0 && p.rotor.Coefficients.Distance > sameRotor, RotorBorrowed)
+	case fans.Curve != nil:
+		add(partly, InsideSaddle)
+	default:
+		add(partly, StallRegion)
+	}
+	add(st.RotorReynolds < fan.AffinityReynolds, RotorSlow)
+	add(exceeded&fan.SupplyVoltage != 0, SupplyVoltageExceeded)
+	add(exceeded&fan.SupplyCurrent != 0, SupplyCurrentExceeded)
+	add(exceeded&fan.MotorCurrent != 0, MotorCurrentExceeded)
+	add(exceeded&fan.ControllerCurrent != 0, ControllerCurrentExceeded)
+	add(exceeded&fan.SupplyCollapse != 0, SupplyCollapses)
+	add(s.hanging > 0, MayHang)
+	add(speed > fans.TopSpeed, AboveTopSpeed)
+	add(st.TipMach > fan.AffinityMach || s.resistance > lawsPressure, Compressible)
+	return w
+}

@@ -1,0 +1,343 @@
+package model_test
+
+import (
+	"math"
+	"testing"
+
+	"finduel/model"
+	"finduel/model/air"
+	"finduel/model/core"
+	"finduel/model/fan"
+	"finduel/model/sound"
+)
+
+// drawn is what all fans on one side draw, at a share of their free-air flow and a
+// density.
+func drawn(r *model.Rig, share, density float64) fan.Draw {
+	d, n := r.Fans.Fan.Draw(r.Speed, share, density), float64(r.Fans.Turning())
+	return fan.Draw{Supply: n * d.Supply, Motor: n * d.Motor, Shaft: n * d.Shaft, Heat: n * d.Heat}
+}
+
+// saddled is the small rig with an invented fan whose curve has a deep saddle.
+func saddled(t *testing.T) model.Rig {
+	t.Helper()
+	r := small()
+	c, rating, err := fan.NewCurve([]fan.CurvePoint{
+		{Flow: 0, Pressure: 520}, {Flow: 0.010, Pressure: 380}, {Flow: 0.018, Pressure: 180}, {Flow: 0.023, Pressure: 150},
+		{Flow: 0.031, Pressure: 260}, {Flow: 0.036, Pressure: 290}, {Flow: 0.045, Pressure: 230}, {Flow: 0.070, Pressure: 0},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := &r.Fans.Fan
+	f.Curve, f.FreeAirFlow, f.ShutOffPressure = c, rating.FreeAirFlow, rating.ShutOffPressure
+	return r
+}
+
+// balances returns every mass flow at which fan and core are in balance and stay so,
+// from the published pieces by a fine scan, and its step: an independent look at what Evaluate finds.
+func balances(t *testing.T, r model.Rig) (found []float64, step float64) {
+	t.Helper()
+	c, err := core.New(r.Core)
+	if err != nil {
+		t.Fatal(err)
+	}
+	room, err := air.NewAtmosphere(r.Room.Temperature, r.Room.Altitude, r.Room.Humidity)
+	if err != nil {
+		t.Fatal(err)
+	}
+	heat := r.Heat.Load + r.Heat.PumpPower
+	density := room.Density(r.Room.Temperature)
+	excess := func(m float64) float64 {
+		inlet, breathed := r.Room.Temperature, density
+		capacity := m * room.SpecificHeat()
+		if r.Placing == fan.Push {
+			share := m / density / r.Fans.FreeFlow(r.Speed)
+			inlet += drawn(&r, share, density).Heat / capacity
+		}
+		outlet := inlet + heat/capacity
+		if r.Placing == fan.Pull {
+			breathed = room.Density(outlet)
+		}
+		return r.Fans.Pressure(r.Speed, m/breathed, breathed) -
+			c.PressureDrop(m, room.Density(inlet), room.Density(outlet), room.Viscosity((inlet+outlet)/2))
+	}
+	most := r.Fans.FreeFlow(r.Speed) * density
+	least := heat / (room.SpecificHeat() * (r.Coolant.Liquid.Boiling() - r.Room.Temperature))
+	const steps = 40000
+	step = (most - least) / steps
+	last := excess(least)
+	for i := 1; i <= steps; i++ {
+		m := least + step*float64(i)
+		e := excess(m)
+		if last > 0 && e <= 0 {
+			found = append(found, m)
+		}
+		last = e
+	}
+	return found, step
+}
+
+// Fans whose curve meets the core several times run at the highest stable flow; the
+// smallest is where they may hang. A sweep over the fin depth passes through all
+// there is: one balance right of the saddle, two, one left of it.
+func TestSaddleMeetsTheCoreMoreThanOnce(t *testing.T) {
+	kinds := map[int]int{}
+	hangs, inside, deep := 0, 0, 0
+	for _, placing := range []fan.Placing{fan.Push, fan.Pull} {
+		r := saddled(t)
+		r.Placing, r.Speed = placing, 150
+		for deeper := -0.6; deeper < 5; deeper += 0.13 {
+			r.Core.FinDepth = 0.034 * (1 + deeper)
+			stable, step := balances(t, r)
+			kinds[len(stable)]++
+			s := must(t, r)
+			top := stable[len(stable)-1]
+			if math.Abs(s.AirMassFlow-top) > step {
+				t.Errorf("%v, fins of %g m: %g kg/s, the scan's highest is %g of %v", placing, r.Core.FinDepth, s.AirMassFlow, top, stable)
+			}
+			want := 0.0
+			if len(stable) > 1 {
+				want = stable[0]
+				hangs++
+			}
+			density := s.AirMassFlow / s.Airflow
+			if math.Abs(s.HangingAirflow*density-want) > step || s.Warnings.Has(model.MayHang) != (want > 0) {
+				t.Errorf("%v, fins of %g m: may hang at %g kg/s, the scan says %g; warned %v", placing, r.Core.FinDepth, s.HangingAirflow*density, want, s.Warnings.Keys())
+			}
+			stall := r.Fans.Fan.Stall()
+			if s.StallMargin != s.FreeFlowShare-stall.Onset {
+				t.Errorf("margin %g at %g, stall from %g", s.StallMargin, s.FreeFlowShare, stall.Onset)
+			}
+			isInside := s.FreeFlowShare < stall.Onset && s.FreeFlowShare >= stall.Deep
+			if s.Warnings.Has(model.InsideSaddle) != isInside || s.Warnings.Has(model.StalledDeep) != (s.FreeFlowShare < stall.Deep) || s.Warnings.Has(model.StallRegion) {
+				t.Errorf("share %g, stall %+v: warned %v", s.FreeFlowShare, stall, s.Warnings.Keys())
+			}
+			if isInside {
+				inside++
+			}
+			if s.FreeFlowShare < stall.Deep {
+				deep++
+			}
+		}
+	}
+	if kinds[1] < 10 || kinds[2] < 3 || hangs < 3 || inside < 1 || deep < 3 {
+		t.Errorf("balances %v, %d may hang, %d inside the saddle, %d deep: the sweep does not pass through all", kinds, hangs, inside, deep)
+	}
+}
+
+// A stalled fan is louder than its speed says.
+func TestStallIsHeard(t *testing.T) {
+	r := saddled(t)
+	r.Speed = 150
+	free := must(t, r)
+	r.Core.FinDepth = 0.2
+	stalled := must(t, r)
+	if free.Sound != r.Fans.Fan.RatedSound || stalled.Sound != free.Sound+sound.StallRise {
+		t.Errorf("%g dB(A) out of stall, %g in it", free.Sound, stalled.Sound)
+	}
+}
+
+// Fans on both sides are two pressures in a row with the flow of one.
+func TestPushPullIsTwoBanksInARow(t *testing.T) {
+	for _, base := range bases() {
+		push, pull, both := base, base, base
+		pull.Placing, both.Placing = fan.Pull, fan.PushPull
+		a, b, s := must(t, push), must(t, pull), must(t, both)
+		if !(s.Airflow > a.Airflow && s.Airflow > b.Airflow && s.Airflow < 2*a.Airflow) {
+			t.Errorf("airflow %g, of one bank %g and %g", s.Airflow, a.Airflow, b.Airflow)
+		}
+		room, _ := air.NewAtmosphere(both.Room.Temperature, both.Room.Altitude, both.Room.Humidity)
+		front, behind := room.Density(both.Room.Temperature), room.Density(s.AirOutletTemperature)
+		sum := both.Fans.Pressure(both.Speed, s.AirMassFlow/front, front) + both.Fans.Pressure(both.Speed, s.AirMassFlow/behind, behind)
+		if !near(sum, s.CorePressureDrop, 1e-8) {
+			t.Errorf("%g Pa of both banks, the core takes %g Pa", sum, s.CorePressureDrop)
+		}
+		// Only the front bank's heat meets the core.
+		share := s.AirMassFlow / front / both.Fans.FreeFlow(both.Speed)
+		if want := drawn(&both, share, front).Heat / s.AirCapacity; !near(s.Budget.FanHeat, want, 1e-9) {
+			t.Errorf("fan heat %g K, want %g K", s.Budget.FanHeat, want)
+		}
+		if !near(s.FanPower, drawn(&both, share, front).Supply+drawn(&both, share, behind).Supply, 1e-12) {
+			t.Errorf("power %g W", s.FanPower)
+		}
+		if want := s.AirMassFlow / behind / both.Fans.FreeFlow(both.Speed); s.FreeFlowShare > want || !near(s.FreeFlowShare, share, 1e-12) {
+			t.Errorf("share %g, of the sides %g and %g", s.FreeFlowShare, share, want)
+		}
+		both.Installed.SeriesLoss = 0.2
+		lossy := must(t, both)
+		if !(lossy.Airflow < s.Airflow) {
+			t.Errorf("swirl costs nothing: %g m³/s, without it %g", lossy.Airflow, s.Airflow)
+		}
+		// With half of the sum lost and air of one density it is one bank.
+		both.Installed.SeriesLoss = 0.5
+		if half := must(t, both); !near(half.Airflow, a.Airflow, 0.03) {
+			t.Errorf("half of two banks moves %g m³/s, one %g", half.Airflow, a.Airflow)
+		}
+	}
+}
+
+// Beside a fan that stands still the others move more air than reaches the core.
+func TestOneFanStandsStill(t *testing.T) {
+	for _, placing := range []fan.Placing{fan.Push, fan.Pull, fan.PushPull} {
+		r := large()
+		r.Fans.Count, r.Placing = 3, placing
+		all := must(t, r)
+		r.Fans.Stopped = 1
+		s := must(t, r)
+		closed := r
+		closed.Fans.Count, closed.Fans.Stopped = 2, 0
+		two := must(t, closed)
+		if !(s.Airflow < two.Airflow && two.Airflow < all.Airflow) || !(s.FreeFlowShare > two.FreeFlowShare) {
+			t.Errorf("%v: one of three standing %g m³/s, hole closed %g, all turning %g; share %g and %g",
+				placing, s.Airflow, two.Airflow, all.Airflow, s.FreeFlowShare, two.FreeFlowShare)
+		}
+		if !near(s.FanPower, two.FanPower, 0.02) || s.Sound >= all.Sound {
+			t.Errorf("%v: %g W and %g dB(A), of two %g W, of three %g dB(A)", placing, s.FanPower, s.Sound, two.FanPower, all.Sound)
+		}
+		// The core gets its share of the fans' heat: air and heat leave by the hole together.
+		if placing == fan.Push {
+			moved := 2 * s.FreeFlowShare * r.Fans.Fan.FreeFlow(r.Speed)
+			room, _ := air.NewAtmosphere(r.Room.Temperature, r.Room.Altitude, r.Room.Humidity)
+			if want := s.FanPower / (moved * room.Density(r.Room.Temperature) * room.SpecificHeat()); !near(s.Budget.FanHeat, want, 1e-9) {
+				t.Errorf("the fans warm the air by %g K, want %g K", s.Budget.FanHeat, want)
+			}
+		}
+	}
+}
+
+// Of a disc larger than the face the part that misses moves no air through the core.
+func TestShroudDecidesWhatMissesTheFace(t *testing.T) {
+	r := small()
+	r.Fans.Fan.RotorDiameter = 0.08
+	inside := map[model.Shroud]model.State{}
+	for _, s := range []model.Shroud{model.Ducted, model.Blocked, model.Open} {
+		r.Installed.Shroud = s
+		inside[s] = must(t, r)
+	}
+	if inside[model.Ducted] != inside[model.Blocked] || inside[model.Ducted] != inside[model.Open] {
+		t.Error("the shroud matters to a disc that lies over the face with all of it")
+	}
+	r.Fans.Fan.RotorDiameter = 0.13
+	over := fan.DiscOnFace(0.13, r.Core.FaceLength, r.Core.FaceWidth)
+	for _, placing := range []fan.Placing{fan.Push, fan.Pull} {
+		r.Placing = placing
+		r.Installed.Shroud = model.Ducted
+		ducted := must(t, r)
+		r.Installed.Shroud = model.Blocked
+		blocked := must(t, r)
+		r.Installed.Shroud = model.Open
+		open := must(t, r)
+		if !(blocked.Airflow < ducted.Airflow && open.Airflow < ducted.Airflow) {
+			t.Errorf("%v: ducted %g m³/s, blocked %g, open %g", placing, ducted.Airflow, blocked.Airflow, open.Airflow)
+		}
+		if placing == fan.Push {
+			if !near(open.Budget.FanHeat*open.AirCapacity, over*open.FanPower, 1e-9) {
+				t.Errorf("%g W of %g W reach the core, want %g of it", open.Budget.FanHeat*open.AirCapacity, open.FanPower, over)
+			}
+			if !near(blocked.Budget.FanHeat*blocked.AirCapacity, blocked.FanPower, 1e-9) {
+				t.Errorf("%g W of %g W reach the core", blocked.Budget.FanHeat*blocked.AirCapacity, blocked.FanPower)
+			}
+		}
+		if !near(blocked.FreeFlowShare, blocked.AirMassFlow/over/r.Fans.FreeFlow(r.Speed)/(blocked.AirMassFlow/blocked.Airflow), 0.2) {
+			t.Errorf("share %g", blocked.FreeFlowShare)
+		}
+	}
+	// Two fans share the length of the face.
+	r = large()
+	r.Fans.Fan.RotorDiameter, r.Installed.Shroud = 0.15, model.Blocked
+	s := must(t, r)
+	room, _ := air.NewAtmosphere(r.Room.Temperature, r.Room.Altitude, r.Room.Humidity)
+	want := s.AirMassFlow / room.Density(r.Room.Temperature) / fan.DiscOnFace(0.15, 0.143, 0.134) / r.Fans.FreeFlow(r.Speed)
+	if !near(s.FreeFlowShare, want, 1e-9) {
+		t.Errorf("share %g, want %g", s.FreeFlowShare, want)
+	}
+}
+
+// Power that changes along a measured curve is that of where the fan runs.
+func TestPowerFollowsTheMeasuredCurve(t *testing.T) {
+	r := small()
+	c, rating, err := fan.NewCurve([]fan.CurvePoint{
+		{Flow: 0, Pressure: 520, Power: 60}, {Flow: 0.02, Pressure: 400, Power: 52}, {Flow: 0.045, Pressure: 250, Power: 45}, {Flow: 0.07, Pressure: 0, Power: 30},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := &r.Fans.Fan
+	f.Curve, f.FreeAirFlow, f.ShutOffPressure, f.RatedPower = c, rating.FreeAirFlow, rating.ShutOffPressure, rating.Power
+	r.Speed = f.RatedSpeed
+	for _, depth := range []float64{0.01, 0.03, 0.1, 0.25} {
+		r.Core.FinDepth = depth
+		s := must(t, r)
+		density := s.AirMassFlow / s.Airflow
+		if want := c.Power(s.FreeFlowShare) * 30 * density / 1.2; !near(s.FanPower, want, 1e-12) || !near(s.Budget.FanHeat*s.AirCapacity, want, 1e-9) {
+			t.Errorf("fins of %g m: %g W at %g of free air, %g W in the air, want %g W", depth, s.FanPower, s.FreeFlowShare, s.Budget.FanHeat*s.AirCapacity, want)
+		}
+		if !near(s.AirPower, s.CorePressureDrop*s.Airflow, 1e-8) || !(s.AirPower < s.ShaftPower && s.ShaftPower < s.MotorPower) {
+			t.Errorf("air %g W, shaft %g W, motor %g W", s.AirPower, s.ShaftPower, s.MotorPower)
+		}
+	}
+}
+
+// Sound goes to listener and operator in the same surroundings.
+func TestSoundInItsSurroundings(t *testing.T) {
+	r := small()
+	free := must(t, r)
+	r.Room.Surroundings.Field = sound.HalfSpace
+	half := must(t, r)
+	if !near(half.Sound-free.Sound, 10*math.Log10(2), 1e-9) || !near(half.OperatorSound-free.OperatorSound, 10*math.Log10(2), 1e-9) {
+		t.Errorf("a reflecting plane adds %g and %g dB", half.Sound-free.Sound, half.OperatorSound-free.OperatorSound)
+	}
+	r.Room.Surroundings.Field = sound.Room
+	if s := must(t, r); !(s.Sound > half.Sound && s.NIOSHDose >= half.NIOSHDose) {
+		t.Errorf("%g dB(A) in a room, %g over a plane", s.Sound, half.Sound)
+	}
+	// Nothing said of the operator: as far as the listener, for a working day.
+	r.Room.OperatorDistance, r.Room.Session = 0, 0
+	r.Fans.Fan.RatedSound = 100
+	s := must(t, r)
+	if s.OperatorSound != s.Sound || !near(s.DailyExposure, s.Sound, 1e-12) || !near(s.NIOSHDose, 8*3600/s.ExposureLimit, 1e-12) {
+		t.Errorf("operator %g dB(A), listener %g, daily %g", s.OperatorSound, s.Sound, s.DailyExposure)
+	}
+	r.Room.Surroundings.Directivity = 3
+	if _, err := model.Evaluate(r); err == nil {
+		t.Error("a directivity of 3 passes")
+	}
+}
+
+// The last friction at which the fan still runs right of its valley is where the curve
+// just touches the core's resistance: an ever narrower pair of balances that must not
+// be stepped over.
+func TestTouchOfTheSaddleIsFound(t *testing.T) {
+	r := saddled(t)
+	r.Speed = 150
+	r.Core.FinDepth = 0.12
+	c, err := core.New(r.Core)
+	if err != nil {
+		t.Fatal(err)
+	}
+	room, _ := air.NewAtmosphere(r.Room.Temperature, r.Room.Altitude, r.Room.Humidity)
+	density := room.Density(r.Room.Temperature)
+	stall := r.Fans.Fan.Stall()
+	// Least friction that the curve cannot reach, as a correction.
+	touch := math.Inf(-1)
+	for i := range 200001 {
+		share := stall.Deep + (stall.Onset-stall.Deep)*float64(i)/200000
+		m := share * r.Fans.FreeFlow(r.Speed) * density
+		capacity := m * room.SpecificHeat()
+		inlet := r.Room.Temperature + drawn(&r, share, density).Heat/capacity
+		outlet := inlet + (r.Heat.Load+r.Heat.PumpPower)/capacity
+		drop := c.PressureDrop(m, room.Density(inlet), room.Density(outlet), room.Viscosity((inlet+outlet)/2))
+		touch = math.Max(touch, r.Fans.Pressure(r.Speed, m/density, density)/drop-1)
+	}
+	for _, short := range []float64{1e-2, 1e-3, 1e-4, 1e-5, 1e-6, 1e-8} {
+		r.Correction.AirFriction = (1+touch)*(1-short) - 1
+		if s := must(t, r); s.FreeFlowShare < stall.Deep {
+			t.Errorf("%g short of the touch the fan is said to run at %g of free air, left of the saddle", short, s.FreeFlowShare)
+		}
+		r.Correction.AirFriction = (1+touch)*(1+short) - 1
+		if s := must(t, r); s.FreeFlowShare > stall.Deep {
+			t.Errorf("%g beyond the touch the fan is said to run at %g of free air", short, s.FreeFlowShare)
+		}
+	}
+}

@@ -1,0 +1,143 @@
+package hazard
+
+// Facts is what a state says of a setup, with how it is built. Every number is finite;
+// 0 is not known, but for sound and doses, where it is silence.
+type Facts struct {
+	Diameter float64 // of the rotor, m
+	Speed    float64 // of the rotor, rev/s
+	TipSpeed float64 // m/s
+	TipMach  float64 // tip speed over the speed of sound
+
+	Sound     float64 // level where the operator is, dB(A)
+	NIOSHDose float64 // of the planned session, 1 for 100 %
+	OSHADose  float64 // of the planned session, 1 for 100 %
+	Daily     float64 // daily exposure level of the planned session, dB(A)
+
+	Current float64 // of all fans together at their voltage, A
+	Voltage float64 // V
+
+	ShroudAir float64 // hottest air that meets the shroud, K: in pull what leaves the core, in push what the fans breathe and warm
+
+	Build Build // must pass its Check
+}
+
+// Cautions returns which rules hold for a state. A number at its threshold counts,
+// except where a rule permits it as such: a fuse or an opening of just the largest
+// size, a guard at just the distance. Where one rule is the graver form of another
+// (fragments, wire, voltage drop, shroud), only the graver holds.
+//
+// None that holds does not mean safe: what the facts do not say is not looked at. What
+// must be known and is not is a notice of its own.
+//
+// Check: 20 A of which nothing else is known ask for wire, connector, supply and fuse.
+func Cautions(f *Facts) Found {
+	var found Found
+	found.rotor(f)
+	found.guard(f)
+	found.wiring(f)
+	found.shroud(f)
+	found.noise(f)
+	return found
+}
+
+// set notes a finding of a rule, if it holds.
+func (found *Found) set(r Rule, number, threshold float64, holds bool) {
+	if holds {
+		found[r] = Finding{Number: number, Threshold: threshold, Holds: true}
+	}
+}
+
+// reach notes a finding of a rule for a number at its threshold or above.
+func (found *Found) reach(r Rule, number, threshold float64) {
+	found.set(r, number, threshold, number >= threshold)
+}
+
+func (found *Found) rotor(f *Facts) {
+	found.reach(TipSpeed, f.TipSpeed, tipSpeedFrom)
+	found.reach(TipMach, f.TipMach, tipMachFrom)
+
+	material := f.Build.Blade.Properties()
+	found.set(PrintedRotor, f.TipSpeed, 0, material.Printed && f.TipSpeed > 0)
+	if material.Strength > 0 {
+		found.reach(BladeStress, RootStress(material.Density, f.TipSpeed, f.Build.HubRatio), stressShare*material.Strength)
+	} else {
+		found.reach(BladeNotKnown, f.TipSpeed, tipSpeedFrom)
+	}
+
+	mass := f.Build.FragmentMass
+	if mass == 0 {
+		mass = FragmentMass(f.Diameter, material.Density)
+	}
+	energy := FragmentEnergy(mass, outAt*f.Diameter, f.Speed)
+	found.reach(FragmentBeyondGoggles, energy, goggles)
+	found.set(FragmentBeyondSpectacles, energy, spectacles, energy >= spectacles && energy < goggles)
+
+	found.set(UnattendedRotor, f.Speed, 0, f.Build.Unattended && f.Build.Improvised && f.Speed > 0)
+}
+
+func (found *Found) guard(f *Facts) {
+	b := &f.Build
+	if b.GuardOpening == 0 {
+		from := tipSpeedFrom
+		if b.Improvised {
+			from = 0
+		}
+		found.set(GuardNotKnown, f.TipSpeed, from, f.TipSpeed > 0 && f.TipSpeed >= from)
+		return
+	}
+	found.set(GuardOpening, b.GuardOpening, widestFanGuard, b.GuardOpening > widestFanGuard)
+	distance, ok := GuardDistance(b.GuardShape, b.GuardOpening)
+	found.set(WithinReach, b.GuardDistance, distance, ok && b.GuardDistance < distance)
+}
+
+func (found *Found) wiring(f *Facts) {
+	b := &f.Build
+	area := b.Area()
+	if gauge := GaugeOf(area); gauge.AWG != 0 {
+		found.reach(WireOverheats, f.Current, gauge.FreeAir)
+		found.set(WireOverRated, f.Current, gauge.Rated, f.Current >= gauge.Rated && f.Current < gauge.FreeAir)
+		found.set(FuseTooLarge, b.FuseRating, gauge.Rated, b.FuseRating > gauge.Rated)
+		if f.Voltage > 0 {
+			share := VoltageDrop(f.Current, b.WireLength, area, hotWire) / f.Voltage
+			found.reach(VoltageDropHigh, share, dropHigh)
+			found.set(VoltageDropNotable, share, dropNotable, share >= dropNotable && share < dropHigh)
+		}
+	}
+	found.set(WireNotKnown, f.Current, askFrom, f.Current >= askFrom && (area == 0 || b.WireLength == 0))
+	found.set(FuseNotKnown, f.Current, askFrom, f.Current >= askFrom && b.FuseRating == 0)
+
+	if b.ConnectorRating > 0 {
+		found.reach(ConnectorOverload, f.Current, b.ConnectorRating)
+	} else {
+		found.reach(FanHeader, f.Current, headerCurrent)
+	}
+	if b.SupplyRating > 0 {
+		found.reach(SupplyLoad, f.Current, supplyShare*b.SupplyRating)
+	} else {
+		found.reach(SupplyNotKnown, f.Current, askFrom)
+	}
+}
+
+func (found *Found) shroud(f *Facts) {
+	material := f.Build.Shroud.Properties()
+	if material == (Properties{}) {
+		found.set(ShroudNotKnown, f.ShroudAir, shroudAskFrom, f.Build.Improvised && f.ShroudAir >= shroudAskFrom)
+		return
+	}
+	softens := material.Softening
+	if softens == 0 {
+		return
+	}
+	creeps := softens - creepBelow
+	found.reach(ShroudSoftens, f.ShroudAir, softens)
+	found.set(ShroudCreeps, f.ShroudAir, creeps, f.ShroudAir >= creeps && f.ShroudAir < softens)
+}
+
+func (found *Found) noise(f *Facts) {
+	found.reach(SoundCeiling, f.Sound, soundCeilingFrom)
+	found.reach(SoundAboveTable, f.Sound, soundTableEnds)
+	found.reach(Loud, f.Sound, loudFrom)
+	found.reach(NIOSHDose, f.NIOSHDose, wholeDose)
+	found.reach(OSHAAction, f.OSHADose, actionDose)
+	found.reach(EUAction, f.Daily, upperAction)
+}
