@@ -13,7 +13,7 @@ import (
 
 // hashFormat is the version of the canonical text. It changes with the text, so
 // that hashes of different texts never meet.
-const hashFormat = "finduel study 2"
+const hashFormat = "finduel study 3"
 
 // hash returns the hash of a study: SHA-256, in hex, of its canonical text.
 func (s *Study) hash() string {
@@ -26,7 +26,7 @@ func (s *Study) hash() string {
 // quotes, numbers in SI units with the fewest digits that tell them apart, in the
 // order of the study. It covers every value of every setup in full, so that a
 // changed default changes it too; the axes with all their values; the exclusions;
-// and which setups are compared in what. It does not cover the file's name and
+// the doubt; and which setups are compared in what. It does not cover the file's name and
 // what the study is about.
 func (s *Study) writeCanonical(w io.Writer) {
 	fmt.Fprintf(w, "%s\nname %q\n", hashFormat, s.Name)
@@ -52,6 +52,10 @@ func (s *Study) writeCanonical(w io.Writer) {
 		for _, c := range e {
 			fmt.Fprintf(w, "%s above %s below %s\n", c.Input.Key, exact(c.Above), exact(c.Below))
 		}
+	}
+	fmt.Fprintf(w, "doubt margin %s draws %d designs %q\n", exact(s.Doubt.Margin), s.Doubt.Draws, s.Doubt.Designs)
+	for _, t := range s.Doubt.Tolerances {
+		fmt.Fprintf(w, "tolerance %s setup %d within %s relative %t shape %q error %q\n", t.Input.Key, t.Setup, exact(t.Within), t.Relative, t.Shape, t.Error)
 	}
 }
 

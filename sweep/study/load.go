@@ -62,6 +62,7 @@ func (b *builder) study() *Study {
 	s := &Study{File: b.file}
 	s.Name, _ = b.folderName(b.doc.Study)
 	s.About = b.about()
+	tolerances := b.splitTolerances()
 	setups, sound := b.setups()
 	s.Setups = setups
 	names := b.directory("a setup", nameLeaves(b.doc.Setups, func(p setupPart) *leaf { return p.Name }))
@@ -81,6 +82,7 @@ func (b *builder) study() *Study {
 	}
 	s.Axes = b.axes(challenging, okChallenger && sound[challenger])
 	s.Exclusions = b.exclusions()
+	s.Doubt = b.doubt(s, tolerances, names)
 	if len(b.list) == 0 && !s.leavesAnyPoint() {
 		b.add(b.places["sweep.exclude"], "sweep.exclude", "", "leaves out every point", "a point is left out if all conditions of one combination hold: move above and below")
 	}
