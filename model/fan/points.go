@@ -158,6 +158,17 @@ func endSlope(h, g, a, b float64) float64 {
 	return d
 }
 
+// Points returns the points of the shape, with the one in free air: flow as a share of
+// free-air flow, pressure of shut-off pressure and power of that in free air, 0 if it was
+// not measured.
+func (c *Curve) Points() []CurvePoint {
+	points := make([]CurvePoint, c.points)
+	for i := range points {
+		points[i] = CurvePoint{c.share[i], c.pressure[i], c.power[i]}
+	}
+	return points
+}
+
 // Pressure returns the pressure over shut-off pressure at a share of free-air flow, 0
 // or more. Beyond free air it falls on along the last slope: the fan brakes the air.
 func (c *Curve) Pressure(share float64) float64 {

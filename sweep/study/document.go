@@ -25,6 +25,13 @@ type roomPart struct {
 	Altitude *leaf `mapstructure:"altitude" input:"altitude"`
 	Humidity *leaf `mapstructure:"humidity" input:"humidity"`
 	Listener *leaf `mapstructure:"listener" input:"listener_distance"`
+	Operator *leaf `mapstructure:"operator" input:"operator_distance"`
+	Session  *leaf `mapstructure:"session" input:"session_duration"`
+
+	Field       *leaf `mapstructure:"field"`
+	Surface     *leaf `mapstructure:"surface" input:"room_surface"`
+	Absorption  *leaf `mapstructure:"absorption" input:"room_absorption"`
+	Directivity *leaf `mapstructure:"directivity" input:"room_directivity"`
 }
 
 type heatPart struct {
@@ -75,11 +82,11 @@ type corePart struct {
 
 type fanPart struct {
 	Name            *leaf `mapstructure:"name" need:"name: calm"`
-	RatedSpeed      *leaf `mapstructure:"rated_speed" input:"rated_speed" need:"rated_speed: 1500 rpm"`
-	FreeAirFlow     *leaf `mapstructure:"free_air_flow" input:"free_air_flow" need:"free_air_flow: 150 m3/h, at rated speed"`
-	ShutOffPressure *leaf `mapstructure:"shut_off_pressure" input:"shut_off_pressure" need:"shut_off_pressure: 17 Pa, at rated speed"`
-	RatedPower      *leaf `mapstructure:"rated_power" input:"rated_power" need:"rated_power: 2.2 W, electrical, at rated speed"`
-	RatedSound      *leaf `mapstructure:"rated_sound" input:"rated_sound" need:"rated_sound: 23 dBA, at rated speed and 1 m"`
+	RatedSpeed      *leaf `mapstructure:"rated_speed" input:"rated_speed"`
+	FreeAirFlow     *leaf `mapstructure:"free_air_flow" input:"free_air_flow"`
+	ShutOffPressure *leaf `mapstructure:"shut_off_pressure" input:"shut_off_pressure"`
+	RatedPower      *leaf `mapstructure:"rated_power" input:"rated_power"`
+	RatedSound      *leaf `mapstructure:"rated_sound" input:"rated_sound"`
 	RatedDensity    *leaf `mapstructure:"rated_density" input:"rated_density"`
 	TopSpeed        *leaf `mapstructure:"top_speed" input:"top_speed"`
 	CurveExponent   *leaf `mapstructure:"curve_exponent" input:"curve_exponent"`
@@ -87,17 +94,53 @@ type fanPart struct {
 	DriveVoltage    *leaf `mapstructure:"drive_voltage" input:"drive_voltage"`
 	Motor           *leaf `mapstructure:"motor"`
 	MotorEfficiency *leaf `mapstructure:"motor_efficiency" input:"motor_efficiency"`
+	ElectronicsLoss *leaf `mapstructure:"electronics_loss" input:"electronics_loss"`
+	Blades          *leaf `mapstructure:"blades" input:"blades"`
+
+	Curve []pointPart `mapstructure:"curve" like:"curve: [{flow: 0 m3/h, pressure: 40 Pa}, {flow: 60 m3/h, pressure: 25 Pa}, {flow: 110 m3/h, pressure: 0 Pa}]"`
+
+	SoundExponent *leaf         `mapstructure:"sound_exponent" input:"sound_exponent"`
+	SoundDoubt    *leaf         `mapstructure:"sound_doubt" input:"sound_doubt"`
+	RatedOctaves  []*leaf       `mapstructure:"rated_octaves" like:"rated_octaves: [48, 51, 50, 46, 42, 38, 33, 27]"`
+	SoundReadings []readingPart `mapstructure:"sound_readings" like:"sound_readings: [{speed: 5000 rpm, level: 66 dBA}, {speed: 9000 rpm, level: 79 dBA}]"`
+
+	Pitch             *leaf `mapstructure:"pitch" input:"pitch"`
+	ThrustCoefficient *leaf `mapstructure:"thrust_coefficient" input:"thrust_coefficient"`
+	PowerCoefficient  *leaf `mapstructure:"power_coefficient" input:"power_coefficient"`
+
+	SpeedConstant         *leaf `mapstructure:"speed_constant" input:"speed_constant"`
+	WindingResistance     *leaf `mapstructure:"winding_resistance" input:"winding_resistance"`
+	NoLoadCurrent         *leaf `mapstructure:"no_load_current" input:"no_load_current"`
+	MotorMostCurrent      *leaf `mapstructure:"motor_most_current" input:"motor_most_current"`
+	ControllerEfficiency  *leaf `mapstructure:"controller_efficiency" input:"controller_efficiency"`
+	ControllerIdlePower   *leaf `mapstructure:"controller_idle_power" input:"controller_idle_power"`
+	ControllerMostCurrent *leaf `mapstructure:"controller_most_current" input:"controller_most_current"`
+}
+
+type pointPart struct {
+	Flow     *leaf `mapstructure:"flow" need:"flow: 60 m3/h"`
+	Pressure *leaf `mapstructure:"pressure" need:"pressure: 25 Pa"`
+	Power    *leaf `mapstructure:"power"`
+}
+
+type readingPart struct {
+	Speed *leaf `mapstructure:"speed" need:"speed: 5000 rpm"`
+	Level *leaf `mapstructure:"level" need:"level: 66 dBA, at 1 m"`
 }
 
 type setupPart struct {
-	Name      *leaf         `mapstructure:"name" need:"name: small"`
-	Core      *leaf         `mapstructure:"core" need:"core: the name of one of the cores"`
-	Fan       *leaf         `mapstructure:"fan" need:"fan: the name of one of the fans"`
-	Fans      *leaf         `mapstructure:"fans" input:"fans"`
+	Name *leaf `mapstructure:"name" need:"name: small"`
+	Core *leaf `mapstructure:"core" need:"core: the name of one of the cores"`
+	Fan  *leaf `mapstructure:"fan" need:"fan: the name of one of the fans"`
+	Fans *leaf `mapstructure:"fans" input:"fans"`
+
+	StoppedFans *leaf `mapstructure:"stopped_fans" input:"stopped_fans"`
+
 	Placing   *leaf         `mapstructure:"placing"`
 	Speed     *leaf         `mapstructure:"speed" input:"fan_speed"`
 	Installed installedPart `mapstructure:"installed" like:"installed: {grille_loss: 0.8, leakage: 3 %}"`
 
+	Build       buildPart       `mapstructure:"build" like:"build: {blades: nylon, wire_gauge: 14, wire_length: 0.6 m}"`
 	Corrections correctionsPart `mapstructure:"corrections" like:"corrections: {air_film: 5 %, air_friction: -10 %}"`
 }
 
@@ -106,6 +149,26 @@ type installedPart struct {
 	Leakage    *leaf `mapstructure:"leakage" input:"leakage"`
 	HubShadow  *leaf `mapstructure:"hub_shadow" input:"hub_shadow"`
 	Dust       *leaf `mapstructure:"dust" input:"dust"`
+	SeriesLoss *leaf `mapstructure:"series_loss" input:"series_loss"`
+	Shroud     *leaf `mapstructure:"shroud"`
+}
+
+type buildPart struct {
+	Blades          *leaf `mapstructure:"blades"`
+	Rotor           *leaf `mapstructure:"rotor"`
+	HubRatio        *leaf `mapstructure:"hub_ratio" input:"hub_ratio"`
+	FragmentMass    *leaf `mapstructure:"fragment_mass" input:"fragment_mass"`
+	Shroud          *leaf `mapstructure:"shroud"`
+	WireGauge       *leaf `mapstructure:"wire_gauge" input:"wire_gauge"`
+	WireArea        *leaf `mapstructure:"wire_area" input:"wire_area"`
+	WireLength      *leaf `mapstructure:"wire_length" input:"wire_length"`
+	ConnectorRating *leaf `mapstructure:"connector_rating" input:"connector_rating"`
+	SupplyRating    *leaf `mapstructure:"supply_rating" input:"supply_rating"`
+	FuseRating      *leaf `mapstructure:"fuse_rating" input:"fuse_rating"`
+	GuardOpening    *leaf `mapstructure:"guard_opening" input:"guard_opening"`
+	GuardShape      *leaf `mapstructure:"guard_shape"`
+	GuardDistance   *leaf `mapstructure:"guard_distance" input:"guard_distance"`
+	Running         *leaf `mapstructure:"running"`
 }
 
 type correctionsPart struct {

@@ -65,7 +65,7 @@ func inOrder(t *testing.T, s *Study) {
 				t.Errorf("setup %s has the %s %v", setup.Name, in.Key, v)
 			}
 		}
-		if err := errors.Join(setup.Rig.Coolant.Liquid.Check(), setup.Rig.Core.Check(), setup.Rig.Fans.Fan.Check(), setup.Rig.Coolant.Check(), setup.Rig.Installed.Check()); err != nil {
+		if _, err := model.Prepare(setup.Rig); err != nil {
 			t.Errorf("setup %s cannot be: %v", setup.Name, err)
 		}
 	}

@@ -35,6 +35,13 @@ func (s *Study) writeCanonical(w io.Writer) {
 		fmt.Fprintf(w, "setup %q core %q fan %q\n", setup.Name, setup.Core, setup.Fan)
 		fmt.Fprintf(w, "fluid %q surface %q arrangement %q routing %q feed %q motor %q placing %q\n",
 			rig.Coolant.Liquid.Fluid, rig.Core.Surface, rig.Core.Arrangement, rig.Core.Routing, rig.Core.Feed, rig.Fans.Fan.Motor, rig.Placing)
+		fmt.Fprintf(w, "field %q shroud %q blade %q case %q opening %q improvised %t unattended %t\n", rig.Room.Surroundings.Field, rig.Installed.Shroud,
+			rig.Build.Blade, rig.Build.Shroud, rig.Build.GuardShape, rig.Build.Improvised, rig.Build.Unattended)
+		if rig.Fans.Fan.Curve != nil {
+			for _, p := range rig.Fans.Fan.Curve.Points() {
+				fmt.Fprintf(w, "curve %s %s %s\n", exact(p.Flow), exact(p.Pressure), exact(p.Power))
+			}
+		}
 		for _, in := range model.Inputs {
 			fmt.Fprintf(w, "%s %s\n", in.Key, exact(in.Get(&rig)))
 		}

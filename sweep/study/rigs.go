@@ -7,7 +7,6 @@ import (
 	"finduel/model"
 	"finduel/model/coolant"
 	"finduel/model/core"
-	"finduel/model/fan"
 )
 
 // builder turns a document into a study.
@@ -68,7 +67,7 @@ func (f *findings) find(d directory, l *leaf) (int, bool) {
 // base returns the conditions that all setups share.
 func (b *builder) base() model.Rig {
 	rig := Defaults()
-	b.set(b.doc.Room, &rig)
+	b.room(&rig)
 	b.set(b.doc.Heat, &rig)
 	rig.Coolant.Liquid = b.liquid()
 	b.set(b.doc.Coolant, &rig)
@@ -202,22 +201,6 @@ func (b *builder) sectionSpoilt(path string) bool {
 	return b.touched[path] && slices.ContainsFunc(b.list, func(f Fault) bool { return f.Path == path })
 }
 
-// fan returns a fan.
-func (b *builder) fan(i int) fan.Fan {
-	part, path := b.doc.Fans[i], itemPath("fans", i)
-	rig := model.Rig{Fans: fan.Bank{Fan: fan.Typical()}}
-	b.set(part, &rig)
-	made := &rig.Fans.Fan
-	if part.TopSpeed == nil {
-		made.TopSpeed = made.RatedSpeed
-	}
-	made.Motor = choice(b.findings, part.Motor, fan.InStream, fan.Outside)
-	if !b.touched[path] {
-		b.relate(made.Check(), part, path, func(string) string { return "" })
-	}
-	return *made
-}
-
 // setups returns the setups, and which of them have no fault, neither themselves
 // nor in their core and fan.
 func (b *builder) setups() (setups []Setup, sound []bool) {
@@ -228,7 +211,7 @@ func (b *builder) setups() (setups []Setup, sound []bool) {
 	for i := range b.doc.Cores {
 		geometries[i] = b.core(i)
 	}
-	made := make([]fan.Fan, len(b.doc.Fans))
+	made := make([]bought, len(b.doc.Fans))
 	for i := range b.doc.Fans {
 		made[i] = b.fan(i)
 	}
@@ -240,13 +223,15 @@ func (b *builder) setups() (setups []Setup, sound []bool) {
 		}
 		f, okFan := b.find(fans, part.Fan)
 		if okFan {
-			rig.Fans.Fan = made[f]
+			rig.Fans.Fan = made[f].Fan
 			rig.Speed = min(made[f].RatedSpeed, made[f].TopSpeed)
 		}
-		rig.Placing = choice(b.findings, part.Placing, fan.Push, fan.Pull)
+		rig.Placing = choice(b.findings, part.Placing, placings...)
 		b.set(part, &rig)
 		b.set(part.Installed, &rig)
 		b.set(part.Corrections, &rig)
+		rig.Installed.Shroud = choice(b.findings, part.Installed.Shroud, shrouds...)
+		b.build(part.Build, &rig)
 		ok := okCore && okFan && !b.touched[itemPath("cores", c)] && !b.touched[itemPath("fans", f)]
 		s := Setup{Rig: rig}
 		if ok {
@@ -254,6 +239,10 @@ func (b *builder) setups() (setups []Setup, sound []bool) {
 			if b.doc.Cores[c].OverallThickness != nil {
 				s.Estimated = []string{"fin_depth"}
 			}
+			s.Estimated = append(s.Estimated, made[f].estimated...)
+		}
+		if ok && part.StoppedFans != nil && rig.Fans.Stopped >= rig.Fans.Count {
+			b.fault(part.StoppedFans, "leaves none of them turning", "write fewer than fans")
 		}
 		if ok && part.Speed != nil && rig.Speed > rig.Fans.Fan.TopSpeed {
 			b.fault(part.Speed, aboveTop("fan "+s.Fan, rig.Fans.Fan.TopSpeed), lowerSpeed)

@@ -6,6 +6,7 @@ import (
 	"finduel/model"
 	"finduel/model/coolant"
 	"finduel/model/fan"
+	"finduel/model/sound"
 )
 
 // Apply sets inputs and choices of a rig from texts like "fan_speed=9000 rpm" or
@@ -67,7 +68,7 @@ func (f *findings) settings(texts []string) map[string]*leaf {
 }
 
 // choices are the keys of a study that take one of a few words, and can be set.
-var choices = []string{"fluid", "fins", "arrangement", "routing", "stack_feed", "motor", "placing"}
+var choices = []string{"fluid", "fins", "arrangement", "routing", "stack_feed", "motor", "placing", "shroud", "field"}
 
 // settable reports whether a key is that of an input or a choice.
 func settable(key string) bool {
@@ -115,7 +116,13 @@ func (f *findings) choose(rig *model.Rig, given map[string]*leaf) {
 		rig.Fans.Fan.Motor = choice(f, l, fan.InStream, fan.Outside)
 	}
 	if l := given["placing"]; l != nil {
-		rig.Placing = choice(f, l, fan.Push, fan.Pull)
+		rig.Placing = choice(f, l, placings...)
+	}
+	if l := given["shroud"]; l != nil {
+		rig.Installed.Shroud = choice(f, l, shrouds...)
+	}
+	if l := given["field"]; l != nil {
+		rig.Room.Surroundings.Field = choice(f, l, sound.Fields...)
 	}
 	f.cuts(rig.Core.Surface, given["strip_length"], given["louver_pitch"], given["louver_length"], given["louver_angle"])
 }

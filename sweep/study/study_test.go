@@ -108,7 +108,7 @@ func TestValuesOfAStudy(t *testing.T) {
 			t.Errorf("%s is %v, want %v", c.what, c.got, c.want)
 		}
 	}
-	if large.Rig.Installed != (model.Installed{}) {
+	if large.Rig.Installed != (model.Installed{SeriesLoss: model.TypicalSeriesLoss}) {
 		t.Errorf("the large setup loses %+v", large.Rig.Installed)
 	}
 	if small.Rig.Placing != fan.Pull || large.Rig.Placing != fan.Push || small.Rig.Fans.Fan.Motor != fan.Outside || large.Rig.Core.Surface != core.Plain {
@@ -427,7 +427,7 @@ func TestLimits(t *testing.T) {
 // can be swept can be given, and what is given is an input.
 func TestEveryInputHasAWayIn(t *testing.T) {
 	given := map[string]bool{"face_length": true, "face_width": true, "face_area": true} // by face
-	for _, part := range []any{roomPart{}, heatPart{}, coolantPart{}, corePart{}, fanPart{}, setupPart{}, installedPart{}, correctionsPart{}} {
+	for _, part := range []any{roomPart{}, heatPart{}, coolantPart{}, corePart{}, fanPart{}, setupPart{}, installedPart{}, correctionsPart{}, buildPart{}} {
 		for i := range reflect.TypeOf(part).NumField() {
 			if key := reflect.TypeOf(part).Field(i).Tag.Get("input"); key != "" {
 				given[key] = true
@@ -505,6 +505,11 @@ func TestHashCoversEverything(t *testing.T) {
 					v.SetInt(1 - v.Int())
 				}
 			})
+		case reflect.Bool:
+			differs(what, func(s *Study) { v := at(s); v.SetBool(!v.Bool()) })
+		case reflect.Pointer: // the fan's measured curve
+			differs(what, func(s *Study) { s.Setups[1].Rig.Fans.Fan.Curve = measured(t, 20) })
+			differs(what+" of another shape", func(s *Study) { s.Setups[1].Rig.Fans.Fan.Curve = measured(t, 21) })
 		default:
 			t.Errorf("%s is a %v", what, v.Kind())
 		}
@@ -590,11 +595,21 @@ func TestDoubt(t *testing.T) {
 	}
 }
 
+// measured is an invented curve with a pressure in its middle.
+func measured(t *testing.T, middle float64) *fan.Curve {
+	t.Helper()
+	c, _, err := fan.NewCurve([]fan.CurvePoint{{Flow: 0, Pressure: 30}, {Flow: 1, Pressure: middle}, {Flow: 2, Pressure: 0}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
 // TestUnitsRoundOnce holds the exact conversion against that of the quantity
 // package, which may round at each step.
 func TestUnitsRoundOnce(t *testing.T) {
 	units := 0
-	for kind := quantity.Ratio; kind <= quantity.Duration; kind++ {
+	for kind := quantity.Ratio; kind <= quantity.ElectricalResistance; kind++ {
 		for _, u := range quantity.Units(kind) {
 			units++
 			for _, digits := range []string{"0", "8.8", "-3.25", "1e3", "0.1", "123456.789", "5.", ".5", "+7", "2E-2"} {

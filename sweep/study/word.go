@@ -111,7 +111,7 @@ func choice[T interface{ String() string }](f *findings, l *leaf, values ...T) T
 }
 
 // longestList is how many names a hint lists; there are fewer inputs than that.
-const longestList = 80
+const longestList = 120
 
 // choiceHint lists what could be written instead of s.
 func choiceHint(s, lead string, names []string) string {
