@@ -7,6 +7,7 @@ import (
 	"finduel/render/sheet"
 	"finduel/sweep"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
 	"finduel/sweep/study"
 )
 
@@ -26,7 +27,11 @@ func breakevenCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			rep := &render.Report{Study: s, Results: &sweep.Results{Plan: plan}, Answers: answers, Seed: defaultSeed, Version: version}
+			sure, err := doubt.Assess(c.Context(), plan, answers, doubt.Options{Seed: defaultSeed})
+			if err != nil {
+				return err
+			}
+			rep := &render.Report{Doubt: sure, Study: s, Results: &sweep.Results{Plan: plan}, Answers: answers, Seed: defaultSeed, Version: version}
 			if asJSON {
 				return sheet.BreakevenJSON(c.OutOrStdout(), rep)
 			}

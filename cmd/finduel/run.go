@@ -19,6 +19,7 @@ import (
 	"finduel/sweep"
 	"finduel/sweep/archive"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
 	"finduel/sweep/study"
 )
 
@@ -35,7 +36,7 @@ func runCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "run STUDY",
 		Short: "compute a study: points, break-even answers, charts and workbook",
-		Long: `run computes every point of a study, finds the break-even speeds, prints the
+		Long: `run computes every point of a study, finds the break-even speeds and how sure they are, prints the
 answers and writes points.csv, breakeven.csv, report.xlsx, charts, summary.json
 and run.json. The same study, seed and version give the same bytes, whatever the
 number of workers. Exit code 3 says that some points have no value.`,
@@ -51,7 +52,7 @@ number of workers. Exit code 3 says that some points have no value.`,
 	}
 	c.Flags().StringVar(&out, "out", "", "folder to write to (default out/<study name>)")
 	c.Flags().IntVar(&workers, "workers", 0, "points evaluated at a time (default one a processor)")
-	c.Flags().Uint64Var(&seed, "seed", defaultSeed, "number recorded with the results; nothing is drawn at random yet")
+	c.Flags().Uint64Var(&seed, "seed", defaultSeed, "seed of the draws that say how sure the answers are")
 	return c
 }
 
@@ -101,7 +102,15 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, workers int,
 	if err != nil {
 		return nil, err
 	}
-	return &render.Report{Study: s, Results: results, Answers: answers, Seed: seed, Version: version}, nil
+	options.Done = nil
+	sure, err := doubt.Assess(ctx, plan, answers, doubt.Options{Options: options, Seed: seed})
+	if errors.Is(err, context.Canceled) {
+		return nil, &failure{exitInterrupted, fmt.Sprintf("interrupted: all %d points and the answers were complete, their doubt was not; nothing was written", plan.Points()), ""}
+	}
+	if err != nil {
+		return nil, err
+	}
+	return &render.Report{Study: s, Results: results, Answers: answers, Doubt: sure, Seed: seed, Version: version}, nil
 }
 
 // writeAll writes every file of a run into dir and returns their names. The

@@ -1,4 +1,4 @@
-package doubt
+package doubt_test
 
 import (
 	"context"
@@ -11,6 +11,7 @@ import (
 	"finduel/model"
 	"finduel/sweep"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
 	"finduel/sweep/study"
 	"finduel/testdata/reports"
 )
@@ -33,9 +34,9 @@ func bench(t testing.TB, change func(*study.Study), axes ...study.Axis) (*sweep.
 	return p, answers
 }
 
-func assess(t testing.TB, p *sweep.Plan, answers []breakeven.Answer, o Options) *Assessment {
+func assess(t testing.TB, p *sweep.Plan, answers []breakeven.Answer, o doubt.Options) *doubt.Assessment {
 	t.Helper()
-	a, err := Assess(context.Background(), p, answers, o)
+	a, err := doubt.Assess(context.Background(), p, answers, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -56,33 +57,21 @@ func (f atSpeed) At(speed float64) (model.State, error) {
 // an independent search over all speeds, for designs of every kind.
 func TestDrawsAgreeWithFullSearches(t *testing.T) {
 	p, answers := bench(t, nil, speeds, reports.Axis("fin_density", 12, 20, 28), reports.Axis("fin_depth", 18, 34), reports.Axis("face_area", 25, 40, 60, 81, 120))
-	w := newWork(p, Options{Options: sweep.Options{Model: sweep.Physics}})
 	draws, asked, searched, different := 0, 0, 0, 0
 	kinds := map[string]int{}
 	worst := 0.0
 	for i := range answers {
-		c := w.comparison(&answers[i])
-		cube := hypercube(w.shapes, 40, source(uint64(i), streamDraws, 0))
-		references, _ := referenceOf(&c.reference, cube, 40)
-		z := make([]float64, len(cube))
-		var d drawn
-		for k := range references {
-			for j := range z {
-				z[j] = cube[j][k]
-			}
-			d.asked = 0
-			o := c.draw(z, &d, references[k], nil)
-			asked += d.asked
+		searched += doubt.Draw(p, &answers[i], 40, func(d doubt.Drawn) {
+			asked += d.Asked
 			draws++
 			// The same draw for the search that all answers come from.
-			challenger := atSpeed(d.over)
 			one := *p.Study
 			one.Axes = []study.Axis{{Input: speeds.Input, Values: []float64{answers[i].From, answers[i].To}}}
 			full, err := breakeven.All(context.Background(), sweep.Lay(&one), sweep.Options{Workers: 1, Model: func(r model.Rig) (sweep.AtSpeed, error) {
 				if r.Fans.Count == 2 {
-					return atSpeed(func(float64) (float64, error) { return references[k], nil }), nil
+					return atSpeed(func(float64) (float64, error) { return d.Reference, nil }), nil
 				}
-				return challenger, nil
+				return atSpeed(d.Over), nil
 			}})
 			if err != nil {
 				t.Fatal(err)
@@ -98,15 +87,14 @@ func TestDrawsAgreeWithFullSearches(t *testing.T) {
 			}
 			kinds[kind]++
 			switch {
-			case math.IsNaN(want) && math.IsNaN(o.breakeven) || want == o.breakeven:
-			case math.IsInf(want, 0) || math.IsInf(o.breakeven, 0) || math.IsNaN(want) || math.IsNaN(o.breakeven):
+			case math.IsNaN(want) && math.IsNaN(d.Breakeven) || want == d.Breakeven:
+			case math.IsInf(want, 0) || math.IsInf(d.Breakeven, 0) || math.IsNaN(want) || math.IsNaN(d.Breakeven):
 				different++
-				t.Logf("design %d draw %d: %v, a full search finds %v (%v; best %v K)", i, k, o.breakeven, want, full[0].Status, full[0].Best.Difference)
+				t.Logf("design %d: %v, a full search finds %v (%v; best %v K)", i, d.Breakeven, want, full[0].Status, full[0].Best.Difference)
 			default:
-				worst = max(worst, math.Abs(o.breakeven/want-1))
+				worst = max(worst, math.Abs(d.Breakeven/want-1))
 			}
-		}
-		searched += c.crossing.searches
+		})
 	}
 	t.Logf("%d draws: %v; %.2f evaluations a draw, %d searched in full; worst speed off by %.2g", draws, kinds, float64(asked)/float64(draws), searched, worst)
 	if different > 0 {
@@ -125,21 +113,21 @@ func TestDrawsAgreeWithFullSearches(t *testing.T) {
 func TestResultsDoNotDependOnWorkers(t *testing.T) {
 	axes := []study.Axis{speeds, reports.Axis("fin_density", 12, 20), reports.Axis("coolant_flow", 2, 4)}
 	p, answers := bench(t, nil, axes...)
-	first := assess(t, p, answers, Options{Seed: 3, Options: sweep.Options{Workers: 1}})
-	if again := assess(t, p, answers, Options{Seed: 3, Options: sweep.Options{Workers: 5}}); !reflect.DeepEqual(first, again) {
+	first := assess(t, p, answers, doubt.Options{Seed: 3, Options: sweep.Options{Workers: 1}})
+	if again := assess(t, p, answers, doubt.Options{Seed: 3, Options: sweep.Options{Workers: 5}}); !reflect.DeepEqual(first, again) {
 		t.Error("five workers get other results than one")
 	}
-	other := assess(t, p, answers, Options{Seed: 4, Options: sweep.Options{Workers: 5}})
+	other := assess(t, p, answers, doubt.Options{Seed: 4, Options: sweep.Options{Workers: 5}})
 	if reflect.DeepEqual(first.Results, other.Results) {
 		t.Error("another seed gets the same results")
 	}
 	// What is stable is so under another seed.
 	for i := range first.Results {
 		a, b := &first.Results[i], &other.Results[i]
-		for _, pair := range [][2]Band{{a.Challenger, b.Challenger}, {a.Difference, b.Difference}, {a.Breakeven, b.Breakeven}} {
-			for _, v := range [][2]float64{{pair[0].Low, pair[1].Low}, {pair[0].Median, pair[1].Median}, {pair[0].High, pair[1].High}} {
-				if math.Abs(v[0]-v[1]) > 1.5*max(pair[0].Step, pair[1].Step) {
-					t.Errorf("design %d: %v and %v, said to be stable to %v", a.Design, v[0], v[1], pair[0].Step)
+		for _, pair := range [][2]doubt.Band{{a.Challenger, b.Challenger}, {a.Difference, b.Difference}, {a.Breakeven, b.Breakeven}} {
+			for k, v := range [][2]float64{{pair[0].Low, pair[1].Low}, {pair[0].Median, pair[1].Median}, {pair[0].High, pair[1].High}} {
+				if math.Abs(v[0]-v[1]) > 1.5*max(pair[0].Steps[k], pair[1].Steps[k]) {
+					t.Errorf("design %d: %v and %v, said to be stable to %v", a.Design, v[0], v[1], pair[0].Steps[k])
 				}
 			}
 		}
@@ -152,7 +140,7 @@ func TestResultsDoNotDependOnWorkers(t *testing.T) {
 // What the draws say about a design hangs together, whatever it says.
 func TestResultsHangTogether(t *testing.T) {
 	p, answers := bench(t, nil, speeds, reports.Axis("fin_density", 12, 16, 24), reports.Axis("fin_depth", 18, 34))
-	a := assess(t, p, answers, Options{Seed: 1})
+	a := assess(t, p, answers, doubt.Options{Seed: 1})
 	if len(a.Results) != p.Designs() || !a.All || a.Own == nil || a.Base != a.Own.Result.Design {
 		t.Fatalf("%d results of %d designs, own %v", len(a.Results), p.Designs(), a.Own)
 	}
@@ -164,7 +152,7 @@ func TestResultsHangTogether(t *testing.T) {
 		if sum := r.Exists + r.FromStart + r.Never + float64(r.NoBreakeven)/float64(r.Draws); math.Abs(sum-1) > 1e-12 {
 			t.Errorf("design %d: the shares of break-evens add up to %v", r.Design, sum)
 		}
-		for _, b := range []Band{r.Challenger, r.Reference, r.Difference, r.Breakeven} {
+		for _, b := range []doubt.Band{r.Challenger, r.Reference, r.Difference, r.Breakeven} {
 			if !(b.Low <= b.Median && b.Median <= b.High) {
 				t.Errorf("design %d: band %+v", r.Design, b)
 			}
@@ -203,18 +191,18 @@ func TestCommonErrorsCancel(t *testing.T) {
 		large.Fans.Fan.ShutOffPressure, large.Fans.Fan.FreeAirFlow = 60, 300./3600
 	}
 	p, answers := bench(t, inRange, speeds)
-	common := assess(t, p, answers, Options{Seed: 1})
-	separate := assess(t, p, answers, Options{Seed: 1, Separate: true})
+	common := assess(t, p, answers, doubt.Options{Seed: 1})
+	separate := assess(t, p, answers, doubt.Options{Seed: 1, Separate: true})
 	if len(separate.Sources) <= len(common.Sources) {
 		t.Fatalf("%d sources, drawn apart %d", len(common.Sources), len(separate.Sources))
 	}
-	width := func(b Band) float64 { return b.High - b.Low }
+	width := func(b doubt.Band) float64 { return b.High - b.Low }
 	a, b := common.Own.Result, separate.Own.Result
 	t.Logf("difference ±%.3f K, drawn apart ±%.3f K: %.0f %% more", width(a.Difference)/2, width(b.Difference)/2, 100*(width(b.Difference)/width(a.Difference)-1))
 	if ratio := width(b.Difference) / width(a.Difference); ratio < 1.10 {
 		t.Errorf("drawn apart the difference is %v times as unsure, want more than a tenth", ratio)
 	}
-	for _, pair := range [][2]Band{{a.Challenger, b.Challenger}, {a.Reference, b.Reference}} {
+	for _, pair := range [][2]doubt.Band{{a.Challenger, b.Challenger}, {a.Reference, b.Reference}} {
 		if ratio := width(pair[1]) / width(pair[0]); math.Abs(ratio-1) > 0.04 {
 			t.Errorf("drawn apart a setup by itself is %v times as unsure, want 1", ratio)
 		}
@@ -239,7 +227,7 @@ func TestCommonErrorsCancel(t *testing.T) {
 		s.Setups[s.Challenger].Rig.Speed = equal
 	}
 	p, answers = bench(t, only, speeds)
-	r := assess(t, p, answers, Options{Seed: 1}).Own.Result
+	r := assess(t, p, answers, doubt.Options{Seed: 1}).Own.Result
 	if share := width(r.Difference) / width(r.Challenger); share > 0.2 {
 		t.Errorf("near equality %v of the doubt in the heat stays in the difference", share)
 	}
@@ -260,12 +248,12 @@ func TestGivenTolerances(t *testing.T) {
 		}
 	}
 	p, answers := bench(t, none, speeds)
-	a := assess(t, p, answers, Options{Seed: 1})
+	a := assess(t, p, answers, doubt.Options{Seed: 1})
 	if len(a.Sources) != 0 {
 		t.Errorf("with nothing in doubt there are sources %+v", a.Sources)
 	}
 	low, _ := answers[0].Lower()
-	if r := a.Own.Result; r.Draws != leastBlocks*blockSize || r.Breakeven.Low != r.Breakeven.High || math.Abs(r.Breakeven.Median/low-1) > 1e-4 || r.Exists != 1 {
+	if r := a.Own.Result; r.Draws != doubt.LeastDraws || r.Breakeven.Low != r.Breakeven.High || math.Abs(r.Breakeven.Median/low-1) > 1e-4 || r.Exists != 1 {
 		t.Errorf("with nothing in doubt the result is %+v, the answer %v", r, low)
 	}
 	for _, s := range a.Own.Indices {
@@ -280,8 +268,8 @@ func TestGivenTolerances(t *testing.T) {
 		s.Doubt.Tolerances = append(s.Doubt.Tolerances, study.Tolerance{Input: in("fan_speed"), Setup: s.Challenger, Within: 0.04, Relative: true, Shape: study.Triangular})
 	}
 	p, answers = bench(t, one, speeds)
-	a = assess(t, p, answers, Options{Seed: 1})
-	if len(a.Sources) != 1 || a.Sources[0].Of != Challenger || a.Sources[0].Limit != "±4 %" || !a.Sources[0].Given {
+	a = assess(t, p, answers, doubt.Options{Seed: 1})
+	if len(a.Sources) != 1 || a.Sources[0].Of != doubt.Challenger || a.Sources[0].Limit != "±4 %" || !a.Sources[0].Given {
 		t.Fatalf("sources %+v", a.Sources)
 	}
 	// A triangular error of half-width a lies below −a (1 − √0.05) with 2.5 %.
@@ -308,7 +296,7 @@ func TestFailuresAreCounted(t *testing.T) {
 		}
 	}
 	p, answers := bench(t, hot, speeds)
-	a := assess(t, p, answers, Options{Seed: 1})
+	a := assess(t, p, answers, doubt.Options{Seed: 1})
 	r := a.Own.Result
 	if r.NoReference+r.NoChallenger == 0 || r.NoReference == r.Draws || r.NoChallenger == r.Draws || r.Failure != model.ErrBoils.Error() {
 		t.Fatalf("%d draws: %d without a challenger, %d without a reference, %q: the test does not show what it should", r.Draws, r.NoChallenger, r.NoReference, r.Failure)
@@ -331,7 +319,7 @@ func TestFailuresAreCounted(t *testing.T) {
 			s.Setups[i].Rig.Heat.Load = 1e5
 		}
 	}, speeds)
-	a = assess(t, p, answers, Options{Seed: 1})
+	a = assess(t, p, answers, doubt.Options{Seed: 1})
 	if r := a.Own.Result; r.NoValue != 1 || r.Failure == "" || !math.IsNaN(r.Difference.Median) || a.Own.Ranking.Refused == "" {
 		t.Errorf("a hopeless study: %+v", r)
 	}
@@ -340,13 +328,13 @@ func TestFailuresAreCounted(t *testing.T) {
 // The doubt that a ranking says would stay is what stays if the thing is known.
 func TestRankingForetellsWhatKnowingLeaves(t *testing.T) {
 	p, answers := bench(t, nil, speeds)
-	a := assess(t, p, answers, Options{Seed: 1})
+	a := assess(t, p, answers, doubt.Options{Seed: 1})
 	r := a.Own.Ranking
 	if r.Refused != "" || len(r.Steps) < 10 || r.Of != "difference" && r.Of != "breakeven_speed" {
 		t.Fatalf("ranking %+v", r)
 	}
 	const action = "measure a point of large's fan curve between its ends"
-	var said Step
+	var said doubt.Step
 	for _, s := range r.Steps {
 		if s.Action == action {
 			said = s
@@ -356,7 +344,7 @@ func TestRankingForetellsWhatKnowingLeaves(t *testing.T) {
 	p, answers = bench(t, func(s *study.Study) {
 		s.Doubt.Tolerances = []study.Tolerance{{Input: in, Setup: s.Reference}}
 	}, speeds)
-	known := assess(t, p, answers, Options{Seed: 1})
+	known := assess(t, p, answers, doubt.Options{Seed: 1})
 	before, after := a.Own.Result.Difference, known.Own.Result.Difference
 	left := (after.High - after.Low) / (before.High - before.Low)
 	if said.Action == "" || math.Abs(left-said.Left.Value) > 0.02 || said.Left.Low > said.Left.Value || said.Left.High < said.Left.Value {
@@ -372,7 +360,7 @@ func TestRankingForetellsWhatKnowingLeaves(t *testing.T) {
 func TestOnlyTheOwnDesignOfMany(t *testing.T) {
 	for want, c := range map[int]study.Designs{1: study.OwnDesign, 3: study.AllDesigns} {
 		p, answers := bench(t, func(s *study.Study) { s.Doubt.Designs = c }, speeds, reports.Axis("fin_density", 12, 16, 20))
-		a := assess(t, p, answers, Options{Seed: 1})
+		a := assess(t, p, answers, doubt.Options{Seed: 1})
 		if len(a.Results) != want || a.Own == nil || a.All != (want == 3) {
 			t.Errorf("%v: %d results, want %d", c, len(a.Results), want)
 		}
@@ -389,20 +377,18 @@ func TestCancelled(t *testing.T) {
 		}
 		return sweep.Physics(r)
 	}
-	if a, err := Assess(ctx, p, answers, Options{Options: sweep.Options{Model: m}}); !errors.Is(err, context.Canceled) || a != nil {
+	if a, err := doubt.Assess(ctx, p, answers, doubt.Options{Options: sweep.Options{Model: m}}); !errors.Is(err, context.Canceled) || a != nil {
 		t.Errorf("cancelled: %v, %v", a, err)
 	}
 }
 
 func BenchmarkAssess(b *testing.B) {
 	p, answers := bench(b, nil, speeds, reports.Axis("fin_density", reports.Even(12, 24, 10)...), reports.Axis("fin_depth", reports.Even(18, 36, 10)...))
-	p.Study.Doubt.Designs = study.AllDesigns
-	w := newWork(p, Options{Options: sweep.Options{Model: sweep.Physics}})
+	p.Study.Doubt.Designs, p.Study.Doubt.Draws = study.AllDesigns, study.DefaultDraws
 	draws := 0
 	for b.Loop() {
-		for i := range answers {
-			c := w.comparison(&answers[i])
-			draws += c.result(context.Background(), study.DefaultDraws).Draws
+		for _, r := range assess(b, p, answers, doubt.Options{Seed: 1}).Results {
+			draws += r.Draws
 		}
 	}
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(draws), "ns/draw")

@@ -81,11 +81,11 @@ func holds(s float64) float64 {
 type Band struct {
 	Median, Low, High float64 // in the unit of the result; NaN if no draw has a value
 
-	// Step is to what the numbers above are worth printing, and stable under other draws
-	// (JCGM 101 7.9 [2]): 1, 2 or 5 times a power of ten of the unit in which the result
-	// is shown; here in SI. 0 if nothing can be said of it.
-	Step    float64
-	Settled bool // whether Step is as fine as the doubt deserves; not if the cap on draws came first
+	// Steps are to what each of Low, Median and High is worth printing, and stable under
+	// other draws (JCGM 101 7.9 [2]): 1, 2 or 5 times a power of ten of the unit in which
+	// the result is shown; here in SI. 0 if nothing can be said of it.
+	Steps   [3]float64
+	Settled bool // whether all Steps are as fine as the doubt deserves; not if the cap on draws came first
 }
 
 // collector gathers one result from all blocks.
@@ -147,11 +147,11 @@ func (c *collector) settled() bool {
 func (c *collector) band() Band {
 	q := c.all.quantiles(bandAt...)
 	b := Band{Low: q[0], Median: q[1], High: q[2], Settled: c.settled()}
-	step := resolution(c.perSI * uncertainty(b.Low, b.Median, b.High))
-	for _, t := range []*tally{&c.low, &c.median, &c.high} {
-		step = math.Max(step, holds(c.perSI*t.scatter()))
+	worth := resolution(c.perSI * uncertainty(b.Low, b.Median, b.High))
+	for i, t := range []*tally{&c.low, &c.median, &c.high} {
+		finite := tally{n: t.n, m2: t.m2}
+		b.Steps[i] = math.Max(worth, holds(c.perSI*finite.scatter())) / c.perSI
 	}
-	b.Step = step / c.perSI
 	return b
 }
 

@@ -76,6 +76,8 @@ var usual = []tolerance{
 	{"fan_speed", 0.03, "as set or read, common practice, no source"},
 	{"free_air_flow", 0.10, "ISO 13348 grade AN4, from memory"},
 	{"shut_off_pressure", 0.10, "ISO 13348 grade AN4, from memory"},
+	{"thrust_coefficient", 0.10, "propellers of one make differ, common practice, no source"},
+	{"power_coefficient", 0.10, "propellers of one make differ, common practice, no source"},
 	{"rated_power", 0.10, "data sheet, common practice, no source"},
 	{"fan_pressure_correction", 0.10, "shape of the fan curve between its ends, common practice, no source"},
 	{"coolant_film_correction", 0.15, "laminar and transition flow in flat tubes, our own estimate"},
@@ -286,8 +288,6 @@ func usualFor(setup *study.Setup, in model.Input) (within float64, why string) {
 }
 
 // givenFor returns what the study says of an input of a setup, and false if nothing.
-// What stands for an input, such as the overall thickness for the fin depth, says it of
-// that input.
 func givenFor(s *study.Study, key string, setup int) (study.Tolerance, bool) {
 	for i := len(s.Doubt.Tolerances) - 1; i >= 0; i-- {
 		t := s.Doubt.Tolerances[i]

@@ -186,9 +186,9 @@ func TestCoverageOfTheInterval(t *testing.T) {
 	// Digits that are called stable differ by one step at most, and seldom at all.
 	steps, far := map[float64]bool{}, 0
 	for _, b := range bands {
-		steps[b.Step] = true
-		for _, pair := range [][2]float64{{b.Low, bands[0].Low}, {b.Median, bands[0].Median}, {b.High, bands[0].High}} {
-			if math.Abs(pair[0]-pair[1]) > b.Step {
+		steps[b.Steps[1]] = true
+		for i, pair := range [][2]float64{{b.Low, bands[0].Low}, {b.Median, bands[0].Median}, {b.High, bands[0].High}} {
+			if math.Abs(pair[0]-pair[1]) > b.Steps[i] {
 				far++
 			}
 		}
