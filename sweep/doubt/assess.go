@@ -36,9 +36,6 @@ func Assess(ctx context.Context, p *sweep.Plan, answers []breakeven.Answer, o Op
 	if o.Workers <= 0 {
 		o.Workers = runtime.GOMAXPROCS(0)
 	}
-	if o.Model == nil {
-		o.Model = sweep.Physics
-	}
 	w := newWork(p, o)
 	a := &Assessment{Seed: o.Seed, Margin: p.Study.Doubt.Margin, Base: base(p)}
 	for _, v := range w.variables {
@@ -223,13 +220,17 @@ func (w *work) comparison(a *breakeven.Answer) *comparison {
 	if _, swept := p.SpeedAxis(); swept {
 		c.speed = p.Study.Setups[p.Study.Challenger].Rig.Speed
 	}
-	state, err := sweep.Evaluate(w.options.Model, c.reference.rig)
+	nominal := w.options.Model
+	if nominal == nil {
+		nominal = sweep.Physics
+	}
+	state, err := sweep.Evaluate(nominal, c.reference.rig)
 	if err != nil {
 		c.failure = "the reference has no value: " + sweep.Reason(err)
 		return c
 	}
 	c.reference.know(c.reference.rig.Speed, &state)
-	ready, err := sweep.Ready(w.options.Model, c.challenger.rig)
+	ready, err := sweep.Ready(nominal, c.challenger.rig)
 	if err != nil {
 		c.failure = "the challenger has no value: " + sweep.Reason(err)
 		return c

@@ -59,7 +59,7 @@ func TestDrawsAgreeWithFullSearches(t *testing.T) {
 	p, answers := bench(t, nil, speeds, reports.Axis("fin_density", 12, 20, 28), reports.Axis("fin_depth", 18, 34), reports.Axis("face_area", 25, 40, 60, 81, 120))
 	draws, asked, searched, different := 0, 0, 0, 0
 	kinds := map[string]int{}
-	worst := 0.0
+	worst, total, found := 0.0, 0.0, 0
 	for i := range answers {
 		searched += doubt.Draw(p, &answers[i], 40, func(d doubt.Drawn) {
 			asked += d.Asked
@@ -92,16 +92,17 @@ func TestDrawsAgreeWithFullSearches(t *testing.T) {
 				different++
 				t.Logf("design %d: %v, a full search finds %v (%v; best %v K)", i, d.Breakeven, want, full[0].Status, full[0].Best.Difference)
 			default:
-				worst = max(worst, math.Abs(d.Breakeven/want-1))
+				off := math.Abs(d.Breakeven/want - 1)
+				worst, total, found = max(worst, off), total+off, found+1
 			}
 		})
 	}
-	t.Logf("%d draws: %v; %.2f evaluations a draw, %d searched in full; worst speed off by %.2g", draws, kinds, float64(asked)/float64(draws), searched, worst)
+	t.Logf("%d draws: %v; %.2f evaluations a draw, %d searched in full; speeds off by %.2g at worst, %.2g on average", draws, kinds, float64(asked)/float64(draws), searched, worst, total/float64(found))
 	if different > 0 {
 		t.Errorf("%d of %d draws end otherwise", different, draws)
 	}
-	if worst > 1e-3 {
-		t.Errorf("a break-even speed is off by %g of it", worst)
+	if worst > 0.01 || total/float64(found) > 3e-4 { // a step of what is printed is some hundredths of it
+		t.Errorf("break-even speeds are off by %g at worst, %g on average", worst, total/float64(found))
 	}
 	for _, kind := range []string{"one", "band", "never"} {
 		if kinds[kind] == 0 {

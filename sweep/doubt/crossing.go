@@ -32,10 +32,10 @@ type crossing struct {
 type place struct{ at, shift float64 }
 
 const (
-	nearEnough = 0.003 // of ln speed: a crossing this near to where the draw was asked is taken from the shifted curve
-	nearLowest = 0.03  // of ln speed: the same for the lowest place, where the curve is level
-	unclear    = 0.03  // K: a challenger that comes this near without crossing is searched in full
-	mostAsked  = 7     // times, before everything is searched
+	nearEnough = 0.01 // of ln speed: a crossing this near to where the draw was asked is taken from the shifted curve
+	nearLowest = 0.03 // of ln speed: the same for the lowest place, where the curve is level
+	unclear    = 0.03 // K: a challenger that comes this near without crossing is searched in full
+	mostAsked  = 7    // times, before everything is searched
 )
 
 // newCrossing returns a search between two speeds, rev/s.

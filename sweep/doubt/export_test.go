@@ -19,7 +19,7 @@ type Drawn struct {
 // Draw draws a design n times and shows each draw. It returns how many of them searched
 // all speeds.
 func Draw(p *sweep.Plan, a *breakeven.Answer, n int, show func(Drawn)) int {
-	w := newWork(p, Options{Options: sweep.Options{Model: sweep.Physics}})
+	w := newWork(p, Options{})
 	c := w.comparison(a)
 	cube := hypercube(w.shapes, n, source(uint64(a.Design), streamDraws, 0))
 	references, _ := referenceOf(&c.reference, cube, n)

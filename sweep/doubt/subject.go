@@ -10,7 +10,7 @@ import (
 // subject is one of the two setups, whose errors can be drawn.
 type subject struct {
 	rig       model.Rig
-	model     sweep.Model
+	model     sweep.Model // nil: the thermal model
 	metric    func(*model.State) float64
 	variables []variable
 	mine      []int    // the variables that are inputs of this setup, in their order
@@ -84,13 +84,30 @@ type drawn struct {
 	scale, shift float64 // of the fan speed: what is set to what is turned
 	film, fric   float64 // corrections of the rig before the parts of the doubt
 	ready        sweep.AtSpeed
-	asked        int // evaluations
+	room         *model.Ready // where the thermal model is made ready, again and again
+	asked        int          // evaluations
+}
+
+// prepare makes the rig of a draw ready, as the subject's model does; the thermal model
+// without taking new memory.
+func (d *drawn) prepare() (sweep.AtSpeed, error) {
+	if d.subject.model != nil {
+		return sweep.Ready(d.subject.model, d.rig)
+	}
+	return sweep.Ready(func(rig model.Rig) (sweep.AtSpeed, error) {
+		ready, err := model.Prepare(rig)
+		*d.room = ready
+		return d.room, err
+	}, d.rig)
 }
 
 // draw gives the setup the errors of a draw. It returns an error if a number leaves the
 // range that its input allows.
 func (s *subject) draw(z []float64, d *drawn) error {
-	*d = drawn{subject: s, z: z, rig: s.rig, scale: 1, asked: d.asked}
+	if d.room == nil {
+		d.room = new(model.Ready)
+	}
+	*d = drawn{subject: s, z: z, rig: s.rig, scale: 1, room: d.room, asked: d.asked}
 	for _, j := range s.mine {
 		v := &s.variables[j]
 		if v.input.Key == "fan_speed" {
@@ -126,7 +143,7 @@ func (d *drawn) over(speed float64) (float64, error) {
 	}
 	if c := &d.rig.Correction; d.ready == nil || !d.subject.steady && (film != c.AirFilm || friction != c.AirFriction) {
 		c.AirFilm, c.AirFriction = film, friction
-		ready, err := sweep.Ready(d.subject.model, d.rig)
+		ready, err := d.prepare()
 		if err != nil {
 			return math.NaN(), err
 		}
