@@ -102,5 +102,5 @@ func (a *Assessment) Of(design int) (*Result, bool) {
 	return &a.Results[low], true
 }
 
-// Metric returns what a state is compared in.
+// metric is what a state is compared in, K.
 type metric = func(*model.State) float64

@@ -22,6 +22,9 @@ const (
 	Reference              // the reference's own
 )
 
+// String returns the word for the side.
+func (s Side) String() string { return [...]string{"both", "challenger", "reference"}[s] }
+
 // Source is something that is not known exactly.
 type Source struct {
 	Key   string // key of an input, or of a part of a correlation's doubt; letters, digits and underscores
