@@ -8,16 +8,17 @@ import (
 // driven reports whether the fans' motors are known.
 func (p *Ready) driven() bool { return p.rig.Fans.Fan.Brushless.SpeedConstant > 0 }
 
-// driveOf returns what drives each fan of a rig. All fans hang on one supply and share
-// what it may give; each has wires of its own, as warm as the room.
+// driveOf returns what drives each fan of a rig. All fans hang on one supply and one
+// pair of wires, as warm as the room: each has its part of what the supply may give,
+// and the resistance that all of them together make of the wires.
 func driveOf(r *Rig) fan.Drive {
-	f := &r.Fans.Fan
+	f, n := &r.Fans.Fan, float64(r.turning())
 	d := fan.Drive{
-		Supply:     fan.Supply{Voltage: f.DriveVoltage, MostCurrent: r.Build.SupplyRating / float64(r.turning())},
+		Supply:     fan.Supply{Voltage: f.DriveVoltage, MostCurrent: r.Build.SupplyRating / n},
 		Controller: f.Controller, Motor: f.Brushless,
 	}
 	if area := r.Build.Area(); area > 0 {
-		d.WireResistance = hazard.WireResistance(area, 2*r.Build.WireLength, r.Room.Temperature)
+		d.WireResistance = n * hazard.WireResistance(area, 2*r.Build.WireLength, r.Room.Temperature)
 	}
 	return d
 }

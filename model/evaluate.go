@@ -84,11 +84,9 @@ func Prepare(r Rig) (Ready, error) {
 		room:   room,
 		grille: r.Installed.GrilleLoss / (2 * room * c.FaceArea() * c.FaceArea()),
 	}
-	if room := &p.rig.Room; room.OperatorDistance == 0 {
-		room.OperatorDistance = room.ListenerDistance
-	}
-	if room := &p.rig.Room; room.Session == 0 {
-		room.Session = workingDay
+	p.rig.Room.OperatorDistance = p.rig.Room.operator()
+	if p.rig.Room.Session == 0 {
+		p.rig.Room.Session = workingDay
 	}
 	p.through = 1 - r.Installed.Leakage
 	p.share = p.through

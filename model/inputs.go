@@ -5,6 +5,7 @@ import (
 
 	"finduel/model/coolant"
 	"finduel/model/core"
+	"finduel/model/fan"
 	"finduel/model/hazard"
 	"finduel/model/quantity"
 	"finduel/model/sound"
@@ -51,6 +52,10 @@ func (in Input) Unused(r *Rig) bool {
 	switch in.Key {
 	case "coolant_flow":
 		return r.Coolant.Flow == 0
+	case "series_loss":
+		return r.Placing != fan.PushPull
+	case "room_surface", "room_absorption", "room_directivity":
+		return r.Room.Surroundings.Field != sound.Room
 	case "curve_exponent":
 		return r.Fans.Fan.Curve != nil || r.Fans.Fan.Pitch > 0
 	case "free_air_flow", "shut_off_pressure", "rated_power":

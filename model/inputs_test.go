@@ -305,6 +305,7 @@ func TestUnusedInputsChangeNothing(t *testing.T) {
 		"pitch": both, "thrust_coefficient": both, "power_coefficient": both,
 		"speed_constant": both, "winding_resistance": both, "no_load_current": both, "motor_most_current": both,
 		"controller_efficiency": both, "controller_idle_power": both, "controller_most_current": both,
+		"series_loss": both, "room_surface": both, "room_absorption": both, "room_directivity": both,
 		"pump_head": 1, "pump_free_flow": 1, "pump_exponent": 1, "loop_drop": 1, "loop_drop_flow": 1, "coolant_flow": 2,
 	}
 	if !maps.Equal(unused, want) {

@@ -39,6 +39,19 @@ type Room struct {
 	Surroundings sound.Surroundings // what stands around the fans; the zero value is a free field
 }
 
+// operator returns the distance of the operator, m.
+func (r *Room) operator() float64 {
+	if r.OperatorDistance == 0 {
+		return r.ListenerDistance
+	}
+	return r.OperatorDistance
+}
+
+// Nearer returns by how much the operator hears the fans louder than the listener, dB.
+func (r *Room) Nearer() float64 {
+	return r.Surroundings.Level(0, r.operator()) - r.Surroundings.Level(0, r.ListenerDistance)
+}
+
 // Heat is what the core must get rid of.
 type Heat struct {
 	Load            float64 // heat of the chip, W, above 0

@@ -1,111 +1,159 @@
 package render
 
 import (
-	"fmt"
+	"strings"
 
 	"finduel/model"
+	"finduel/model/hazard"
 	"finduel/model/quantity"
+	"finduel/sweep/study"
 )
 
-// Caution says that something computed for a report reaches a level at which
-// people or wiring need protection. It informs; it is no safety assessment.
+// Caution says that a setup reaches a level at which people or wiring need protection.
+// It informs; it is no safety assessment.
 type Caution struct {
-	What       quantity.Quantity // what reaches the threshold: sound, tip_speed or drive_current
-	Number     float64           // its greatest value in the report, in the SI unit of What
-	Setup      string            // name of the setup that reaches it
-	Speed      float64           // fan speed at which it does, rev/s
-	Threshold  float64           // from here on the caution is given, in the SI unit of What
-	Source     string            // where the threshold comes from
-	Precaution string            // what to do, a clause without capital and full stop
+	hazard.Caution
+	Setup string  // name of the setup
+	From  float64 // lowest fan speed at which it holds, rev/s; 0: the speeds were not swept
+	At    float64 // fan speed at which Number, its greatest value (the least where Below is set), is reached, rev/s; 0: the one that was asked for
 }
 
-// String says the caution in a sentence.
+// What returns the quantity of the number and the threshold.
+func (c *Caution) What() quantity.Quantity { return quantity.Must(c.Quantity) }
+
+// String says the caution in a sentence: "Warning, small from 9 000 rpm: tip speed
+// 133 m/s at 20 000 rpm, threshold 60 m/s: put it behind a guard (common practice, no
+// source)."
 func (c *Caution) String() string {
-	return fmt.Sprintf("%s up to %s (%s at %s; threshold %s, %s): %s.", c.What.Label,
-		WithUnit(c.What, Number(c.What, c.Number)), Clean(c.Setup), Computed("fan_speed", c.Speed),
-		WithUnit(c.What, Given(c.What, c.Threshold)), c.Source, c.Precaution)
+	word := c.Severity.String()
+	text := strings.ToUpper(word[:1]) + word[1:] + ", " + Clean(c.Setup)
+	if c.From > 0 {
+		text += " from " + Computed("fan_speed", c.From)
+	}
+	text += ": "
+	if what := c.What(); what.Key != "fan_speed" {
+		text += what.Label + " " + WithUnit(what, Number(what, c.Number))
+		if c.At > 0 && c.At != c.From {
+			text += " at " + Computed("fan_speed", c.At)
+		}
+		if c.Threshold > 0 {
+			text += ", threshold " + WithUnit(what, Given(what, c.Threshold))
+		}
+		text += ": "
+	}
+	return text + c.Precaution + " (" + c.Source + ")."
 }
 
 // Disclaimer ends every list of cautions, also an empty one.
-const Disclaimer = "Local codes and licensed practice decide. No caution does not mean safe."
+const Disclaimer = hazard.Disclaimer
 
-// noSource marks a threshold that is a habit of the trade.
-const noSource = "common practice, no source"
-
-// thresholds lists what Cautions looks for.
-var thresholds = []struct {
-	key                string
-	value              float64 // SI
-	source, precaution string
-}{
-	// The recommended exposure limit of [1], 1.1.1: 85 dB(A) over eight hours.
-	{"sound", 85, "NIOSH 98-126", "wear hearing protection, and more so nearer than the listener"},
-	// Common practice, no source: from about here a broken blade is a projectile.
-	{"tip_speed", 60, noSource, "run it behind a guard, with nobody in the plane of rotation"},
-	// Common practice, no source: above what a fan header and thin wire carry.
-	{"drive_current", 5, noSource, "wire, connectors and supply must be rated for it"},
+// watch gathers the cautions of one setup over its states.
+type watch struct {
+	setup    string
+	found    hazard.Found
+	from, at [hazard.RuleCount]float64
 }
 
-// Cautions returns the cautions of a report, in a fixed order, each with the
-// greatest value that any state in the report has: the points, the break-evens and
-// best speeds, the reference, and the reference over its own speeds. A value at
-// the threshold counts. None of them is an empty list, which does not mean safe.
-func Cautions(rep *Report) []Caution { return cautions(rep.eachState) }
-
-// CautionsFor returns the cautions of one setup in one state at a fan speed in
-// rev/s, as Cautions does.
-func CautionsFor(setup string, speed float64, state *model.State) []Caution {
-	return cautions(func(yield func(string, float64, *model.State)) { yield(setup, speed, state) })
-}
-
-// cautions goes through states, each with the name of its setup and its fan speed.
-func cautions(each func(yield func(setup string, speed float64, state *model.State))) []Caution {
-	found := make([]Caution, len(thresholds))
-	outputs := make([]model.Output, len(thresholds))
-	for i, t := range thresholds {
-		outputs[i], _ = model.OutputOf(t.key)
-		found[i] = Caution{
-			What: outputs[i].Quantity, Threshold: t.value, Source: t.source, Precaution: t.precaution,
+// look takes in the state of a rig at a fan speed in rev/s.
+func (w *watch) look(rig *model.Rig, speed float64, state *model.State) {
+	found := model.Cautions(rig, speed, state)
+	for rule := range found {
+		f, worst := &found[rule], &w.found[rule]
+		if !f.Holds {
+			continue
+		}
+		graver := f.Number > worst.Number
+		if hazard.Rule(rule).Caution(*f).Below {
+			graver = f.Number < worst.Number
+		}
+		if !worst.Holds || graver {
+			*worst, w.at[rule] = *f, speed
+		}
+		if w.from[rule] == 0 || speed < w.from[rule] {
+			w.from[rule] = speed
 		}
 	}
-	each(func(setup string, speed float64, state *model.State) {
-		for i := range found {
-			if v := outputs[i].Get(state); v >= found[i].Threshold && (found[i].Setup == "" || v > found[i].Number) {
-				found[i].Number, found[i].Setup, found[i].Speed = v, setup, speed
-			}
+}
+
+// cautions returns what holds, the gravest first.
+func (w *watch) cautions() []Caution {
+	var list []Caution
+	for _, c := range w.found.Ranked() {
+		list = append(list, Caution{Caution: c, Setup: w.setup, From: w.from[c.Rule], At: w.at[c.Rule]})
+	}
+	return list
+}
+
+// Cautions returns the cautions of a report, the gravest first and of equally grave ones
+// those of the challenger: each once for a setup that reaches it in any state of the
+// report, with the lowest speed at which it holds. The states are the points, the
+// break-evens and best speeds, the reference, and the reference over its own speeds; without points there is no
+// lowest speed. None of them is an empty list, which does not mean safe.
+func Cautions(rep *Report) []Caution {
+	challenger, reference := watch{setup: rep.Challenger().Name}, watch{setup: rep.Reference().Name}
+	rep.eachState(func(isReference bool, rig *model.Rig, speed float64, state *model.State) {
+		if isReference {
+			reference.look(rig, speed, state)
+		} else {
+			challenger.look(rig, speed, state)
 		}
 	})
+	if rep.Results.Rows == nil {
+		challenger.from, reference.from = [hazard.RuleCount]float64{}, [hazard.RuleCount]float64{}
+	}
 	var list []Caution
-	for _, c := range found {
-		if c.Setup != "" {
-			list = append(list, c)
+	a, b := challenger.cautions(), reference.cautions()
+	for len(a) > 0 || len(b) > 0 {
+		if len(b) == 0 || len(a) > 0 && a[0].Rule <= b[0].Rule {
+			list, a = append(list, a[0]), a[1:]
+		} else {
+			list, b = append(list, b[0]), b[1:]
 		}
 	}
 	return list
 }
 
-// eachState hands over every state of a report with the name of its setup and
-// its fan speed, in rev/s, in a fixed order.
-func (rep *Report) eachState(yield func(setup string, speed float64, state *model.State)) {
-	challenger, reference := rep.Challenger(), rep.Reference()
+// CautionsFor returns the cautions of one setup in one state, as Cautions does.
+func CautionsFor(s *study.Setup, state *model.State) []Caution {
+	w := watch{setup: s.Name}
+	w.look(&s.Rig, s.Rig.Speed, state)
+	list := w.cautions()
+	for i := range list {
+		list[i].From, list[i].At = 0, 0
+	}
+	return list
+}
+
+// eachState hands over every state of a report with whether it is the reference's, its
+// rig and its fan speed in rev/s, in a fixed order.
+func (rep *Report) eachState(yield func(isReference bool, rig *model.Rig, speed float64, state *model.State)) {
+	plan := rep.plan()
+	design, rig := -1, model.Rig{}
 	for i := range rep.Results.Rows {
-		if row := &rep.Results.Rows[i]; row.Failure == "" {
-			yield(challenger.Name, rep.Speed(row.Point), &row.State)
+		row := &rep.Results.Rows[i]
+		if row.Failure != "" {
+			continue
 		}
+		if d, _ := plan.Design(row.Point); d != design {
+			design, rig = d, plan.Challenger(row.Point)
+		}
+		yield(false, &rig, rep.Speed(row.Point), &row.State)
 	}
 	for i := range rep.Answers {
 		a := &rep.Answers[i]
 		if !Answered(a) {
 			continue
 		}
-		yield(reference.Name, reference.Rig.Speed, &a.Reference)
+		k := plan.Point(a.Design, 0)
+		challenger, reference := plan.Challenger(k), plan.Reference(k)
+		yield(true, &reference, reference.Speed, &a.Reference)
 		for j := range a.Crossings {
-			yield(challenger.Name, a.Crossings[j].Speed, &a.Crossings[j].State)
+			yield(false, &challenger, a.Crossings[j].Speed, &a.Crossings[j].State)
 		}
-		yield(challenger.Name, a.Best.Speed, &a.Best.State)
+		yield(false, &challenger, a.Best.Speed, &a.Best.State)
 	}
 	for i := range rep.Results.ReferenceCurve {
 		at := &rep.Results.ReferenceCurve[i]
-		yield(reference.Name, at.Speed, &at.State)
+		yield(true, &rep.Reference().Rig, at.Speed, &at.State)
 	}
 }

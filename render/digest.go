@@ -14,7 +14,7 @@ import (
 
 // Statuses lists the statuses of an answer in the order in which they are shown.
 var Statuses = []breakeven.Status{
-	breakeven.One, breakeven.Band, breakeven.Always, breakeven.None, breakeven.Unknown, breakeven.Excluded,
+	breakeven.One, breakeven.Band, breakeven.Always, breakeven.Tie, breakeven.None, breakeven.Unknown, breakeven.Excluded,
 }
 
 // Digest is what is said of a report as a whole.
@@ -31,6 +31,7 @@ type Digest struct {
 	Base    *breakeven.Answer // of the base design; nil if the report has no answer for it
 	Lowest  *breakeven.Answer // the design with the lowest break-even speed; nil if none has one
 	Highest *breakeven.Answer // the design with the highest break-even speed; nil if none has one
+	Cheap   Cheapest          // of the designs that break even, the cheapest
 	Coolest *breakeven.Answer // the design that at its best speed is furthest below the reference; nil if no design has a value
 
 	Warnings []WarningCount // those that occur, in order of weight
@@ -61,6 +62,7 @@ var statusWords = map[breakeven.Status]string{
 	breakeven.One:      "with one break-even speed",
 	breakeven.Band:     "better in a band of speeds",
 	breakeven.Always:   "better at every searched speed",
+	breakeven.Tie:      "tied within the margin",
 	breakeven.None:     "never equal",
 	breakeven.Unknown:  "without an answer",
 	breakeven.Excluded: "left out by the study",
@@ -128,11 +130,13 @@ type Place struct {
 	Name  string
 	Speed float64 // rev/s
 	State *model.State
+
+	Crossing *breakeven.Crossing // of a break-even; else nil
 }
 
 // Places returns what of an answer is compared side by side: where the challenger
-// breaks even, the upper end of its band, its best speed and the reference; only
-// those that there are.
+// breaks even, the upper end of its band, its sensible speed, its best speed and the
+// reference; only those that there are.
 func (rep *Report) Places(a *breakeven.Answer) []Place {
 	if !Answered(a) {
 		return nil
@@ -140,13 +144,16 @@ func (rep *Report) Places(a *breakeven.Answer) []Place {
 	var list []Place
 	lower, upper := Ends(a)
 	if lower != nil {
-		list = append(list, Place{"break-even", lower.Speed, &lower.State})
+		list = append(list, Place{"break-even", lower.Speed, &lower.State, lower})
 	}
 	if upper != nil {
-		list = append(list, Place{"upper end", upper.Speed, &upper.State})
+		list = append(list, Place{"upper end", upper.Speed, &upper.State, upper})
 	}
-	return append(list, Place{"best speed", a.Best.Speed, &a.Best.State},
-		Place{"reference", rep.Reference().Rig.Speed, &a.Reference})
+	if a.Sensible.Speed != a.Best.Speed && !(lower != nil && a.Sensible.Speed == lower.Speed) {
+		list = append(list, Place{"sensible", a.Sensible.Speed, &a.Sensible.State, nil})
+	}
+	return append(list, Place{"best speed", a.Best.Speed, &a.Best.State, nil},
+		Place{"reference", rep.Reference().Rig.Speed, &a.Reference, nil})
 }
 
 // Estimated says an input of a setup whose value is an estimate, such as "about
@@ -277,7 +284,7 @@ func (rep *Report) Digest() Digest {
 		if d.Coolest == nil || a.Best.Difference < d.Coolest.Best.Difference {
 			d.Coolest = a
 		}
-		if speed, ok := a.Lower(); ok {
+		if speed, ok := a.Lower(); ok && a.Status != breakeven.Tie {
 			if low, _ := lower(d.Lowest); d.Lowest == nil || speed < low {
 				d.Lowest = a
 			}
@@ -286,6 +293,7 @@ func (rep *Report) Digest() Digest {
 			}
 		}
 	}
+	d.Cheap = CheapestOf(rep.Pointers())
 	d.Warnings = rep.countWarnings()
 	d.Failures = rep.countFailures()
 	return d
@@ -354,17 +362,6 @@ func (rep *Report) countFailures() []FailureCount {
 	slices.SortStableFunc(list, func(a, b FailureCount) int {
 		return cmp.Or(cmp.Compare(b.Points, a.Points), cmp.Compare(a.Reason, b.Reason))
 	})
-	return list
-}
-
-// Compared lists what is shown beside a break-even, a best speed and the
-// reference, in this order, the metric of the study first.
-func (rep *Report) Compared() []model.Output {
-	list := []model.Output{rep.Metric()}
-	for _, key := range []string{"airflow", "fan_power", "drive_current", "sound", "exposure_limit", "tip_speed"} {
-		o, _ := model.OutputOf(key)
-		list = append(list, o)
-	}
 	return list
 }
 

@@ -1,10 +1,12 @@
 package render_test
 
 import (
+	"math"
 	"slices"
 	"testing"
 
 	"finduel/model"
+	"finduel/model/hazard"
 	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/sweep"
@@ -190,15 +192,15 @@ func TestComparedBeginsWithMetric(t *testing.T) {
 	}
 }
 
-// Thresholds: NIOSH 98-126 (1998), 1.1.1, recommends 85 dB(A) as the exposure
-// limit over eight hours; the others are common practice, no source.
+// What reaches a threshold of hazard anywhere in a report is a caution of the setup that
+// reaches it; just below there is none.
 func TestCautions(t *testing.T) {
 	quiet := func() *render.Report {
 		rep := reports.OnePoint()
 		rep.Results.ReferenceCurve = nil
 		states := []*model.State{&rep.Results.Rows[0].State, &rep.Answers[0].Best.State, &rep.Answers[0].Reference}
 		for _, s := range states {
-			s.Sound, s.TipSpeed, s.DriveCurrent = 20, 5, 0.1
+			s.OperatorSound, s.TipSpeed, s.TipMach, s.DriveCurrent, s.NIOSHDose, s.OSHADose, s.DailyExposure = 20, 5, 0.02, 0.1, 0, 0, 11
 		}
 		return rep
 	}
@@ -206,18 +208,19 @@ func TestCautions(t *testing.T) {
 		t.Fatalf("a quiet report has cautions: %+v", got)
 	}
 	for _, c := range []struct {
-		key       string
+		rule      hazard.Rule
 		set       func(*model.State, float64)
 		threshold float64
 	}{
-		{"sound", func(s *model.State, v float64) { s.Sound = v }, 85},
-		{"tip_speed", func(s *model.State, v float64) { s.TipSpeed = v }, 60},
-		{"drive_current", func(s *model.State, v float64) { s.DriveCurrent = v }, 5},
+		{hazard.Loud, func(s *model.State, v float64) { s.OperatorSound = v }, 85},
+		{hazard.TipSpeed, func(s *model.State, v float64) { s.TipSpeed = v }, 60},
+		{hazard.FanHeader, func(s *model.State, v float64) { s.DriveCurrent = v }, 1},
+		{hazard.NIOSHDose, func(s *model.State, v float64) { s.NIOSHDose = v }, 1},
 	} {
 		below := quiet()
-		c.set(&below.Results.Rows[0].State, c.threshold-0.001)
+		c.set(&below.Results.Rows[0].State, c.threshold*0.999)
 		if got := render.Cautions(below); len(got) != 0 {
-			t.Errorf("%s: a caution below the threshold", c.key)
+			t.Errorf("rule %d: a caution below the threshold", c.rule)
 		}
 		places := map[string]func(*render.Report) *model.State{
 			"a point":       func(r *render.Report) *model.State { return &r.Results.Rows[0].State },
@@ -228,8 +231,8 @@ func TestCautions(t *testing.T) {
 			rep := quiet()
 			c.set(state(rep), c.threshold)
 			got := render.Cautions(rep)
-			if len(got) != 1 || got[0].What.Key != c.key || got[0].Number != c.threshold || got[0].Threshold != c.threshold {
-				t.Errorf("%s at the threshold in %s: %+v", c.key, where, got)
+			if len(got) == 0 || len(got) > 1 && got[1].Severity != hazard.Notice || got[0].Rule != c.rule || got[0].Number != c.threshold || got[0].Threshold != c.threshold {
+				t.Errorf("rule %d at the threshold in %s: %+v", c.rule, where, got)
 				continue
 			}
 			setup := map[string]string{"the reference": "large"}[where]
@@ -237,36 +240,57 @@ func TestCautions(t *testing.T) {
 				setup = "small"
 			}
 			if got[0].Setup != setup || got[0].Source == "" || got[0].Precaution == "" {
-				t.Errorf("%s in %s: %+v", c.key, where, got[0])
+				t.Errorf("rule %d in %s: %+v", c.rule, where, got[0])
 			}
 		}
 	}
 }
 
-// A caution names the greatest value, wherever it is, and the speed of it.
-func TestCautionNamesTheGreatest(t *testing.T) {
+// A caution names the greatest value of a setup, wherever it is, and the lowest speed at
+// which it holds; one setup does not hide the other's.
+func TestCautionNamesTheGreatestAndWhereItBegins(t *testing.T) {
 	rep := reports.Booth()
-	greatest := 0.0
+	greatest, from := 0.0, math.Inf(1)
 	for _, r := range rep.Results.Rows {
 		if r.Failure == "" {
-			greatest = max(greatest, r.State.Sound)
+			greatest = max(greatest, r.State.TipSpeed)
+			if r.State.TipSpeed >= 60 {
+				from = min(from, rep.Speed(r.Point))
+			}
 		}
 	}
-	got := render.Cautions(rep)
-	if len(got) != 3 || got[0].What.Key != "sound" || got[0].Number != greatest {
-		t.Fatalf("cautions %+v, want sound first, %g", got, greatest)
+	find := func(rule hazard.Rule, setup string) *render.Caution {
+		list := render.Cautions(rep)
+		for i := range list {
+			if list[i].Rule == rule && list[i].Setup == setup {
+				return &list[i]
+			}
+		}
+		return &render.Caution{}
 	}
-	if speed := quantity.Must("fan_speed").Shown.Shown(got[0].Speed); speed < 19999 || speed > 20001 {
-		t.Errorf("the loudest at %g rpm, want 20000", speed)
+	if c := find(hazard.TipSpeed, "small"); c.Number != greatest || c.From != from {
+		t.Errorf("tips at %g m/s, from %g rev/s; want %g, from %g", c.Number, c.From, greatest, from)
 	}
-	rep.Results.ReferenceCurve[3].State.Sound = greatest + 1
-	if got := render.Cautions(rep); got[0].Setup != "large" || got[0].Speed != rep.Results.ReferenceCurve[3].Speed {
-		t.Errorf("the reference over its speeds is not looked at: %+v", got[0])
+	if speed := quantity.Must("fan_speed").Shown.Shown(find(hazard.TipSpeed, "small").At); speed < 19999 || speed > 20001 {
+		t.Errorf("the fastest tips at %g rpm, want 20000", speed)
+	}
+	rep.Results.ReferenceCurve[3].State.TipSpeed = greatest + 1
+	if c := find(hazard.TipSpeed, "large"); c.Number != greatest+1 || c.From != rep.Results.ReferenceCurve[3].Speed {
+		t.Errorf("the reference over its speeds is not looked at: %+v", c)
+	}
+	if c := find(hazard.TipSpeed, "small"); c.Number != greatest {
+		t.Errorf("the challenger's caution is hidden: %+v", c)
 	}
 	// States without a value are no states.
-	rep.Results.Rows[0].Failure, rep.Results.Rows[0].State.Sound = reports.Boils, greatest+50
-	if got := render.Cautions(rep); got[0].Number != greatest+1 {
-		t.Errorf("a failed point is looked at: %+v", got[0])
+	rep.Results.Rows[0].Failure, rep.Results.Rows[0].State.TipSpeed = reports.Boils, greatest+50
+	if c := find(hazard.TipSpeed, "small"); c.Number != greatest {
+		t.Errorf("a failed point is looked at: %+v", c)
+	}
+	list := render.Cautions(rep)
+	for i := 1; i < len(list); i++ {
+		if list[i].Severity < list[i-1].Severity || list[i].Rule < list[i-1].Rule {
+			t.Errorf("%s stands behind %s", list[i].Key, list[i-1].Key)
+		}
 	}
 }
 
@@ -293,8 +317,8 @@ func TestPlaces(t *testing.T) {
 		rep  *render.Report
 		want []string
 	}{
-		"alone":    {reports.Alone(), []string{"break-even", "upper end", "best speed", "reference"}},
-		"ahead":    {reports.Ahead(), []string{"best speed", "reference"}},
+		"alone":    {reports.Alone(), []string{"break-even", "upper end", "sensible", "best speed", "reference"}},
+		"ahead":    {reports.Ahead(), []string{"sensible", "best speed", "reference"}},
 		"hopeless": {reports.Hopeless(), nil},
 	} {
 		var got []string

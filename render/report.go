@@ -14,6 +14,7 @@ type Report struct {
 	Results *sweep.Results
 	Answers []breakeven.Answer // one a design, in plan order
 	Doubt   *doubt.Assessment  // how sure the answers are; nil: not assessed
+	Details []breakeven.Detail // of the few designs that are worked out further; may be empty
 	Seed    uint64
 	Version string // of finduel
 }

@@ -9,7 +9,9 @@ import (
 
 	"finduel/model"
 	"finduel/model/core"
+	"finduel/model/fan"
 	"finduel/model/quantity"
+	"finduel/model/sound"
 )
 
 // Number returns a computed number for people, without its unit: si, in the SI
@@ -234,16 +236,50 @@ func Fins(g *core.Geometry) string {
 	return text
 }
 
+// Fans says how many fans of a name stand where: "2 × calm, push"; "1 × fierce on either
+// side, push-pull"; "3 × calm, 1 of them standing still, pull".
+func Fans(rig *model.Rig, name string) string {
+	text := strconv.Itoa(rig.Fans.Count) + " × " + Clean(name)
+	if rig.Placing == fan.PushPull {
+		text += " on either side"
+	}
+	if n := rig.Fans.Stopped; n > 0 {
+		text += ", " + strconv.Itoa(n) + " of them standing still"
+	}
+	return text + ", " + rig.Placing.String()
+}
+
+// Surroundings says where sound is heard, unless listener and operator share one place
+// in a free field: "listener at 2 m, operator at 0.6 m, in a room"; the listener alone
+// otherwise.
+func Surroundings(room *model.Room) string {
+	length := quantity.Must("listener_distance")
+	text := "listener at " + WithUnit(length, Given(length, room.ListenerDistance))
+	if o := room.OperatorDistance; o > 0 && o != room.ListenerDistance {
+		text += ", operator at " + WithUnit(length, Given(length, o))
+	}
+	switch room.Surroundings.Field {
+	case sound.HalfSpace:
+		text += ", over a reflecting plane"
+	case sound.Room:
+		text += ", in a room"
+	}
+	return text
+}
+
 // Losses says what a setup loses as it is installed, behind a comma; nothing if it
 // loses nothing: ", with grille loss 1, leakage 5 %". What is named in except, by key,
 // is left out.
 func Losses(rig *model.Rig, except ...string) string {
 	var parts []string
-	for _, key := range []string{"grille_loss", "leakage", "hub_shadow", "dust"} {
+	for _, key := range []string{"grille_loss", "leakage", "hub_shadow", "dust", "series_loss"} {
 		in, ok := model.InputOf(key)
-		if v := in.Get(rig); ok && v > 0 && !slices.Contains(except, key) {
+		if v := in.Get(rig); ok && v > 0 && !slices.Contains(except, key) && !in.Unused(rig) {
 			parts = append(parts, strings.ReplaceAll(key, "_", " ")+" "+WithUnit(in.Quantity, Given(in.Quantity, v)))
 		}
+	}
+	if rig.Installed.Shroud != model.Ducted {
+		parts = append(parts, rig.Installed.Shroud.String()+" shroud")
 	}
 	if len(parts) == 0 {
 		return ""

@@ -31,7 +31,11 @@ func breakevenCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			rep := &render.Report{Doubt: sure, Study: s, Results: &sweep.Results{Plan: plan}, Answers: answers, Seed: defaultSeed, Version: version}
+			details, err := breakeven.Details(c.Context(), plan, answers, sweep.Options{})
+			if err != nil {
+				return err
+			}
+			rep := &render.Report{Study: s, Results: &sweep.Results{Plan: plan}, Answers: answers, Details: details, Doubt: sure, Seed: defaultSeed, Version: version}
 			if asJSON {
 				return sheet.BreakevenJSON(c.OutOrStdout(), rep)
 			}

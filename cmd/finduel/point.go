@@ -13,6 +13,9 @@ import (
 	"finduel/sweep/study"
 )
 
+// slowest is how far below the top speed the reach of a drive is looked for.
+const slowest = 50
+
 func pointCommand() *cobra.Command {
 	var name string
 	var settings []string
@@ -51,7 +54,11 @@ func pointCommand() *cobra.Command {
 			if asJSON {
 				return sheet.PointJSON(c.OutOrStdout(), s.Name, version, &setup, &state)
 			}
-			return sheet.Point(c.OutOrStdout(), &setup, &state, terminalWidth)
+			reached, err := model.Reach(setup.Rig, setup.Rig.Fans.Fan.TopSpeed/slowest, setup.Rig.Fans.Fan.TopSpeed)
+			if err != nil && !errors.Is(err, model.ErrNoMotor) {
+				return err
+			}
+			return sheet.Point(c.OutOrStdout(), &setup, &state, reached, terminalWidth)
 		},
 	}
 	c.Flags().StringVar(&name, "setup", "", "name of the setup (default the challenger)")

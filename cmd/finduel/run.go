@@ -96,6 +96,10 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, workers int,
 		return nil, err
 	}
 	answers, err := breakeven.All(ctx, plan, options)
+	var details []breakeven.Detail
+	if err == nil {
+		details, err = breakeven.Details(ctx, plan, answers, options)
+	}
 	if errors.Is(err, context.Canceled) {
 		return nil, &failure{exitInterrupted, fmt.Sprintf("interrupted: all %d points were complete, the break-even answers were not; nothing was written", plan.Points()), ""}
 	}
@@ -110,7 +114,7 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, workers int,
 	if err != nil {
 		return nil, err
 	}
-	return &render.Report{Study: s, Results: results, Answers: answers, Doubt: sure, Seed: seed, Version: version}, nil
+	return &render.Report{Study: s, Results: results, Answers: answers, Details: details, Doubt: sure, Seed: seed, Version: version}, nil
 }
 
 // writeAll writes every file of a run into dir and returns their names. The

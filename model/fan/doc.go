@@ -1,28 +1,31 @@
-// Package fan models a fan by what its data sheet says: free-air flow, shut-off
-// pressure, power and sound at one rated speed.
+// Package fan models a fan by what its data sheet says (free-air flow, shut-off
+// pressure, power and sound at one rated speed), by measured points of its curve, or as
+// a propeller with its motor.
 //
-// Between the two ends of its curve the fan is taken to follow
+// Between the two ends of a data sheet's curve the fan is taken to follow
 //
 //	p = p_0 [1 − (V/V_0)^m]
 //
 // a straight line for m = 1, which is the default: real curves of axial fans lie
 // on either side of it, with a saddle at about half of the free-air flow that a
-// data sheet of two points does not show. The affinity laws [1] carry the curve to
-// other speeds and air densities.
+// data sheet of two points does not show. Measured points keep theirs. The affinity
+// laws [1] carry the curve to other speeds and air densities.
 //
 // A propeller that is put to work as a fan has no data sheet but coefficients,
 // measured without a shroud: momentum theory makes a curve of them, and a brushless
 // motor on its controller, wires and supply turns it.
 //
+//	fan.go, curve.go, points.go      a fan; its curve by two points or by several; stall
+//	power.go, rotor.go, bank.go      what it draws; its size; equal fans side by side
+//	improvised.go                    a propeller made a fan
 //	propeller.go, propellertable.go  the rotor's curve and its doubt; measured propellers
 //	brushless.go, drive.go           the motor; supply to shaft, and what limits the speed
 //	disc.go                          how much of the swept disc lies over the face
 //	similarity.go                    Reynolds and Mach numbers, where the affinity laws end
 //
-// Not modelled: the saddle itself and stall (the share of free-air flow tells
-// when to expect them), losses at grilles and between fan and core, the power's
-// change along the curve, losses of the motor's electronics at low speed, and
-// compressibility.
+// Not modelled: the saddle where only two points are known (the share of free-air flow
+// tells when to expect it), hunting in stall, losses at grilles and between fan and
+// core, and compressibility.
 //
 // References
 //
@@ -35,4 +38,6 @@
 //	[5] R. Deters, G. Ananda, M. Selig, Reynolds number effects on the performance
 //	    of small-scale propellers, AIAA 2014-2151: performance improves with the
 //	    Reynolds number.
+//	[6] F. Fritsch, J. Butland, A method for constructing local monotone piecewise
+//	    cubic interpolants, SIAM J. Sci. Stat. Comput. 5(2) 300-304, 1984 (from memory).
 package fan

@@ -64,7 +64,7 @@ type Rating struct {
 //
 // The slopes at the points are the harmonic mean of Fritsch and Butland:
 //
-//	1/d = α/Δ₋ + (1 − α)/Δ₊,  α = (h₋ + 2h₊)/(3(h₋ + h₊))                    [3]
+//	1/d = α/Δ₋ + (1 − α)/Δ₊,  α = (h₋ + 2h₊)/(3(h₋ + h₊))                    [6]
 //
 // and 0 where the points turn.
 func NewCurve(points []CurvePoint) (*Curve, Rating, error) {
@@ -146,7 +146,7 @@ func slopes(x, y, d []float64) {
 }
 
 // endSlope is the three-point slope at an end, kept such that the cubic stays
-// monotone: h and a are width and slope of the last piece, g and b of the one before. [3]
+// monotone: h and a are width and slope of the last piece, g and b of the one before. [6]
 func endSlope(h, g, a, b float64) float64 {
 	d := ((2*h+g)*a - h*b) / (h + g)
 	switch {

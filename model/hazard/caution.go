@@ -135,10 +135,10 @@ var rules = [RuleCount]Caution{
 		Precaution: "take a connector rated for more, and feel its temperature after the first minutes with the supply off"},
 	ShroudSoftens: {Key: "shroud_softens", Severity: Danger, Quantity: "shroud_air_temperature", Source: "softening temperature of the material, from memory",
 		Precaution: "make the shroud of something that bears the heat: this one sags into the blades"},
-	SoundCeiling: {Key: "sound_ceiling", Severity: Danger, Quantity: "sound", Source: "NIOSH 98-126, ceiling for any kind of noise",
+	SoundCeiling: {Key: "sound_ceiling", Severity: Danger, Quantity: "operator_sound", Source: "NIOSH 98-126, ceiling for any kind of noise",
 		Precaution: "nobody may be there, with hearing protection or without"},
 
-	SoundAboveTable: {Key: "sound_above_table", Severity: Warning, Quantity: "sound", Source: "29 CFR 1910.95, where Table G-16 ends",
+	SoundAboveTable: {Key: "sound_above_table", Severity: Warning, Quantity: "operator_sound", Source: "29 CFR 1910.95, where Table G-16 ends",
 		Precaution: "stay away while it runs, and wear plugs and muffs together where you cannot"},
 	TipMach: {Key: "tip_mach", Severity: Warning, Quantity: "tip_mach", Source: fromMemory,
 		Precaution: "turn slower: noise and load rise steeply, and fan laws and the level computed here fail"},
@@ -164,8 +164,8 @@ var rules = [RuleCount]Caution{
 		Precaution: "at work a hearing conservation programme is due from here on; " + wearHearing},
 	EUAction: {Key: "eu_action", Severity: Warning, Quantity: "daily_exposure", Source: "Directive 2003/10/EC, upper action value",
 		Precaution: "at work hearing protection must be worn from here on; " + wearHearing},
-	Loud: {Key: "sound", Severity: Warning, Quantity: "sound", Source: "NIOSH 98-126",
-		Precaution: "wear hearing protection, and more so nearer than the listener"},
+	Loud: {Key: "sound", Severity: Warning, Quantity: "operator_sound", Source: "NIOSH 98-126",
+		Precaution: "wear hearing protection, and more so nearer to the fans"},
 
 	VoltageDropNotable: {Key: "voltage_drop", Severity: Notice, Quantity: "voltage_drop_share", Source: "NEC, informational notes, from memory",
 		Precaution: "the fans get less than the supply gives: take thicker or shorter wire, or measure at the fans"},

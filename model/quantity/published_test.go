@@ -15,6 +15,7 @@ var unitKinds = map[string]quantity.Kind{
 	"angle": quantity.Angle, "temperature": quantity.Temperature, "ratio": quantity.Ratio,
 	"frequency": quantity.Frequency, "energy": quantity.Energy, "mass": quantity.Mass, "stress": quantity.Stress,
 	"speed_constant": quantity.SpeedConstant, "electrical_resistance": quantity.ElectricalResistance, "duration": quantity.Duration,
+	"speed_slope": quantity.SpeedSlope,
 }
 
 // stated returns the unit and the value that a row states.

@@ -209,7 +209,7 @@ var Table = []Quantity{
 	entry("throttle", "d", Ratio, "%", "throttle of the controller"),
 	entry("motor_voltage", "U_m", Voltage, "V", "voltage of a motor"),
 	entry("motor_current", "I_m1", Current, "A", "current of a motor"),
-	entry("wire_drop", "ΔU_w", Voltage, "V", "voltage lost in the wires of a motor"),
+	entry("wire_drop", "ΔU_w", Voltage, "V", "voltage lost in the wires"),
 	entry("rotor_reynolds", "Re_r", Ratio, "", "Reynolds number of the rotor"),
 	entry("tip_speed", "u", Velocity, "m/s", "tip speed"),
 	entry("sound", "L_A", SoundLevel, "dBA", "sound at the listener"),
@@ -244,4 +244,9 @@ var Table = []Quantity{
 	entry("breakeven_speed", "N_be", Speed, "rpm", "break-even speed"),
 	entry("breakeven_upper_speed", "N_be2", Speed, "rpm", "upper end of the break-even band"),
 	entry("best_speed", "N_best", Speed, "rpm", "best speed"),
+	entry("sensible_speed", "N_s", Speed, "rpm", "sensible speed"),
+	entry("tie_from", "N_t1", Speed, "rpm", "tie from"),
+	entry("tie_to", "N_t2", Speed, "rpm", "tie to"),
+	entry("margin", "δ", TemperatureDifference, "K", "margin"),
+	entry("slope", "dΔ/dN", SpeedSlope, "K/1000rpm", "slope of the difference"),
 }

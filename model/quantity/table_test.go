@@ -59,7 +59,7 @@ func TestTableIsWellFormed(t *testing.T) {
 func TestDifferencesAreNoTemperatures(t *testing.T) {
 	looked := 0
 	for _, q := range quantity.Table {
-		over := strings.HasSuffix(q.Key, "_over_air") || strings.HasPrefix(q.Key, "budget_") || q.Key == "difference"
+		over := strings.HasSuffix(q.Key, "_over_air") || strings.HasPrefix(q.Key, "budget_") || q.Key == "difference" || q.Key == "margin"
 		if over {
 			looked++
 		}

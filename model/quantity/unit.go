@@ -39,6 +39,7 @@ const (
 	SpeedConstant                     // rad/s per V
 	ElectricalResistance              // Ω
 	Duration                          // s
+	SpeedSlope                        // K s, kelvin per revolution per second
 )
 
 // Unit is one way to write a number of a Kind. Its value in SI units is
@@ -147,6 +148,7 @@ var units = []Unit{
 	{"min", "min", Duration, 60, 1, 0},
 	{"s", "s", Duration, 1, 1, 0},
 	{"h", "h", Duration, 3600, 1, 0},
+	{"K/1000rpm", "K_per_1000_rpm", SpeedSlope, 60, 1000, 0},
 }
 
 // Find returns the unit of a kind that is written as symbol, exactly as spelled
@@ -203,4 +205,5 @@ var kindNames = [...]string{
 	SpeedConstant: "a speed constant", ElectricalResistance: "an electrical resistance",
 	SoundLevel: "a sound level", Voltage: "a voltage", Current: "a current", Density: "a density",
 	Frequency: "a frequency", Energy: "an energy", Mass: "a mass", Stress: "a stress", Duration: "a duration",
+	SpeedSlope: "a slope over speed",
 }

@@ -20,8 +20,8 @@ func kinds(t *testing.T) []quantity.Kind {
 	for k := quantity.Ratio; k.String() != "an unknown kind"; k++ {
 		list = append(list, k)
 	}
-	if last := len(list) - 1; last < 0 || list[last] != quantity.Duration {
-		t.Fatalf("%d kinds with a name, want all up to %d", len(list), int(quantity.Duration))
+	if last := len(list) - 1; last < 0 || list[last] != quantity.SpeedSlope {
+		t.Fatalf("%d kinds with a name, want all up to %d", len(list), int(quantity.SpeedSlope))
 	}
 	return list
 }
@@ -65,10 +65,10 @@ func TestEveryKindHasANameAndAUnit(t *testing.T) {
 			t.Errorf("%s has no unit", name)
 		}
 	}
-	if len(seen) != 29 {
-		t.Errorf("%d kinds, 29 are declared", len(seen))
+	if len(seen) != 30 {
+		t.Errorf("%d kinds, 30 are declared", len(seen))
 	}
-	for _, k := range []quantity.Kind{-1, quantity.Duration + 1, 1000} {
+	for _, k := range []quantity.Kind{-1, quantity.SpeedSlope + 1, 1000} {
 		if k.String() != "an unknown kind" || quantity.Units(k) != nil {
 			t.Errorf("kind %d is %v, with units %v", int(k), k, quantity.Units(k))
 		}
@@ -140,7 +140,7 @@ func TestFindTellsCapitalsApart(t *testing.T) {
 	}{
 		{quantity.Power, "MW"}, {quantity.Power, "Mw"}, {quantity.Power, " W"}, {quantity.Power, "W "},
 		{quantity.Power, ""}, {quantity.Length, "fpi"}, {quantity.TemperatureDifference, "°C"},
-		{quantity.Count, "%"}, {quantity.Length, "\""}, {-1, "m"}, {quantity.Duration + 1, "s"},
+		{quantity.Count, "%"}, {quantity.Length, "\""}, {-1, "m"}, {quantity.SpeedSlope + 1, "s"},
 	} {
 		if u, ok := quantity.Find(c.kind, c.symbol); ok {
 			t.Errorf("%q passes for %v: %+v", c.symbol, c.kind, u)

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
+	"finduel/model/hazard"
 	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/sweep/breakeven"
@@ -160,14 +161,19 @@ func (c *curve) speeds(canvas *draw.Canvas, at func(*point) vg.Point, place *lab
 // has a caution about it and the panel reaches it.
 func warnOfSound(rep *render.Report, c *draw.Canvas, x func(float64) vg.Length, place *labels) {
 	for _, caution := range render.Cautions(rep) {
-		if caution.What.Key != "sound" || !c.ContainsX(x(caution.Threshold)) {
+		// The axis has the listener's level; the operator may stand elsewhere.
+		nearer := rep.Challenger().Rig.Room.Nearer()
+		if caution.Rule != hazard.Loud || !c.ContainsX(x(caution.Threshold-nearer)) {
 			continue
 		}
-		at := x(caution.Threshold)
+		at := x(caution.Threshold - nearer)
 		line := []vg.Point{{X: at, Y: c.Min.Y}, {X: at, Y: c.Max.Y}}
 		c.StrokeLines(draw.LineStyle{Color: vermillion, Width: 1.2, Dashes: []vg.Length{2, 2}}, line)
 		place.blockLine(line)
-		text := given(caution.What, caution.Threshold) + ": hearing protection (" + caution.Source + ")"
+		text := given(caution.What(), caution.Threshold) + ": hearing protection (" + caution.Source + ")"
+		if nearer != 0 {
+			text = given(caution.What(), caution.Threshold) + " at the operator: hearing protection (" + caution.Source + ")"
+		}
 		spots := []vg.Point{}
 		for _, share := range []float64{0.96, 0.9, 0.8, 0.7} {
 			spots = append(spots, vg.Point{X: at, Y: c.Y(share)})

@@ -9,17 +9,21 @@ import (
 	"finduel/model"
 	"finduel/model/quantity"
 	"finduel/render"
+	"finduel/sweep/breakeven"
 )
 
 // Breakeven writes breakeven.csv: comma-separated values after RFC 4180, lines
 // ended by LF, one row a design in plan order.
 //
 // The columns are the design's number, its swept inputs, the status (none, one,
-// band, always, unknown or excluded), the speeds, what is compared and what it
-// costs at break-even, at the upper end of a band, at the best speed and at the
-// reference, the searched speeds, the budget term by which the challenger loses
-// most, how sure that is if it was assessed (see doubtHeader), the keys of the warnings at break-even, at the best speed and of the
-// reference, and the reason. A header is the key of the quantity and the name of
+// band, always, tie, unknown or excluded), the speeds, each break-even with the speeds
+// between which the margin leaves it, the slope there and whether it is well or
+// ill determined, the tie of the status tie, what is compared and what it costs at
+// break-even, at the upper end of a band, at the sensible and the best speed and at
+// the reference, the searched speeds, the budget term by which the challenger loses
+// most, how sure that is if it was assessed (see doubtHeader), the keys of the
+// warnings at break-even, at the best speed and of the reference, and the reason. A tie that does not end within the searched speeds says
+// so in a column of its own. A header is the key of the quantity and the name of
 // its unit. Cells that have no value are empty, as are permitted exposures over
 // 24 h.
 //
@@ -34,8 +38,13 @@ func Breakeven(w io.Writer, rep *render.Report) error {
 		header = append(header, rep.Study.Axes[i].Input.Column())
 	}
 	header = append(header, "status", column("breakeven_speed"), column("breakeven_upper_speed"),
-		column("best_speed"), "best_"+column("difference"))
-	for _, place := range []string{"breakeven_", "upper_", "best_", "reference_"} {
+		column("sensible_speed"), column("best_speed"), "best_"+column("difference"), column("margin"))
+	for _, end := range []string{"breakeven_", "upper_"} {
+		header = append(header, end+column("tie_from"), end+column("tie_to"), end+"tie_ends",
+			end+"default_"+column("tie_from"), end+"default_"+column("tie_to"), end+column("slope"), end+"determined")
+	}
+	header = append(header, column("tie_from"), column("tie_to"), "tie_ends")
+	for _, place := range []string{"breakeven_", "upper_", "sensible_", "best_", "reference_"} {
 		for _, o := range compared {
 			header = append(header, place+o.Column())
 		}
@@ -56,18 +65,25 @@ func Breakeven(w io.Writer, rep *render.Report) error {
 		}
 		places := placesOf(a)
 		row = append(row, a.Status.String())
-		for _, p := range places[:3] {
+		for _, p := range places[:4] {
 			if p.state == nil {
 				row = append(row, "")
 				continue
 			}
 			row = append(row, exact(speed, p.speed))
 		}
-		answered := places[2].state != nil
+		answered := places[3].state != nil
 		if answered {
-			row = append(row, exact(difference, a.Best.Difference))
+			row = append(row, exact(difference, a.Best.Difference), exact(quantity.Must("margin"), a.Margin))
 		} else {
-			row = append(row, "")
+			row = append(row, "", "")
+		}
+		lower, upper := render.Ends(a)
+		row = append(append(row, tieCells(lower)...), tieCells(upper)...)
+		if a.Status == breakeven.Tie {
+			row = append(row, exact(speed, a.Tie.Low), exact(speed, a.Tie.High), tieEnds(a.Tie))
+		} else {
+			row = append(row, "", "", "")
 		}
 		for _, p := range places {
 			for _, o := range compared {
@@ -85,13 +101,43 @@ func Breakeven(w io.Writer, rep *render.Report) error {
 			row = append(row, "")
 		}
 		row = append(row, doubtRow(rep, a.Design)...)
-		row = append(row, keys(places[0].state), keys(places[2].state), keys(places[3].state), text(a.Reason))
+		row = append(row, keys(places[0].state), keys(places[3].state), keys(places[4].state), text(a.Reason))
 		if err := out.Write(row); err != nil {
 			return err
 		}
 	}
 	out.Flush()
 	return out.Error()
+}
+
+// tieCells returns what only a break-even has; empty cells for none.
+func tieCells(c *breakeven.Crossing) []string {
+	if c == nil {
+		return make([]string, 7)
+	}
+	speed := quantity.Must("fan_speed")
+	determined := "well"
+	switch {
+	case c.Jump:
+		determined = "jump"
+	case c.IllDetermined():
+		determined = "ill"
+	}
+	return []string{exact(speed, c.Tie.Low), exact(speed, c.Tie.High), tieEnds(c.Tie),
+		exact(speed, c.DefaultTie.Low), exact(speed, c.DefaultTie.High), exact(quantity.Must("slope"), c.Slope), determined}
+}
+
+// tieEnds says which ends of a tie lie within the searched speeds.
+func tieEnds(v breakeven.Interval) string {
+	switch {
+	case v.OpenLow && v.OpenHigh:
+		return "open"
+	case v.OpenLow:
+		return "open below"
+	case v.OpenHigh:
+		return "open above"
+	}
+	return "closed"
 }
 
 // column returns the header of the quantity with the key.

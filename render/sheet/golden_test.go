@@ -143,9 +143,9 @@ func TestTerminalSteersNothing(t *testing.T) {
 func TestTerminalSaysWhatMatters(t *testing.T) {
 	for name, want := range map[string][]string{
 		"alone":     {"7 356 rpm", "15 200 rpm", "upper end", "wear hearing protection", render.Disclaimer},
-		"few":       {"All designs\n", "highest searched: more may be better still"},
+		"few":       {"All designs (±", "highest searched: more may be better still"},
 		"one-point": {"6 000 rpm only", render.Disclaimer},
-		"hopeless":  {"no answer: the coolant would boil", "4 points without a value", "(4): the coolant would boil"},
+		"hopeless":  {"no answer: the reference has no value: the coolant would boil", "4 points without a value", "(4): the coolant would boil"},
 		"booth":     {"lowest break-even", "3 left out by the study.", "33 points without a value", "best of all"},
 		"many":      {"24 of the 45 designs"},
 	} {
@@ -177,7 +177,7 @@ func TestGridLeavesColumnsAway(t *testing.T) {
 	if err := Terminal(&b, reports.Booth(), 44); err != nil {
 		t.Fatal(err)
 	}
-	if !strings.Contains(strings.Join(strings.Fields(b.String()), " "), "4 × 2 of 4 × 3 values are shown") {
+	if !strings.Contains(strings.Join(strings.Fields(b.String()), " "), "4 × 1 of 4 × 3 values are shown") {
 		t.Errorf("a narrow terminal shows\n%s", b.String())
 	}
 }
@@ -500,9 +500,12 @@ func TestKeysCarryUnits(t *testing.T) {
 	for _, in := range model.Inputs {
 		known = append(known, in.Column())
 	}
-	units := []string{"_rpm", "_K"}
+	units := []string{"_rpm", "_K", "_K_per_1000_rpm"}
 	plain := []string{"format", "seed", "design", "points", "computed", "failed", "designs",
-		"designs_whose_answer_has_it", "designs_whose_reference_has_it", "number", "threshold", "none", "one", "band", "always", "unknown", "excluded", "crossing_speeds_rpm"}
+		"designs_whose_answer_has_it", "designs_whose_reference_has_it", "number", "threshold", "none", "one", "band", "always", "tie", "unknown", "excluded", "crossing_speeds_rpm",
+		"quietest_design", "design_with_fewest_watts",
+		// Levels and changes: their unit stands beside them, in "by" and in "key".
+		"from", "to", "at", "gap", "tie_from", "tie_to", "now", "needed", "tried_from", "tried_to"}
 	v := decode(t, written(t, Summary, reports.Booth()))
 	walk(t, "", v, func(key string, _ float64) {
 		if slices.Contains(known, key) || slices.Contains(plain, key) {

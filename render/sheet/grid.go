@@ -2,8 +2,8 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
-	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/sweep/breakeven"
 )
@@ -16,7 +16,7 @@ const rowsShown = 16
 // be shown, values spread evenly are.
 func (t *terminal) grid(down, across int) {
 	first, second := t.rep.Study.Axes[down], t.rep.Study.Axes[across]
-	cells := map[[2]int]string{}
+	cells := map[[2]int][2]string{}
 	for _, a := range t.rep.Held(down, across) {
 		cells[[2]int{t.rep.DesignStep(a.Design, down), t.rep.DesignStep(a.Design, across)}] = cell(a)
 	}
@@ -28,16 +28,20 @@ func (t *terminal) grid(down, across int) {
 			tab.heads = append(tab.heads, given(second.Input.Key, second.Values[j]))
 		}
 		for _, i := range lines {
-			row := []string{render.Given(first.Input.Quantity, first.Values[i])}
+			row, second := []string{render.Given(first.Input.Quantity, first.Values[i])}, []string{""}
 			for _, j := range columns {
-				row = append(row, cells[[2]int{i, j}])
+				row = append(row, cells[[2]int{i, j}][0])
+				second = append(second, cells[[2]int{i, j}][1])
 			}
 			tab.rows = append(tab.rows, row)
+			if strings.Join(second, "") != "" {
+				tab.rows = append(tab.rows, second)
+			}
 		}
 		if most > 1 && tab.fits(t.width, 0) < len(tab.heads) {
 			continue
 		}
-		text := "Break-even speed, rpm, over " + first.Input.Label + " (down) and " + second.Input.Label + " (across)"
+		text := "Break-even speed, rpm (±: as far as " + t.margin() + " moves it), over " + first.Input.Label + " (down) and " + second.Input.Label + " (across)"
 		if held := t.held(down, across); held != "" {
 			text += ", with " + held
 		}
@@ -66,18 +70,22 @@ func (t *terminal) held(but ...int) string {
 	return text
 }
 
-// cell says an answer in a few characters.
-func cell(a *breakeven.Answer) string {
-	speed := quantity.Must("fan_speed")
-	low, hasLower := a.Lower()
-	high, hasUpper := a.Upper()
-	switch {
-	case !render.Answered(a) || !hasLower && !hasUpper:
-		return a.Status.String()
-	case !hasUpper:
-		return render.Number(speed, low)
-	case !hasLower:
-		return "to " + render.Number(speed, high)
+// margin says the margin of the report.
+func (t *terminal) margin() string { return given("margin", breakeven.Margin(t.rep.Study)) }
+
+// cell says an answer in a few characters on one line or two.
+func cell(a *breakeven.Answer) [2]string {
+	if !render.Answered(a) || a.Status == breakeven.Tie {
+		return [2]string{a.Status.String()}
 	}
-	return render.Number(speed, low) + " to " + render.Number(speed, high)
+	switch lower, upper := render.Ends(a); {
+	case lower == nil && upper == nil:
+		return [2]string{a.Status.String()}
+	case upper == nil:
+		return [2]string{render.PlusMinus(lower)}
+	case lower == nil:
+		return [2]string{"to " + render.PlusMinus(upper)}
+	default:
+		return [2]string{render.PlusMinus(lower), "to " + render.PlusMinus(upper)}
+	}
 }

@@ -125,25 +125,31 @@ func countsOf(d *render.Digest) counts {
 // answerJSON is the answer for one design. What a design does not have is left
 // away.
 type answerJSON struct {
-	Design      int      `json:"design"`
-	Inputs      numbers  `json:"inputs"` // the swept ones
-	Status      string   `json:"status"`
-	Speed       *number  `json:"breakeven_speed_rpm,omitempty"`
-	Upper       *number  `json:"breakeven_upper_speed_rpm,omitempty"`
-	Crossings   []number `json:"crossing_speeds_rpm"` // every speed of equality, rising
-	Best        *number  `json:"best_speed_rpm,omitempty"`
-	BestAt      string   `json:"best_speed_at,omitempty"` // low end, inside or high end of the searched speeds
-	Difference  *number  `json:"best_difference_K,omitempty"`
-	From        number   `json:"searched_from_rpm"`
-	To          number   `json:"searched_to_rpm"`
-	LimitTerm   string   `json:"limit_term,omitempty"`
-	LimitExcess *number  `json:"limit_excess_K,omitempty"`
-	Reason      string   `json:"reason"`
+	Design      int            `json:"design"`
+	Inputs      numbers        `json:"inputs"` // the swept ones
+	Status      string         `json:"status"`
+	Speed       *number        `json:"breakeven_speed_rpm,omitempty"`
+	Upper       *number        `json:"breakeven_upper_speed_rpm,omitempty"`
+	Margin      number         `json:"margin_K"`
+	Crossings   []number       `json:"crossing_speeds_rpm"` // every speed of equality, rising
+	At          []crossingJSON `json:"crossings"`           // the same in full
+	Tie         *tieJSON       `json:"tie,omitempty"`       // of the status tie
+	Sensible    *number        `json:"sensible_speed_rpm,omitempty"`
+	Rough       bool           `json:"search_cut_short,omitempty"`
+	Best        *number        `json:"best_speed_rpm,omitempty"`
+	BestAt      string         `json:"best_speed_at,omitempty"` // low end, inside or high end of the searched speeds
+	Difference  *number        `json:"best_difference_K,omitempty"`
+	From        number         `json:"searched_from_rpm"`
+	To          number         `json:"searched_to_rpm"`
+	LimitTerm   string         `json:"limit_term,omitempty"`
+	LimitExcess *number        `json:"limit_excess_K,omitempty"`
+	Reason      string         `json:"reason"`
 
 	Sure *sureJSON `json:"doubt,omitempty"`
 
 	AtBreakeven *stateJSON `json:"at_breakeven,omitempty"`
 	AtUpper     *stateJSON `json:"at_upper,omitempty"`
+	AtSensible  *stateJSON `json:"at_sensible,omitempty"`
 	AtBest      *stateJSON `json:"at_best,omitempty"`
 	AtReference *stateJSON `json:"at_reference,omitempty"`
 }
@@ -176,7 +182,7 @@ func answerOf(rep *render.Report, a *breakeven.Answer, outputs []model.Output) a
 		return &n
 	}
 	out := answerJSON{
-		Design: a.Design, Inputs: numbers{}, Status: a.Status.String(), Crossings: []number{},
+		Design: a.Design, Inputs: numbers{}, Status: a.Status.String(), Margin: number(a.Margin), Crossings: []number{}, At: []crossingJSON{},
 		From: *rpm(a.From), To: *rpm(a.To), Reason: a.Reason, Sure: sureOf(rep, a.Design),
 	}
 	for _, i := range rep.DesignAxes() {
@@ -185,9 +191,15 @@ func answerOf(rep *render.Report, a *breakeven.Answer, outputs []model.Output) a
 	if !render.Answered(a) {
 		return out
 	}
-	for _, c := range a.Crossings {
-		out.Crossings = append(out.Crossings, *rpm(c.Speed))
+	for i := range a.Crossings {
+		out.Crossings = append(out.Crossings, *rpm(a.Crossings[i].Speed))
+		out.At = append(out.At, crossingOf(&a.Crossings[i], outputs))
 	}
+	if a.Status == breakeven.Tie {
+		tie := tieOf(a.Tie)
+		out.Tie = &tie
+	}
+	out.Rough = a.Cut
 	places := placesOf(a)
 	if places[0].state != nil {
 		out.Speed = rpm(places[0].speed)
@@ -196,14 +208,14 @@ func answerOf(rep *render.Report, a *breakeven.Answer, outputs []model.Output) a
 		out.Upper = rpm(places[1].speed)
 	}
 	difference := number(a.Best.Difference)
-	out.Best, out.Difference = rpm(a.Best.Speed), &difference
+	out.Best, out.Difference, out.Sensible = rpm(a.Best.Speed), &difference, rpm(a.Sensible.Speed)
 	out.BestAt = bestAt(a.BestEnds)
 	if a.Limit.Term != "" {
 		excess := number(a.Limit.Excess)
 		out.LimitTerm, out.LimitExcess = a.Limit.Term, &excess
 	}
 	out.AtBreakeven, out.AtUpper = stateOf(places[0].state, outputs), stateOf(places[1].state, outputs)
-	out.AtBest, out.AtReference = stateOf(places[2].state, outputs), stateOf(places[3].state, outputs)
+	out.AtSensible, out.AtBest, out.AtReference = stateOf(places[2].state, outputs), stateOf(places[3].state, outputs), stateOf(places[4].state, outputs)
 	return out
 }
 
@@ -235,11 +247,14 @@ type failureJSON struct {
 
 // cautionJSON is a caution; number and threshold are in the named unit.
 type cautionJSON struct {
-	What       string `json:"what"` // column name of the quantity
-	Number     number `json:"number"`
-	Threshold  number `json:"threshold"`
+	Rule       string `json:"rule"`
+	Severity   string `json:"severity"`
 	Setup      string `json:"setup"`
-	Speed      number `json:"fan_speed_rpm"`
+	From       number `json:"from_fan_speed_rpm"` // the lowest at which it holds
+	What       string `json:"what"`               // column name of the quantity
+	Number     number `json:"number"`
+	Speed      number `json:"fan_speed_rpm"` // at which the number is reached
+	Threshold  number `json:"threshold"`
 	Source     string `json:"source"`
 	Precaution string `json:"precaution"`
 }
@@ -248,10 +263,16 @@ type cautionJSON struct {
 type answers struct {
 	Base *answerJSON  `json:"base"` // the design nearest to the study's challenger, all outputs; null if it has no answer
 	All  []answerJSON `json:"answers"`
+
+	Closer   []detailJSON `json:"closer_looks"`
+	Cheapest cheapestJSON `json:"cheapest"`
 }
 
 func answersOf(rep *render.Report, d *render.Digest) answers {
-	out := answers{All: make([]answerJSON, len(rep.Answers))}
+	out := answers{All: make([]answerJSON, len(rep.Answers)), Closer: []detailJSON{}, Cheapest: cheapestJSON{designOf(d.Cheap.Sound), designOf(d.Cheap.Power)}}
+	for i := range rep.Details {
+		out.Closer = append(out.Closer, detailOf(rep, &rep.Details[i]))
+	}
 	if d.Base != nil {
 		base := answerOf(rep, d.Base, model.Outputs)
 		out.Base = &base
@@ -314,14 +335,22 @@ func Summary(w io.Writer, rep *render.Report) error {
 	for _, f := range d.Failures {
 		out.Failures = append(out.Failures, failureJSON(f))
 	}
-	for _, c := range d.Cautions {
-		out.Cautions = append(out.Cautions, cautionJSON{
-			What: c.What.Column(), Number: number(c.What.Shown.Shown(c.Number)),
-			Threshold: number(c.What.Shown.Shown(c.Threshold)), Setup: c.Setup,
-			Speed: number(quantity.Must("fan_speed").Shown.Shown(c.Speed)), Source: c.Source, Precaution: c.Precaution,
+	out.Cautions = append(out.Cautions, cautionsOf(d.Cautions)...)
+	return write(w, out)
+}
+
+func cautionsOf(list []render.Caution) []cautionJSON {
+	out := []cautionJSON{}
+	rpm := quantity.Must("fan_speed").Shown
+	for _, c := range list {
+		what := c.What()
+		out = append(out, cautionJSON{
+			Rule: c.Key, Severity: c.Severity.String(), Setup: c.Setup, From: number(rpm.Shown(c.From)),
+			What: what.Column(), Number: number(what.Shown.Shown(c.Number)), Speed: number(rpm.Shown(c.At)),
+			Threshold: number(what.Shown.Shown(c.Threshold)), Source: c.Source, Precaution: c.Precaution,
 		})
 	}
-	return write(w, out)
+	return out
 }
 
 // write writes a document, readable and with a line end.

@@ -13,10 +13,10 @@ type place struct {
 	state *model.State
 }
 
-// placesOf returns where a design breaks even, the upper end of its band, its best
-// speed, and the reference, in this order.
-func placesOf(a *breakeven.Answer) [4]place {
-	var p [4]place
+// placesOf returns where a design breaks even, the upper end of its band, its sensible
+// and its best speed, and the reference, in this order.
+func placesOf(a *breakeven.Answer) [5]place {
+	var p [5]place
 	if !render.Answered(a) {
 		return p
 	}
@@ -27,7 +27,8 @@ func placesOf(a *breakeven.Answer) [4]place {
 	if upper != nil {
 		p[1] = place{upper.Speed, &upper.State}
 	}
-	p[2] = place{a.Best.Speed, &a.Best.State}
-	p[3] = place{0, &a.Reference}
+	p[2] = place{a.Sensible.Speed, &a.Sensible.State}
+	p[3] = place{a.Best.Speed, &a.Best.State}
+	p[4] = place{0, &a.Reference}
 	return p
 }

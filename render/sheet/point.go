@@ -2,34 +2,65 @@ package sheet
 
 import (
 	"io"
+	"math"
+	"slices"
 	"strings"
 
 	"finduel/model"
 	"finduel/model/core"
+	"finduel/model/fan"
 	"finduel/model/quantity"
+	"finduel/model/solve"
+	"finduel/model/sound"
 	"finduel/render"
 	"finduel/sweep/study"
 )
 
-// Point writes one setup in one state: what it is, every number of the state, the
-// temperature budget and the warnings. Lines are at most width characters wide
-// where words allow it. It returns the error of w.
-func Point(w io.Writer, s *study.Setup, state *model.State, width int) error {
+// part is a group of outputs under a title, and what is said behind them.
+type part struct {
+	title string
+	keys  []string
+	words func(t *terminal, s *study.Setup, state *model.State, reached fan.Reached)
+}
+
+// parts puts the outputs of a state in the order in which a bench asks for them. The
+// temperature budget stands alone.
+var parts = []part{
+	{"Temperatures", []string{
+		"coolant_over_air", "coolant_mean_over_air", "chip_over_air", "coolant_inlet_temperature", "coolant_outlet_temperature",
+		"core_air_temperature", "air_outlet_temperature", "chip_temperature", "heat_rejected", "conductance", "air_capacity"}, nil},
+	{"Fan sheet: operating point", []string{
+		"airflow", "air_mass_flow", "face_velocity", "core_pressure_drop", "free_flow_share", "stall_margin", "hanging_airflow",
+		"fan_doubt_low", "fan_doubt_high", "tip_speed", "tip_mach", "rotor_reynolds"}, nil},
+	{"Fan sheet: power, from supply to air", []string{
+		"fan_power", "drive_current", "wire_drop", "throttle", "motor_voltage", "motor_current", "motor_power", "shaft_power", "air_power"}, (*terminal).reach},
+	{"Fan sheet: sound and exposure", []string{
+		"sound", "operator_sound", "blade_passing_frequency", "exposure_limit", "exposure_limit_osha", "upper_action_time",
+		"niosh_dose", "osha_dose", "daily_exposure"}, (*terminal).tone},
+	{"Core", []string{
+		"air_reynolds", "air_film", "fin_efficiency", "coolant_reynolds", "coolant_film", "loop_flow", "coolant_pressure_drop",
+		"core_conductance", "ntu", "capacity_ratio", "effectiveness",
+		"film_doubt_low", "film_doubt_high", "friction_doubt_low", "friction_doubt_high", "coolant_viscosity_doubt"}, (*terminal).ranges},
+}
+
+// Point writes one setup in one state: what it is, every number of the state with the
+// fan sheet, the temperature budget, warnings and cautions. reached says how fast the
+// fans' motors turn on this core, and is zero if they are not known. Lines are at most
+// width characters wide where words allow it. It returns the error of w.
+func Point(w io.Writer, s *study.Setup, state *model.State, reached fan.Reached, width int) error {
 	t := terminal{width: max(width, narrow)}
 	t.say("  setup       ", setup(s)+" at "+render.Computed("fan_speed", s.Rig.Speed))
 	t.say("  conditions  ", conditions(&s.Rig))
-
-	budget := map[string]bool{}
-	for _, key := range model.BudgetTerms {
-		budget[key] = true
-	}
-	t.b.WriteByte('\n')
-	for _, o := range model.Outputs {
-		if !budget[o.Key] {
+	for _, p := range parts {
+		t.b.WriteString("\n" + p.title + "\n")
+		for _, key := range p.keys {
+			o, _ := model.OutputOf(key)
 			t.line(o, state)
 		}
+		if p.words != nil {
+			p.words(&t, s, state, reached)
+		}
 	}
-	t.ranges(s, state)
 	t.b.WriteString("\nTemperature budget: what coolant over air is made of\n")
 	for _, key := range model.BudgetTerms {
 		o, _ := model.OutputOf(key)
@@ -45,18 +76,45 @@ func Point(w io.Writer, s *study.Setup, state *model.State, width int) error {
 		}
 	}
 	t.b.WriteByte('\n')
-	t.caution(render.CautionsFor(s.Name, s.Rig.Speed, state))
+	t.caution(render.CautionsFor(s, state))
 	_, err := io.WriteString(w, t.b.String())
 	return err
 }
 
+// reach says how fast motors turn, and what stops them.
+func (t *terminal) reach(_ *study.Setup, _ *model.State, r fan.Reached) {
+	if r.Chain.Speed == 0 {
+		return
+	}
+	speed := render.Computed("fan_speed", r.Chain.Speed)
+	switch {
+	case r.Outcome != solve.Converged:
+		t.say(gap, "The drive does not even reach "+speed+" on this core: "+r.Limit.String()+" stops it.")
+	case r.Limit == 0:
+		t.say(gap, "The drive reaches the top speed, "+speed+", on this core.")
+	default:
+		t.say(gap, "The drive reaches "+speed+" on this core; there "+r.Limit.String()+" stops it.")
+	}
+}
+
+// tone says what can be said of the blade tone, and how sure the levels are.
+func (t *terminal) tone(s *study.Setup, state *model.State, _ fan.Reached) {
+	f := &s.Rig.Fans.Fan
+	t.say(gap, "Blades: "+render.Sentence(sound.ToneOf(f.Blades, s.Rig.Speed, state.TipMach).Text()))
+	how := "by the fan's rated sound"
+	if slices.Contains(s.Estimated, "rated_sound") {
+		how = "estimated from flow and pressure: no rated sound is given"
+	}
+	t.say(gap, "Levels are good to ±"+render.Given(quantity.Must("sound_doubt"), f.SoundDoubt)+" dB, "+how+".")
+}
+
 // ranges says where the correlations of the core hold, and where the state lies.
-func (t *terminal) ranges(s *study.Setup, state *model.State) {
+func (t *terminal) ranges(s *study.Setup, state *model.State, _ fan.Reached) {
 	c, err := core.New(s.Rig.Core)
 	if err != nil {
 		return // a core without a state has no range either
 	}
-	t.say(padded("range of the correlations ("+s.Rig.Core.Surface.String()+")", 46), inRange(&c, state.AirReynolds))
+	t.say(padded("range of the correlations ("+s.Rig.Core.Surface.String()+")", 50), inRange(&c, state.AirReynolds))
 }
 
 // inRange says where the correlations of a core hold, and where a Reynolds number of
@@ -85,9 +143,13 @@ func inRange(c *core.Core, re float64) string {
 	return text + ": " + strings.Join(parts, ", ")
 }
 
-// line writes an output and its number.
+// line writes an output and its number; nothing if it has no meaning for the setup.
 func (t *terminal) line(o model.Output, state *model.State) {
-	t.b.WriteString(padded(o.Label, 46) + render.WithUnit(o.Quantity, render.Number(o.Quantity, o.Get(state))) + "\n")
+	v := o.Get(state)
+	if math.IsNaN(v) {
+		return // it has no meaning here
+	}
+	t.b.WriteString(padded(o.Label, 50) + render.WithUnit(o.Quantity, render.Number(o.Quantity, v)) + "\n")
 }
 
 // padded returns two spaces, a text, and spaces up to a width in characters.
@@ -107,6 +169,8 @@ type pointJSON struct {
 	Setup    setupJSON `json:"setup"`
 	State    numbers   `json:"state"`
 	Warnings []string  `json:"warnings"`
+
+	Cautions []cautionJSON `json:"cautions,omitempty"`
 }
 
 // PointJSON writes one setup in one state as JSON: keys of numbers end in their
@@ -120,6 +184,7 @@ func PointJSON(w io.Writer, studyName, version string, s *study.Setup, state *mo
 	for _, warning := range state.Warnings.List() {
 		out.Warnings = append(out.Warnings, warning.Key)
 	}
+	out.Cautions = cautionsOf(render.CautionsFor(s, state))
 	speed := quantity.Must("fan_speed")
 	out.State.put(speed, s.Rig.Speed)
 	return write(w, out)

@@ -34,6 +34,7 @@ func Terminal(w io.Writer, rep *render.Report, width int) error {
 	t.setups()
 	t.base()
 	t.designs()
+	t.closer()
 	t.warnings()
 	t.failures()
 	t.cautions()
@@ -47,6 +48,7 @@ type terminal struct {
 	digest render.Digest
 	width  int
 	b      strings.Builder
+	open   bool // whether a tie is marked as open
 }
 
 // say writes a paragraph.
@@ -81,11 +83,11 @@ func setup(s *study.Setup) string {
 			depth = about + " deep " + from
 		}
 	}
-	return fmt.Sprintf("%s: %s, face %s × %s, fins %s, %s, %s; %d × %s, %s",
+	return fmt.Sprintf("%s: %s, face %s × %s, fins %s, %s, %s; %s",
 		render.Clean(s.Name), render.Clean(s.Core),
 		render.Given(quantity.Must("face_length"), g.FaceLength), given("face_width", g.FaceWidth),
 		depth, given("fin_density", g.FinDensity), render.Fins(g),
-		s.Rig.Fans.Count, render.Clean(s.Fan), s.Rig.Placing.String()+render.Losses(&s.Rig))
+		render.Fans(&s.Rig, s.Fan)+render.Losses(&s.Rig))
 }
 
 // conditions says what both setups share, as it is in the study.
@@ -94,11 +96,11 @@ func conditions(r *model.Rig) string {
 	if r.Coolant.Liquid.Fluid != coolant.Water {
 		liquid += " (" + given("glycol_share", r.Coolant.Liquid.GlycolShare) + " by mass)"
 	}
-	return fmt.Sprintf("room air %s, altitude %s, humidity %s; load %s, pump %s; %s %s; listener at %s",
+	return fmt.Sprintf("room air %s, altitude %s, humidity %s; load %s, pump %s; %s %s; %s",
 		given("air_temperature", r.Room.Temperature), given("altitude", r.Room.Altitude), given("humidity", r.Room.Humidity),
 		given("heat_load", r.Heat.Load), given("pump_power", r.Heat.PumpPower),
 		liquid, coolantFlow(&r.Coolant),
-		given("listener_distance", r.Room.ListenerDistance))
+		render.Surroundings(&r.Room))
 }
 
 // coolantFlow says the coolant flow, or the pump that makes it and what it is against.
@@ -131,11 +133,11 @@ func (t *terminal) base() {
 		return
 	}
 	if len(a.Crossings) > 2 {
-		text := "The two are equal at " + render.Computed("fan_speed", a.Crossings[0].Speed)
-		for _, c := range a.Crossings[1:] {
-			text += ", " + render.Computed("fan_speed", c.Speed)
+		text := "The two are equal at " + render.PlusMinus(&a.Crossings[0])
+		for i := range a.Crossings[1:] {
+			text += ", " + render.PlusMinus(&a.Crossings[1+i])
 		}
-		t.say("", text+".")
+		t.say("", text+" rpm.")
 	}
 	t.b.WriteByte('\n')
 	t.compare(a)
@@ -153,7 +155,10 @@ func (t *terminal) base() {
 			text += " The best speed is the highest searched: more may be better still."
 		}
 	}
-	t.say("", text+" Sound is at the listener; exposure after NIOSH 98-126.")
+	t.say("", text+" Sound is at the listener; exposure is what the operator may have a day, in the EU to the upper action value. Margin to stall: points of free-air flow."+t.openNote())
+	if text := render.Thrift(a); text != "" {
+		t.say("", "Sensible speed: "+text)
+	}
 	t.sureness(a.Design)
 }
 
@@ -197,6 +202,7 @@ func (t *terminal) compare(a *breakeven.Answer) {
 		speeds = append(speeds, render.Number(quantity.Must("fan_speed"), p.Speed))
 	}
 	tab.rows = append(tab.rows, speeds)
+	t.ties(&tab, places, a)
 	for _, o := range t.rep.Compared() {
 		row := []string{brief(o)}
 		for _, p := range places {
@@ -204,7 +210,7 @@ func (t *terminal) compare(a *breakeven.Answer) {
 		}
 		tab.rows = append(tab.rows, row)
 	}
-	warned := []string{"warnings, as numbered below"}
+	warned := []string{"warnings below"}
 	for _, p := range places {
 		warned = append(warned, t.numbers(p.State.Warnings))
 	}
@@ -227,7 +233,8 @@ func brief(o model.Output) string {
 // briefLabels holds shorter labels than those of the quantity table.
 var briefLabels = map[string]string{
 	"airflow": "airflow", "fan_power": "fan power", "drive_current": "drive current",
-	"sound": "sound", "exposure_limit": "permitted exposure a day",
+	"sound": "sound", "exposure_limit": "exposure, NIOSH", "exposure_limit_osha": "exposure, OSHA",
+	"upper_action_time": "exposure, EU", "stall_margin": "margin to stall",
 }
 
 // numbers says the numbers under which a state's warnings are listed.
@@ -252,8 +259,8 @@ func (t *terminal) designs() {
 	case t.digest.Designs < 2 || len(axes) == 0:
 		return
 	case len(t.rep.Answers) <= few:
-		t.b.WriteString("\nAll designs\n")
-		t.list(t.pointers(), t.rep.DesignAxes())
+		t.b.WriteString("\nAll designs (±: as far as " + t.margin() + " moves a break-even)\n")
+		t.list(t.rep.Pointers(), t.rep.DesignAxes())
 		return
 	}
 	t.b.WriteByte('\n')
@@ -261,25 +268,17 @@ func (t *terminal) designs() {
 	t.extremes()
 	t.b.WriteByte('\n')
 	if len(axes) == 1 {
-		all := t.pointers()
+		all := t.rep.Pointers()
 		places := thin(len(all), few)
 		picked := make([]*breakeven.Answer, len(places))
 		for i, at := range places {
 			picked[i] = all[at]
 		}
-		t.say("", fmt.Sprintf("%d of the %d designs (breakeven.csv has all):", len(picked), len(all)))
+		t.say("", fmt.Sprintf("%d of the %d designs (breakeven.csv has all; ±: as far as %s moves a break-even):", len(picked), len(all), t.margin()))
 		t.list(picked, t.rep.DesignAxes())
 		return
 	}
 	t.grid(axes[0], axes[1])
-}
-
-func (t *terminal) pointers() []*breakeven.Answer {
-	list := make([]*breakeven.Answer, len(t.rep.Answers))
-	for i := range list {
-		list[i] = &t.rep.Answers[i]
-	}
-	return list
 }
 
 // statuses counts the designs by status.
@@ -298,10 +297,18 @@ func (t *terminal) statuses() string {
 func (t *terminal) extremes() {
 	d := &t.digest
 	if d.Lowest != nil {
-		low, _ := d.Lowest.Lower()
-		t.say("  lowest break-even   ", render.Computed("fan_speed", low)+" with "+t.rep.Design(d.Lowest.Design))
-		high, _ := d.Highest.Lower()
-		t.say("  highest break-even  ", render.Computed("fan_speed", high)+" with "+t.rep.Design(d.Highest.Design))
+		low, _ := render.Ends(d.Lowest)
+		t.say("  lowest break-even   ", render.PlusMinus(low)+" rpm with "+t.rep.Design(d.Lowest.Design))
+		high, _ := render.Ends(d.Highest)
+		t.say("  highest break-even  ", render.PlusMinus(high)+" rpm with "+t.rep.Design(d.Highest.Design))
+	}
+	if a := d.Cheap.Sound; a != nil {
+		c, _ := render.Ends(a)
+		t.say("  quietest            ", render.Computed("sound", c.State.Sound)+" at its break-even with "+t.rep.Design(a.Design))
+	}
+	if a := d.Cheap.Power; a != nil {
+		c, _ := render.Ends(a)
+		t.say("  fewest watts        ", render.Computed("fan_power", c.State.FanPower)+" at its break-even with "+t.rep.Design(a.Design))
 	}
 	if d.Coolest != nil {
 		difference := d.Coolest.Best.Difference
@@ -324,27 +331,30 @@ func (t *terminal) list(answers []*breakeven.Answer, axes []int) {
 		tab.heads = append(tab.heads, t.rep.Study.Axes[i].Input.Title())
 	}
 	sound, power := quantity.Must("sound"), quantity.Must("fan_power")
-	tab.heads = append(tab.heads, "answer", "break-even, rpm", "up to, rpm", "best speed, rpm",
+	tab.heads = append(tab.heads, "answer", "break-even, rpm", "up to, rpm", "tie, rpm", "best speed, rpm",
 		"best minus reference, K", "sound at break-even, dBA", "fan power there, W")
 	for _, a := range answers {
 		var row []string
 		for _, i := range axes {
 			row = append(row, render.Given(t.rep.Study.Axes[i].Input.Quantity, t.rep.DesignValue(a.Design, i)))
 		}
-		row = append(row, a.Status.String(), "", "", "", "", "", "")
+		row = append(row, a.Status.String(), "", "", "", "", "", "", "")
 		last := row[len(axes)+1:]
 		if render.Answered(a) {
 			speed := quantity.Must("fan_speed")
 			lower, upper := render.Ends(a)
 			if lower != nil {
-				last[0] = render.Number(speed, lower.Speed)
-				last[4], last[5] = render.Number(sound, lower.State.Sound), render.Number(power, lower.State.FanPower)
+				last[0] = render.PlusMinus(lower)
+				last[5], last[6] = render.Number(sound, lower.State.Sound), render.Number(power, lower.State.FanPower)
 			}
 			if upper != nil {
-				last[1] = render.Number(speed, upper.Speed)
+				last[1] = render.PlusMinus(upper)
 			}
-			last[2] = render.Number(speed, a.Best.Speed)
-			last[3] = render.Number(quantity.Must("difference"), a.Best.Difference)
+			if a.Status == breakeven.Tie {
+				last[0], last[1], last[2] = "", "", a.Tie.String()
+			}
+			last[3] = render.Number(speed, a.Best.Speed)
+			last[4] = render.Number(quantity.Must("difference"), a.Best.Difference)
 		}
 		tab.rows = append(tab.rows, row)
 	}
@@ -392,8 +402,11 @@ func (t *terminal) cautions() {
 
 // caution lists cautions and says what they are not.
 func (t *terminal) caution(list []render.Caution) {
+	if len(list) > 0 {
+		t.b.WriteString("Cautions\n")
+	}
 	for _, c := range list {
-		t.say("Caution: ", c.String())
+		t.say("  - ", c.String())
 	}
 	t.say("", render.Disclaimer)
 }

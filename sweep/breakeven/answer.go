@@ -11,23 +11,31 @@ const (
 	One                    // the challenger equals the reference at one speed and is better above it
 	Band                   // the challenger is better between two speeds and worse on either side
 	Always                 // the challenger is better at every speed
+	Tie                    // the challenger comes within the margin and is nowhere better by more than the margin
 	Unknown                // no speed gives both a value
 	Excluded               // the study leaves the design out
 )
 
 // String returns the status as a word.
 func (s Status) String() string {
-	return [...]string{"none", "one", "band", "always", "unknown", "excluded"}[s]
+	return [...]string{"none", "one", "band", "always", "tie", "unknown", "excluded"}[s]
 }
 
 // Crossing is a speed at which challenger and reference are equal.
 type Crossing struct {
 	Speed      float64     // rev/s
 	Falling    bool        // from worse to better as the speed rises; else from better to worse
-	Difference float64     // challenger minus reference there, K: what the root finder left
+	Difference float64     // challenger minus reference there, K: what the root finder left, at most 1e-6 but for a Jump
+	Jump       bool        // the two are not equal: the difference jumps over zero
 	Slope      float64     // d difference / d speed there, K s; 0 where only one side has a value
 	State      model.State // the challenger there
+	Tie        Interval    // the speeds round it at which the two differ by no more than the margin of the study
+	DefaultTie Interval    // the same for study.DefaultMargin
 }
+
+// IllDetermined reports whether the margin moves the break-even by more than a tenth
+// of its speed.
+func (c *Crossing) IllDetermined() bool { return c.Tie.Width() > widest*c.Speed }
 
 // Point is the challenger at one speed, against the reference.
 type Point struct {
@@ -44,6 +52,10 @@ type Answer struct {
 	Edges     []float64   // speeds, rev/s, at which the challenger, better than the reference, begins or ceases to have a value; rising
 	Best      Point       // the challenger at its best speed: for None, the closest approach
 	BestEnds  int         // -1: the best speed is the low end of the search; +1: the high end; 0: inside
+	Sensible  Point       // the challenger at the lowest speed at which it is within the margin of its best
+	Margin    float64     // the margin of the study, K
+	Tie       Interval    // for Tie: the speeds round the best one at which the two differ by no more than the margin
+	Cut       bool        // the search gave up looking closer: what it missed is narrower than what it looked at
 	Reference model.State // the reference under the same conditions
 	From, To  float64     // searched speeds, rev/s
 	Limit     Limit       // what keeps the challenger from doing better at its best speed
@@ -61,10 +73,8 @@ type Limit struct {
 // Lower returns the speed from which the challenger is better, rev/s, and false
 // if there is none or it is better from the low end of the search on.
 func (a Answer) Lower() (float64, bool) {
-	for _, c := range a.Crossings {
-		if c.Falling {
-			return c.Speed, true
-		}
+	if lower, _ := a.ends(); lower != nil {
+		return lower.Speed, true
 	}
 	return 0, false
 }
@@ -72,10 +82,8 @@ func (a Answer) Lower() (float64, bool) {
 // Upper returns the speed from which the challenger is worse again, rev/s, and
 // false if there is none.
 func (a Answer) Upper() (float64, bool) {
-	for i := len(a.Crossings) - 1; i >= 0; i-- {
-		if c := a.Crossings[i]; !c.Falling {
-			return c.Speed, true
-		}
+	if _, upper := a.ends(); upper != nil {
+		return upper.Speed, true
 	}
 	return 0, false
 }

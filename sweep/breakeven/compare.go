@@ -62,35 +62,48 @@ func Speeds(p *sweep.Plan) (low, high float64) {
 
 // compare answers for one design.
 func compare(p *sweep.Plan, m sweep.Model, design int) Answer {
-	a := Answer{Design: design, Status: Unknown}
+	a := Answer{Design: design, Status: Excluded, Reason: "left out by the study", Margin: Margin(p.Study)}
 	a.From, a.To = Speeds(p)
-	k := p.Point(design, 0)
 	if p.ExcludesDesign(design) {
-		a.Status, a.Reason = Excluded, "left out by the study"
 		return a
 	}
+	k := p.Point(design, 0)
+	return settle(p, m, a, p.Challenger(k), p.Reference(k))
+}
+
+// Margin returns the margin of a study, K.
+func Margin(s *study.Study) float64 {
+	if s.Margin > 0 {
+		return s.Margin
+	}
+	return study.DefaultMargin
+}
+
+// settle completes an answer whose design, margin and speeds are set: it compares a
+// challenger with a reference at its own speed.
+func settle(p *sweep.Plan, m sweep.Model, a Answer, challenger, reference model.Rig) Answer {
 	fail := func(why string) Answer {
-		a.Failure, a.Reason = why, "no answer: "+why
+		a.Status, a.Failure, a.Reason = Unknown, why, "no answer: "+why
 		return a
 	}
-	reference, err := sweep.Evaluate(m, p.Reference(k))
+	state, err := sweep.Evaluate(m, reference)
 	if err != nil {
 		return fail("the reference has no value: " + sweep.Reason(err))
 	}
-	a.Reference = reference
-	challenger := p.Challenger(k)
+	a.Reference = state
 	ready, err := sweep.Ready(m, challenger)
 	if err != nil {
 		return fail("the challenger has no value: " + sweep.Reason(err))
 	}
-	var open bool
-	if a.From, a.To, open = allowed(p.Study.Exclusions, challenger, a.From, a.To); !open {
+	low, high, open := allowed(p.Study.Exclusions, challenger, a.From, a.To)
+	if !open {
 		a.Status, a.Reason = Excluded, "left out by the study"
 		return a
 	}
+	a.From, a.To = low, high
 
 	metric := p.Metric()
-	level := metric(&reference)
+	level := metric(&a.Reference)
 	at := func(speed float64) Point {
 		challenger.Speed = speed
 		state, err := ready.At(speed)
@@ -106,17 +119,27 @@ func compare(p *sweep.Plan, m sweep.Model, design int) Answer {
 		_, err := ready.At(a.To)
 		return fail(fmt.Sprintf("the challenger has no value at any speed: %s", sweep.Reason(err)))
 	}
+	c := &f.curve
 	for _, turn := range f.crossings {
-		c := at(turn.speed)
-		a.Crossings = append(a.Crossings, Crossing{
-			Speed: turn.speed, Falling: turn.falling, Difference: c.Difference, State: c.State,
-			Slope: slope(difference, turn.speed, a.From, a.To),
-		})
+		here := at(turn.speed)
+		x := Crossing{
+			Speed: turn.speed, Falling: turn.falling, Jump: turn.jump, Difference: here.Difference, State: here.State,
+			Slope: slope(difference, turn.speed, a.From, a.To), Tie: c.around(turn.speed, a.Margin),
+		}
+		if x.DefaultTie = x.Tie; a.Margin != study.DefaultMargin {
+			x.DefaultTie = c.around(turn.speed, study.DefaultMargin)
+		}
+		a.Crossings = append(a.Crossings, x)
 	}
-	a.Edges = f.edges
+	a.Edges, a.Cut = f.edges, c.cut
 	a.Best, a.BestEnds = at(f.best), f.ends
+	speed, _ := c.sensible(a.Best.Difference, a.Margin)
+	a.Sensible = at(speed)
 	a.Status = status(a.Crossings, f.better)
-	a.Limit = limit(&a.Best.State, &reference)
+	if math.Abs(a.Best.Difference) <= a.Margin {
+		a.Status, a.Tie = Tie, c.around(a.Best.Speed, a.Margin)
+	}
+	a.Limit = limit(&a.Best.State, &a.Reference)
 	a.Reason = reason(p, &a, at(a.To))
 	return a
 }

@@ -157,9 +157,9 @@ func TestAnswersInWords(t *testing.T) {
 		{"none, inside", func(s float64) (float64, error) { return 12 + (s-50)*(s-50)/1e3, nil }, breakeven.None, 0, 0,
 			"small stays warmer than large: closest at 3 000 rpm, by 2.00 K; beyond it it is warmer again"},
 		{"one", func(s float64) (float64, error) { return 1000 / s, nil }, breakeven.One, 100, 0,
-			"small equals large at 6 000 rpm and is cooler above it, up to 12 000 rpm"},
+			"small equals large at 6 000 rpm (5 941 to 6 061 within 0.1 K) and is cooler above it, up to 12 000 rpm"},
 		{"band", func(s float64) (float64, error) { return 10 + (s-50)*(s-150)/1e3, nil }, breakeven.Band, 50, 150,
-			"small equals large at 3 000 rpm and is cooler up to 9 000 rpm; above it it is warmer again"},
+			"small equals large at 3 000 rpm (2 941 to 3 061 within 0.1 K) and is cooler up to 9 000 rpm (8 939 to 9 059 within 0.1 K); above it it is warmer again"},
 		{"band from the start", func(s float64) (float64, error) { return 9 + s/100, nil }, breakeven.Band, 0, 100,
 			"small is cooler than large up to 6 000 rpm"},
 		{"always", func(s float64) (float64, error) { return 5, nil }, breakeven.Always, 0, 0,
@@ -175,8 +175,24 @@ func TestAnswersInWords(t *testing.T) {
 				return 0, model.ErrFreezes
 			}
 			return 1000 / s, nil
-		}, breakeven.One, 100, 0, "small equals large at 6 000 rpm and is cooler above it, up to 12 000 rpm; above 9 600 rpm it has no value"},
+		}, breakeven.One, 100, 0, "small equals large at 6 000 rpm (5 941 to 6 061 within 0.1 K) and is cooler above it, up to 12 000 rpm; above 9 600 rpm it has no value"},
 		{"flat where it crosses", func(s float64) (float64, error) { return 10 - (s-100)*(s-100)*(s-100), nil }, breakeven.One, 100, 0, "small equals large at 6 000 rpm"},
+		{"better by less than the margin", func(s float64) (float64, error) { return 10 + ((s-100)*(s-100)-400)/1e4, nil }, breakeven.Tie, 80, 120,
+			"a tie from 3 755 to 8 245 rpm: small and large differ by no more than 0.1 K there, and small is nowhere cooler by more; they are equal at 4 800 rpm and 7 200 rpm"},
+		{"touches", func(s float64) (float64, error) { return 10 + (s-100)*(s-100)/1e3, nil }, breakeven.Tie, 0, 0,
+			"a tie from 5 400 to 6 600 rpm: small and large differ by no more than 0.1 K there"},
+		{"comes within the margin", func(s float64) (float64, error) { return 10.05 + (s-100)*(s-100)/1e3, nil }, breakeven.Tie, 0, 0,
+			"a tie from 5 576 to 6 424 rpm:"},
+		{"alike everywhere", func(s float64) (float64, error) { return 10, nil }, breakeven.Tie, 0, 0,
+			"a tie from 1 200 or less to 12 000 or more rpm"},
+		{"flat at the crossing", func(s float64) (float64, error) { return 10 + 1e-3*(100-s) - math.Pow(math.Max(s-160, 0), 2)/100, nil }, breakeven.One, 100, 0,
+			"small equals large at 6 000 rpm (1 200 or less to 9 717 within 0.1 K) and is cooler above it, up to 12 000 rpm; 6 000 rpm is ill-determined: the curve is flat there"},
+		{"jumps", func(s float64) (float64, error) {
+			if s < 90 {
+				return 11, nil
+			}
+			return 9, nil
+		}, breakeven.One, 90, 0, "small equals large at 5 400 rpm and is cooler above it, up to 12 000 rpm; at 5 400 rpm the two are never equal: the difference jumps"},
 		{"never a value", func(s float64) (float64, error) { return 0, model.ErrBoils }, breakeven.Unknown, 0, 0,
 			"no answer: the challenger has no value at any speed: the coolant would boil"},
 	} {
@@ -309,4 +325,24 @@ func BenchmarkAll(b *testing.B) {
 		}
 	}
 	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*p.Designs()), "µs/design")
+}
+
+// Ten thousand designs, every crossing of each: the time grows as their number.
+func BenchmarkDesigns(b *testing.B) {
+	for _, c := range []struct {
+		name          string
+		density, area int
+	}{{"1000", 10, 10}, {"10000", 40, 25}} {
+		b.Run(c.name, func(b *testing.B) {
+			p := bench(b, axis(b, "fan_speed", 25, 333), axis(b, "fin_density", reports.Even(400, 1000, c.density)...),
+				axis(b, "fin_depth", reports.Even(0.016, 0.036, 10)...), axis(b, "face_area", reports.Even(0.004, 0.012, c.area)...))
+			for b.Loop() {
+				if _, err := breakeven.All(context.Background(), p, sweep.Options{Workers: 2}); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(b.Elapsed().Seconds()/float64(b.N), "s")
+			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*p.Designs()), "µs/design")
+		})
+	}
 }

@@ -81,8 +81,7 @@ func TestSearchFindsEveryRoot(t *testing.T) {
 	}
 }
 
-// How far a band may hide: the narrower it is, the more it takes to see it. Bands
-// of one part in a thousand of their speed, anywhere, must all be found.
+// Bands of one part in a thousand of their speed, on a bowl, anywhere.
 func TestNarrowBandsAreFoundEverywhere(t *testing.T) {
 	for at := 10.3; at < 290; at *= 1.0137 {
 		a, b := at*0.9995, at*1.0005
@@ -90,6 +89,73 @@ func TestNarrowBandsAreFoundEverywhere(t *testing.T) {
 		if len(f.crossings) != 2 {
 			t.Errorf("band from %v to %v: found %v", a, b, f.crossings)
 		}
+	}
+}
+
+// A band that is a local dent, narrower than 1 % of the range, in a curve that shows
+// nothing of it further away: on flat, falling, rising and bowl-shaped ground, at
+// many places, as a band of better speeds and as one of worse.
+func TestDentsAreFoundEverywhere(t *testing.T) {
+	const low, high = 25., 333.
+	grounds := map[string]func(s float64) float64{
+		"flat":    func(float64) float64 { return 1 },
+		"falling": func(s float64) float64 { return 0.8 + 100/s },
+		"rising":  func(s float64) float64 { return 0.8 + s/100 },
+		"bowl":    func(s float64) float64 { return 1 + 30/s + s*s/2e5 },
+	}
+	for name, ground := range grounds {
+		for _, share := range []float64{0.009, 0.006, 0.004} {
+			width := share * (high - low)
+			sigma := width / 2 / math.Sqrt(2*math.Ln2) // zeros where the dent is half as deep
+			for k := range 397 {
+				at := low + 3*width + (high-low-6*width)*float64(k)/396
+				for _, sign := range []float64{1, -1} {
+					f := search(func(s float64) float64 {
+						return sign * (ground(s) - 2*ground(at)*math.Exp(-(s-at)*(s-at)/(2*sigma*sigma)))
+					}, low, high)
+					if len(f.crossings) != 2 {
+						t.Fatalf("%s ground, sign %v: a dent %v wide at %v: found %v", name, sign, width, at, f.crossings)
+					}
+					if got := f.crossings[1].speed - f.crossings[0].speed; math.Abs(got/width-1) > 0.2 {
+						t.Errorf("%s ground: a dent %v wide at %v is found %v wide", name, width, at, got)
+					}
+					if f.crossings[0].falling != (sign > 0) || f.better != true {
+						t.Errorf("%s ground, sign %v: %+v", name, sign, f.crossings)
+					}
+					if f.curve.asked > 800 {
+						t.Errorf("%s ground: %d evaluations", name, f.curve.asked)
+					}
+				}
+			}
+		}
+	}
+}
+
+// Three roots inside one step of the first look.
+func TestThreeRootsInOneStep(t *testing.T) {
+	for k := range 300 {
+		at := 20 + 250*float64(k)/300
+		f := search(func(s float64) float64 { x := s - at; return x * (x*x - 0.5) / (1 + x*x*x*x) }, 10, 310)
+		if len(f.crossings) != 3 {
+			t.Fatalf("round %v: found %v", at, f.crossings)
+		}
+		for i, want := range []float64{at - math.Sqrt(0.5), at, at + math.Sqrt(0.5)} {
+			if math.Abs(f.crossings[i].speed-want) > 1e-9*want {
+				t.Errorf("root %v, want %v", f.crossings[i].speed, want)
+			}
+		}
+	}
+}
+
+// A smooth curve costs little more than the first look; a rough one is given up.
+func TestWhatASearchCosts(t *testing.T) {
+	smooth := search(func(s float64) float64 { return 600/s + s*s/1e4 - 9 }, 25, 333)
+	if len(smooth.crossings) != 2 || smooth.curve.asked > steps+60 || smooth.curve.cut {
+		t.Errorf("a smooth curve: %d evaluations, crossings %v", smooth.curve.asked, smooth.crossings)
+	}
+	rough := search(func(s float64) float64 { return 1.1 + math.Sin(1e7*s) }, 25, 333)
+	if !rough.curve.cut || rough.curve.asked > 20*most {
+		t.Errorf("a rough curve: %d evaluations, given up: %v", rough.curve.asked, rough.curve.cut)
 	}
 }
 

@@ -37,7 +37,7 @@ func Assess(ctx context.Context, p *sweep.Plan, answers []breakeven.Answer, o Op
 		o.Workers = runtime.GOMAXPROCS(0)
 	}
 	w := newWork(p, o)
-	a := &Assessment{Seed: o.Seed, Margin: p.Study.Doubt.Margin, Base: base(p)}
+	a := &Assessment{Seed: o.Seed, Margin: margin(p.Study), Base: base(p)}
 	for _, v := range w.variables {
 		a.Sources = append(a.Sources, v.Source)
 	}
@@ -84,6 +84,14 @@ func Assess(ctx context.Context, p *sweep.Plan, answers []breakeven.Answer, o Op
 		return nil, err
 	}
 	return a, ctx.Err()
+}
+
+// margin returns the difference, K, up to which two setups are a tie.
+func margin(s *study.Study) float64 {
+	if s.Margin == 0 {
+		return study.DefaultMargin
+	}
+	return s.Margin
 }
 
 func b2i(b bool) int {
@@ -299,7 +307,7 @@ func (c *comparison) result(ctx context.Context, most int) Result {
 	reasons := map[string]int{}
 	z := make([]float64, len(c.work.variables))
 	var d drawn
-	margin := c.work.plan.Study.Doubt.Margin
+	margin := margin(c.work.plan.Study)
 	for n := 0; (n+1)*blockSize <= most && ctx.Err() == nil; n++ {
 		if n >= leastBlocks && settled(bands[:], shares[:]) {
 			break

@@ -22,7 +22,7 @@ func bench(t testing.TB, change func(*study.Study), axes ...study.Axis) (*sweep.
 	s := reports.TwoSetups()
 	s.Setups[s.Reference].Rig.Speed = 1000. / 60
 	s.Axes = axes
-	s.Doubt.Margin, s.Doubt.Draws = 0.5, study.LeastDraws
+	s.Margin, s.Doubt.Draws = 0.5, study.LeastDraws
 	if change != nil {
 		change(s)
 	}

@@ -21,8 +21,8 @@ import (
 //	          nothing lost as installed; in push-pull model.TypicalSeriesLoss
 //	core      what core.TypicalGeometry has for its metal and fins, which are copper and louvered
 //	fan       what fan.Typical has; its top speed is its rated speed
-//	sweep     compared in coolant_over_air; axes are spaced evenly; without axes,
-//	          DefaultAxis
+//	sweep     compared in coolant_over_air to DefaultMargin; axes are spaced evenly;
+//	          without axes, DefaultAxis
 //
 // What has no typical value must be given: the heat load, the face and the depth
 // of a core, the rating of a fan, the two ends of a pump's curve. In the rig these are

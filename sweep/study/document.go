@@ -17,7 +17,7 @@ type document struct {
 	Fans    []fanPart   `mapstructure:"fans" need:"fans: [{name: calm, rated_speed: 1500 rpm, …}, …]"`
 	Setups  []setupPart `mapstructure:"setups" need:"setups: [{name: small, core: cube, fan: calm}, …]"`
 	Sweep   sweepPart   `mapstructure:"sweep" need:"sweep: {challenger: small, reference: large}"`
-	Doubt   doubtPart   `mapstructure:"doubt" like:"doubt: {margin: 0.5 K, draws: 2000}"`
+	Doubt   doubtPart   `mapstructure:"doubt" like:"doubt: {draws: 2000}"`
 }
 
 type roomPart struct {
@@ -183,6 +183,8 @@ type sweepPart struct {
 	Challenger *leaf             `mapstructure:"challenger" need:"challenger: the name of the setup whose inputs are swept"`
 	Reference  *leaf             `mapstructure:"reference" need:"reference: the name of the setup it is measured against"`
 	Metric     *leaf             `mapstructure:"metric"`
+	Margin     *leaf             `mapstructure:"margin"`
+	Maps       [][]*leaf         `mapstructure:"maps" like:"maps: [[fin_density, fin_depth], [face_area, fin_density]]"`
 	Axes       []axisPart        `mapstructure:"axes" like:"axes: [{input: fin_density, list: [12 fpi, 16 fpi]}, …]"`
 	Exclude    [][]conditionPart `mapstructure:"exclude" like:"exclude: [[{input: fin_density, above: 20 fpi}, {input: fin_depth, above: 30 mm}], …]"`
 }
@@ -204,7 +206,6 @@ type conditionPart struct {
 }
 
 type doubtPart struct {
-	Margin     *leaf           `mapstructure:"margin"`
 	Draws      *leaf           `mapstructure:"draws"`
 	Designs    *leaf           `mapstructure:"designs"`
 	Tolerances []tolerancePart `mapstructure:"tolerances" like:"tolerances: [{input: fin_density, within: 1 fpi}, …]"`

@@ -3,21 +3,16 @@ package study
 import "finduel/model"
 
 // Doubt is what a study says of how sure its numbers are, beside what is usual. The
-// zero value says nothing: everything is as usual, and no difference is a tie.
+// zero value says nothing: everything is as usual.
 type Doubt struct {
-	Margin     float64     // differences up to it, either way, are a tie; K, 0 or more
 	Draws      int         // most draws of a design; 0: DefaultDraws
 	Designs    Designs     // which designs are drawn
 	Tolerances []Tolerance // those given, in file order; of two that say the same the later one counts
 }
 
-// What a study has if it says nothing of its doubt (common practice, no source): a
-// margin of what two ordinary probes cannot tell apart, and draws that hold a
-// probability to ±2 %.
-const (
-	DefaultMargin = 0.5 // K
-	DefaultDraws  = 2000
-)
+// DefaultDraws is how many draws a design has at most if the study does not say: they
+// hold a probability to ±2 %.
+const DefaultDraws = 2000
 
 // LeastDraws and MostDraws bound the draws of a design.
 const (

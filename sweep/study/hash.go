@@ -9,11 +9,12 @@ import (
 	"strings"
 
 	"finduel/model"
+	"finduel/model/fan"
 )
 
 // hashFormat is the version of the canonical text. It changes with the text, so
 // that hashes of different texts never meet.
-const hashFormat = "finduel study 3"
+const hashFormat = "finduel study 5"
 
 // hash returns the hash of a study: SHA-256, in hex, of its canonical text.
 func (s *Study) hash() string {
@@ -25,9 +26,10 @@ func (s *Study) hash() string {
 // writeCanonical writes the canonical text of a study: one line a thing, names in
 // quotes, numbers in SI units with the fewest digits that tell them apart, in the
 // order of the study. It covers every value of every setup in full, so that a
-// changed default changes it too; the axes with all their values; the exclusions;
-// the doubt; and which setups are compared in what. It does not cover the file's name and
-// what the study is about.
+// changed default changes it too; every fan, since any may be tried in place of the
+// challenger's; the axes with all their values; the exclusions; the doubt; and which
+// setups are compared in what, to which margin. It does not cover the file's name, what the
+// study is about and which maps are drawn.
 func (s *Study) writeCanonical(w io.Writer) {
 	fmt.Fprintf(w, "%s\nname %q\n", hashFormat, s.Name)
 	for _, setup := range s.Setups {
@@ -46,7 +48,14 @@ func (s *Study) writeCanonical(w io.Writer) {
 			fmt.Fprintf(w, "%s %s\n", in.Key, exact(in.Get(&rig)))
 		}
 	}
-	fmt.Fprintf(w, "challenger %d reference %d metric %s\n", s.Challenger, s.Reference, s.Metric)
+	for _, f := range s.Fans {
+		rig := model.Rig{Fans: fan.Bank{Fan: f.Fan}}
+		fmt.Fprintf(w, "fan %q motor %q\n", f.Name, f.Fan.Motor)
+		for _, in := range model.Inputs {
+			fmt.Fprintf(w, "%s %s\n", in.Key, exact(in.Get(&rig)))
+		}
+	}
+	fmt.Fprintf(w, "challenger %d reference %d metric %s margin %s\n", s.Challenger, s.Reference, s.Metric, exact(s.Margin))
 	for _, a := range s.Axes {
 		values := make([]string, len(a.Values))
 		for i, v := range a.Values {
@@ -60,7 +69,7 @@ func (s *Study) writeCanonical(w io.Writer) {
 			fmt.Fprintf(w, "%s above %s below %s\n", c.Input.Key, exact(c.Above), exact(c.Below))
 		}
 	}
-	fmt.Fprintf(w, "doubt margin %s draws %d designs %q\n", exact(s.Doubt.Margin), s.Doubt.Draws, s.Doubt.Designs)
+	fmt.Fprintf(w, "doubt draws %d designs %q\n", s.Doubt.Draws, s.Doubt.Designs)
 	for _, t := range s.Doubt.Tolerances {
 		fmt.Fprintf(w, "tolerance %s setup %d within %s relative %t shape %q error %q\n", t.Input.Key, t.Setup, exact(t.Within), t.Relative, t.Shape, t.Error)
 	}

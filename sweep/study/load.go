@@ -63,8 +63,8 @@ func (b *builder) study() *Study {
 	s.Name, _ = b.folderName(b.doc.Study)
 	s.About = b.about()
 	tolerances := b.splitTolerances()
-	setups, sound := b.setups()
-	s.Setups = setups
+	setups, fans, sound := b.setups()
+	s.Setups, s.Fans = setups, fans
 	names := b.directory("a setup", nameLeaves(b.doc.Setups, func(p setupPart) *leaf { return p.Name }))
 	for i, name := range names.names {
 		s.Setups[i].Name = name
@@ -76,11 +76,13 @@ func (b *builder) study() *Study {
 	}
 	s.Challenger, s.Reference = challenger, reference
 	s.Metric = choice(b.findings, b.doc.Sweep.Metric, metrics...).String()
+	s.Margin = b.margin()
 	var challenging Setup
 	if okChallenger {
 		challenging = setups[challenger]
 	}
 	s.Axes = b.axes(challenging, okChallenger && sound[challenger])
+	s.Maps = b.maps(s.Axes)
 	s.Exclusions = b.exclusions()
 	s.Doubt = b.doubt(s, tolerances, names)
 	if len(b.list) == 0 && !s.leavesAnyPoint() {

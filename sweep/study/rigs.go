@@ -201,9 +201,9 @@ func (b *builder) sectionSpoilt(path string) bool {
 	return b.touched[path] && slices.ContainsFunc(b.list, func(f Fault) bool { return f.Path == path })
 }
 
-// setups returns the setups, and which of them have no fault, neither themselves
-// nor in their core and fan.
-func (b *builder) setups() (setups []Setup, sound []bool) {
+// setups returns the setups and the fans, and which of the setups have no fault,
+// neither themselves nor in their core and fan.
+func (b *builder) setups() (setups []Setup, all []Fan, sound []bool) {
 	base := b.base()
 	cores := b.directory("a core", nameLeaves(b.doc.Cores, func(p corePart) *leaf { return p.Name }))
 	fans := b.directory("a fan", nameLeaves(b.doc.Fans, func(p fanPart) *leaf { return p.Name }))
@@ -214,6 +214,7 @@ func (b *builder) setups() (setups []Setup, sound []bool) {
 	made := make([]bought, len(b.doc.Fans))
 	for i := range b.doc.Fans {
 		made[i] = b.fan(i)
+		all = append(all, Fan{fans.names[i], made[i].Fan})
 	}
 	for _, part := range b.doc.Setups {
 		rig := base
@@ -249,7 +250,7 @@ func (b *builder) setups() (setups []Setup, sound []bool) {
 		}
 		setups, sound = append(setups, s), append(sound, ok)
 	}
-	return setups, sound
+	return setups, all, sound
 }
 
 func nameLeaves[T any](parts []T, name func(T) *leaf) []*leaf {

@@ -1,6 +1,9 @@
 package study
 
-import "finduel/model"
+import (
+	"finduel/model"
+	"finduel/model/fan"
+)
 
 // Study is a study file, read, checked and converted: SI units, defaults filled
 // in.
@@ -10,10 +13,13 @@ type Study struct {
 	About  string // one line for charts and the workbook; may be empty
 	Setups []Setup
 
-	Challenger int    // index into Setups: whose inputs are swept
-	Reference  int    // index into Setups: what the challenger is measured against
-	Metric     string // key of the output that is compared: coolant_over_air, coolant_mean_over_air or chip_over_air
-	Axes       []Axis // in file order; crossed, but for those of one group
+	Challenger int      // index into Setups: whose inputs are swept
+	Reference  int      // index into Setups: what the challenger is measured against
+	Metric     string   // key of the output that is compared: coolant_over_air, coolant_mean_over_air or chip_over_air
+	Axes       []Axis   // in file order; crossed, but for those of one group
+	Margin     float64  // what the bench cannot tell from nothing, K, above 0; 0, where no file was read, stands for DefaultMargin
+	Maps       [][2]int // over which two axes the break-even is drawn, as indices into Axes: across, then up; none: what suits. No part of the hash
+	Fans       []Fan    // every fan of the file, whether a setup has it or not
 
 	Exclusions []Exclusion // combinations that are not evaluated
 	Doubt      Doubt       // how sure the numbers are
@@ -36,6 +42,12 @@ type Setup struct {
 	// one, in the order of model.Inputs: "fin_depth" where the core gives its overall
 	// thickness. It is no part of the hash.
 	Estimated []string
+}
+
+// Fan is a fan of the file by its name.
+type Fan struct {
+	Name string
+	Fan  fan.Fan
 }
 
 // Axis is one swept input and its values.

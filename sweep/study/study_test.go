@@ -525,6 +525,11 @@ func TestHashCoversEverything(t *testing.T) {
 	differs("challenger", func(s *Study) { s.Challenger = 1 })
 	differs("reference", func(s *Study) { s.Reference = 0 })
 	differs("metric", func(s *Study) { s.Metric = "x" })
+	differs("margin", func(s *Study) { s.Margin *= 2 })
+	differs("name of a fan that is listed", func(s *Study) { s.Fans[0].Name = "x" })
+	differs("fan that is listed", func(s *Study) { s.Fans[0].Fan.TopSpeed++ })
+	differs("motor that is listed", func(s *Study) { s.Fans[0].Fan.Motor = 1 - s.Fans[0].Fan.Motor })
+	differs("number of fans that are listed", func(s *Study) { s.Fans = s.Fans[:1] })
 	differs("axis", func(s *Study) { s.Axes[0].Input = s.Axes[1].Input })
 	differs("group", func(s *Study) { s.Axes[0].Group = "x" })
 	differs("value", func(s *Study) { s.Axes[0].Values[3] *= 1.1 })
@@ -533,7 +538,6 @@ func TestHashCoversEverything(t *testing.T) {
 	differs("excluded input", func(s *Study) { s.Exclusions[0][0].Input = s.Axes[1].Input })
 	differs("upper end", func(s *Study) { s.Exclusions[0][0].Above++ })
 	differs("lower end", func(s *Study) { s.Exclusions[0][0].Below = 1 })
-	differs("margin", func(s *Study) { s.Doubt.Margin++ })
 	differs("number of draws", func(s *Study) { s.Doubt.Draws++ })
 	differs("choice of designs", func(s *Study) { s.Doubt.Designs = OwnDesign })
 	for what, t := range map[string]Tolerance{
@@ -552,8 +556,8 @@ func TestHashCoversEverything(t *testing.T) {
 // TestDoubt reads tolerances behind numbers and in their section.
 func TestDoubt(t *testing.T) {
 	s := good(t, filepath.Join(goodFolder, "tolerances.yaml"))
-	if d := s.Doubt; d.Margin != 0.3 || d.Draws != 4000 || d.Designs != OwnDesign {
-		t.Errorf("margin %v, %d draws, designs %v", d.Margin, d.Draws, d.Designs)
+	if d := s.Doubt; d.Draws != 4000 || d.Designs != OwnDesign {
+		t.Errorf("%d draws, designs %v", d.Draws, d.Designs)
 	}
 	fpi := 1 / 0.0254
 	want := []struct {
@@ -590,7 +594,7 @@ func TestDoubt(t *testing.T) {
 	if rig := s.Setups[0].Rig; rig.Core.FinDensity != 22*fpi || rig.Core.FaceWidth != 0.088 || rig.Heat.Load != 210 || rig.Installed.Leakage != 0.04 {
 		t.Errorf("numbers with a tolerance are read as %+v", rig)
 	}
-	if d := good(t, filepath.Join(goodFolder, "short.yaml")).Doubt; d.Margin != DefaultMargin || d.Draws != DefaultDraws || d.Designs != AllUpToMany || d.Tolerances != nil {
+	if d := good(t, filepath.Join(goodFolder, "short.yaml")).Doubt; d.Draws != DefaultDraws || d.Designs != AllUpToMany || d.Tolerances != nil {
 		t.Errorf("a study that says nothing of its doubt has %+v", d)
 	}
 }
@@ -609,7 +613,7 @@ func measured(t *testing.T, middle float64) *fan.Curve {
 // package, which may round at each step.
 func TestUnitsRoundOnce(t *testing.T) {
 	units := 0
-	for kind := quantity.Ratio; kind <= quantity.ElectricalResistance; kind++ {
+	for kind := quantity.Ratio; kind <= quantity.SpeedSlope; kind++ {
 		for _, u := range quantity.Units(kind) {
 			units++
 			for _, digits := range []string{"0", "8.8", "-3.25", "1e3", "0.1", "123456.789", "5.", ".5", "+7", "2E-2"} {

@@ -88,14 +88,7 @@ func same(a, b *leaf) bool { return a != nil && b != nil && a.text == b.text }
 // then those of the section doubt.
 func (b *builder) doubt(s *Study, behind []written, names directory) Doubt {
 	part := b.doc.Doubt
-	d := Doubt{Margin: DefaultMargin, Draws: DefaultDraws}
-	if part.Margin != nil {
-		if m, ok := b.measure(part.Margin, quantity.TemperatureDifference); ok {
-			if d.Margin = m.si; m.si < 0 || m.si > 100 {
-				b.fault(part.Margin, "is no margin", "write a temperature difference from 0 K to 100 K")
-			}
-		}
-	}
+	d := Doubt{Draws: DefaultDraws}
 	if part.Draws != nil {
 		if m, ok := b.measure(part.Draws, quantity.Count); ok {
 			if d.Draws = int(min(max(m.si, 0), MostDraws+1)); float64(d.Draws) != m.si || d.Draws < LeastDraws || d.Draws > MostDraws {

@@ -53,6 +53,14 @@ func Ahead() *render.Report {
 	return Report(s)
 }
 
+// Tied returns a report whose margin is so wide that most designs tie.
+func Tied() *render.Report {
+	s := Study()
+	s.Margin = 4
+	s.Axes = []study.Axis{Axis("fin_density", 12, 20), Axis("fin_depth", 18, 36), Axis("fan_speed", Even(1500, 20000, 12)...)}
+	return Report(s)
+}
+
 // OnePoint returns a report of a single point.
 func OnePoint() *render.Report {
 	s := Study()
@@ -109,7 +117,7 @@ type Case struct {
 // Cases lists the invented reports.
 func Cases() []Case {
 	return []Case{
-		{"booth", Booth}, {"few", Few}, {"alone", Alone}, {"ahead", Ahead}, {"one-point", OnePoint},
+		{"booth", Booth}, {"few", Few}, {"alone", Alone}, {"ahead", Ahead}, {"tied", Tied}, {"one-point", OnePoint},
 		{"hopeless", Hopeless}, {"odd", Odd}, {"many", Many}, {"grouped", Grouped},
 	}
 }

@@ -1,12 +1,14 @@
 package reports
 
 import (
+	"context"
 	"math"
 
 	"finduel/model"
 	"finduel/model/core"
 	"finduel/model/fan"
 	"finduel/model/quantity"
+	"finduel/model/sound"
 	"finduel/render"
 	"finduel/sweep"
 	"finduel/sweep/breakeven"
@@ -104,7 +106,7 @@ func Invent(rig *model.Rig, speed float64) (model.State, bool) {
 		return model.State{}, false
 	}
 	drop := (load + pump) / (rig.Coolant.Flow * 4.17e6)
-	sound := f.Fan.RatedSound + 50*math.Log10(share) + 10*math.Log10(float64(f.Count)) - 20*math.Log10(rig.Room.ListenerDistance)
+	level := f.Fan.RatedSound + 50*math.Log10(share) + 10*math.Log10(float64(f.Count)) - 20*math.Log10(rig.Room.ListenerDistance)
 	s := model.State{
 		CoolantOverAir: over, CoolantMeanOverAir: over - drop/2, ChipOverAir: over - drop + load*rig.Heat.PlateResistance,
 		CoolantInletTemperature: room + over, CoolantOutletTemperature: room + over - drop,
@@ -117,10 +119,15 @@ func Invent(rig *model.Rig, speed float64) (model.State, bool) {
 		CoolantFlow: rig.Coolant.Flow, CoolantPressureDrop: 4e11 * rig.Coolant.Flow * rig.Coolant.Flow,
 		CoolantFilm: 3100, CoolantReynolds: 1450, CoreConductance: 1 / (film * 1.2),
 		NTU: 1 / (film * 1.2) / capacity, CapacityRatio: math.Min(0.95, capacity/240), Effectiveness: 0.6,
-		FanPower: power, DriveCurrent: power / f.Fan.DriveVoltage,
-		TipSpeed: math.Pi * math.Sqrt(area) * speed, Sound: sound,
-		ExposureLimit: 28800 / math.Exp2((sound-85)/3), Budget: b,
+		StallMargin: 1/(1+0.5*resistance) - 0.6, FanDoubtLow: -0.1, FanDoubtHigh: 0.1,
+		FanPower: power, MotorPower: power, ShaftPower: 0.6 * power, AirPower: 0.2 * power, DriveCurrent: power / f.Fan.DriveVoltage,
+		TipSpeed: math.Pi * math.Sqrt(area) * speed, TipMach: math.Pi * math.Sqrt(area) * speed / 345,
+		RotorReynolds: math.Pi * area * speed / 1.5e-5, Sound: level, OperatorSound: level,
+		Budget: b,
 	}
+	exposure := sound.ExposureTo(level, 3600)
+	s.ExposureLimit, s.OSHALimit, s.UpperActionTime = exposure.NIOSHTime, exposure.OSHATime, exposure.EUUpperTime
+	s.NIOSHDose, s.OSHADose, s.DailyExposure = exposure.NIOSHDose, exposure.OSHADose, exposure.Daily
 	if s.AirReynolds < 100 {
 		s.Warnings |= model.AirReynoldsLow
 	}
@@ -150,8 +157,13 @@ func Report(s *study.Study) *render.Report {
 		}
 		rep.Results.Rows = append(rep.Results.Rows, row)
 	}
-	for d := range p.Designs() {
-		rep.Answers = append(rep.Answers, answer(p, d, metric))
+	options := sweep.Options{Workers: 1, Model: Model}
+	var err error
+	if rep.Answers, err = breakeven.All(context.Background(), p, options); err != nil {
+		panic(err)
+	}
+	if rep.Details, err = breakeven.Details(context.Background(), p, rep.Answers, options); err != nil {
+		panic(err)
 	}
 	rig := &s.Setups[s.Reference].Rig
 	for _, share := range Even(0.2, 1, 9) {
@@ -163,90 +175,16 @@ func Report(s *study.Study) *render.Report {
 	return rep
 }
 
-// answer compares a design by looking at many speeds and halving where the sign
-// changes.
-func answer(p *sweep.Plan, design int, metric func(*model.State) float64) breakeven.Answer {
-	a := breakeven.Answer{Design: design, Status: breakeven.Unknown}
-	a.From, a.To = breakeven.Speeds(p)
-	k := p.Point(design, 0)
-	if p.ExcludesDesign(design) {
-		a.Status, a.Reason = breakeven.Excluded, "left out by the study"
-		return a
-	}
-	rig, other := p.Challenger(k), p.Reference(k)
-	reference, ok := Invent(&other, other.Speed)
-	a.Reference = reference
-	difference := func(speed float64) float64 {
-		s, good := Invent(&rig, speed)
-		if !good {
-			return math.Inf(1)
-		}
-		return metric(&s) - metric(&reference)
-	}
-	at := func(speed float64) breakeven.Point {
-		s, _ := Invent(&rig, speed)
-		return breakeven.Point{Speed: speed, Difference: difference(speed), State: s}
-	}
-	const n = 390
-	best, last := math.Inf(1), 0.0
-	for i := range n + 1 {
-		speed := a.From + (a.To-a.From)*float64(i)/n
-		d := difference(speed)
-		if d < best {
-			best, a.Best = d, at(speed)
-			a.BestEnds = 0
-			if i == 0 {
-				a.BestEnds = -1
-			} else if i == n {
-				a.BestEnds = 1
-			}
-		}
-		if i > 0 && (d < 0) != (last < 0) {
-			low, high := a.From+(a.To-a.From)*float64(i-1)/n, speed
-			for range 60 {
-				if middle := (low + high) / 2; (difference(middle) < 0) == (last < 0) {
-					low = middle
-				} else {
-					high = middle
-				}
-			}
-			c := at(high)
-			slope := difference(high*1.0001) - difference(high*0.9999)
-			a.Crossings = append(a.Crossings, breakeven.Crossing{
-				Speed: high, Difference: c.Difference, Falling: slope < 0, Slope: slope / (high * 0.0002), State: c.State,
-			})
-		}
-		last = d
-	}
-	if !ok || math.IsInf(best, 1) {
-		a.Best = breakeven.Point{}
-		a.Failure, a.Reason = "the challenger has no value at any speed: "+Boils, "no answer: "+Boils
-		return a
-	}
-	low, lower := a.Lower()
-	high, upper := a.Upper()
-	switch {
-	case upper && lower:
-		a.Status, a.Reason = breakeven.Band, "small equals large at "+rpm(low)+" and is cooler up to "+rpm(high)+" (invented)"
-	case upper:
-		a.Status, a.Reason = breakeven.Band, "small is cooler than large up to "+rpm(high)+" (invented)"
-	case lower:
-		a.Status, a.Reason = breakeven.One, "small equals large at "+rpm(low)+" and is cooler above it (invented)"
-	case best < 0:
-		a.Status, a.Reason = breakeven.Always, "small is cooler than large at every speed (invented)"
-	default:
-		a.Status, a.Reason = breakeven.None, "small stays warmer than large: closest at "+rpm(a.Best.Speed)+" (invented)"
-	}
-	for _, key := range model.BudgetTerms {
-		o, _ := model.OutputOf(key)
-		if excess := o.Get(&a.Best.State) - o.Get(&a.Reference); excess > a.Limit.Excess {
-			a.Limit = breakeven.Limit{Term: key, Excess: excess}
-		}
-	}
-	return a
-}
+// Model is Invent as a model of the sweep.
+func Model(rig model.Rig) (sweep.AtSpeed, error) { return invented{rig}, nil }
 
-func rpm(speed float64) string {
-	q := quantity.Must("fan_speed")
-	return render.WithUnit(q, render.Number(q, speed))
+type invented struct{ rig model.Rig }
+
+// At returns the invented state at a speed in rev/s, or model.ErrBoils.
+func (i invented) At(speed float64) (model.State, error) {
+	s, ok := Invent(&i.rig, speed)
+	if !ok {
+		return model.State{}, model.ErrBoils
+	}
+	return s, nil
 }
