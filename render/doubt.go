@@ -168,9 +168,9 @@ func measureFirst(r *doubt.Ranking) []string {
 		}
 		text := Clean(step.Action)
 		if len(list) == 0 {
-			text += ": the doubt of the " + of + " falls from ±" + halfWidth(q, r.Half) + " to about ±" + WithUnit(q, halfWidth(q, step.Half))
+			text += ": the doubt of the " + of + " falls from ±" + Half(q, r.Half) + " to about ±" + WithUnit(q, Half(q, step.Half))
 		} else {
-			text += ": to about ±" + WithUnit(q, halfWidth(q, step.Half))
+			text += ": to about ±" + WithUnit(q, Half(q, step.Half))
 		}
 		list = append(list, fmt.Sprintf("%s (%s to %s of it is left).", text, Percent(step.Left.Low), Percent(step.Left.High)))
 	}
@@ -180,8 +180,8 @@ func measureFirst(r *doubt.Ranking) []string {
 	return list
 }
 
-// halfWidth returns half of an interval, in SI, to two digits.
-func halfWidth(q quantity.Quantity, si float64) string {
+// Half returns half of an interval, in SI, without its unit, to two digits.
+func Half(q quantity.Quantity, si float64) string {
 	v := si * q.Shown.Over / q.Shown.Times
 	if !(v > 0) || math.IsInf(v, 0) {
 		return fixed(v, 0)
