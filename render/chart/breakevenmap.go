@@ -97,7 +97,7 @@ func breakevenMap(rep *render.Report) (f *figure, caption, why string) {
 			}
 		}
 		for _, s := range cells {
-			drawCell(c, boxOf(s), s.answer, scale, wordy)
+			drawCell(c, boxOf(s), s.answer, scale, wordy, sureWords(rep, s.answer))
 		}
 		for _, s := range cells {
 			if s.base {
@@ -130,6 +130,10 @@ func breakevenMap(rep *render.Report) (f *figure, caption, why string) {
 	if wordy && slices.ContainsFunc(cells, func(c cell) bool { _, ok := c.answer.Upper(); return ok }) {
 		l.skip()
 		l.note("A second number is the speed above which the challenger is warmer again.")
+	}
+	if wordy && slices.ContainsFunc(cells, func(c cell) bool { return sureWords(rep, c.answer) != "" }) {
+		l.skip()
+		l.note("Small: the 95 % interval of the break-even speed; without one, how probable a break-even is.")
 	}
 
 	caption = fmt.Sprintf("Break-even fan speed of %s against %s over %s (across) and %s (up); one cell a design.",
@@ -206,8 +210,9 @@ func anyLower(cells []cell) bool {
 // hatchGap is the distance of the lines in a hatched cell.
 const hatchGap = 7
 
-// drawCell draws a design, with its speeds in words if there is room.
-func drawCell(c *draw.Canvas, r vg.Rectangle, a *breakeven.Answer, scale span, wordy bool) {
+// drawCell draws a design, with its speeds in words if there is room, and how sure they
+// are.
+func drawCell(c *draw.Canvas, r vg.Rectangle, a *breakeven.Answer, scale span, wordy bool, sure string) {
 	fill := color.NRGBA{}
 	var words []string
 	if speed, ok := lowerSpeed(a); ok {
@@ -229,6 +234,9 @@ func drawCell(c *draw.Canvas, r vg.Rectangle, a *breakeven.Answer, scale span, w
 	edge(c, r, plainLine(paper, 1.2))
 	if high, ok := a.Upper(); ok && render.Answered(a) {
 		words = append(words, "to "+render.Number(quantity.Must("breakeven_upper_speed"), high))
+	}
+	if sure != "" && len(words) > 0 {
+		words = append(words, sure)
 	}
 	style := letters(leadSize, true, inkOn(fill))
 	baseline := middle(r).Y + leadSize*(leading*vg.Length(len(words)-1)-capital)/2
