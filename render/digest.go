@@ -94,18 +94,7 @@ func Ends(a *breakeven.Answer) (lower, upper *breakeven.Crossing) {
 	if !Answered(a) {
 		return nil, nil
 	}
-	low, hasLower := a.Lower()
-	high, hasUpper := a.Upper()
-	for i := range a.Crossings {
-		c := &a.Crossings[i]
-		if hasLower && lower == nil && c.Speed == low {
-			lower = c
-		}
-		if hasUpper && c.Speed == high {
-			upper = c
-		}
-	}
-	return lower, upper
+	return a.Ends()
 }
 
 // Challenger returns the setup whose inputs are swept.

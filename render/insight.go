@@ -226,3 +226,28 @@ func AnyWorks(changes []breakeven.Change) bool {
 	}
 	return false
 }
+
+// TieEnds says which ends of a tie lie within the searched speeds.
+func TieEnds(v breakeven.Interval) string {
+	switch {
+	case v.OpenLow && v.OpenHigh:
+		return "open"
+	case v.OpenLow:
+		return "open below"
+	case v.OpenHigh:
+		return "open above"
+	}
+	return "closed"
+}
+
+// Determined says in a word how well a break-even is determined: well, ill, or jump
+// where the two are never equal.
+func Determined(c *breakeven.Crossing) string {
+	switch {
+	case c.Jump:
+		return "jump"
+	case c.IllDetermined():
+		return "ill"
+	}
+	return "well"
+}

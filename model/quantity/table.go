@@ -180,7 +180,7 @@ var Table = []Quantity{
 	entry("core_pressure_drop", "Δp", Pressure, "Pa", "pressure drop of the core"),
 	entry("free_flow_share", "V/V_0", Ratio, "%", "share of free-air flow"),
 	entry("hanging_airflow", "V_h", VolumeFlow, "m³/h", "airflow at which the fans may hang in stall"),
-	entry("stall_margin", "m_s", Ratio, "%", "margin to stall, in points of free-air flow"),
+	entry("stall_margin", "m_s", Ratio, "%", "margin to stall, as a share of free-air flow"),
 	entry("air_power", "P_a", Power, "W", "air power, static pressure times flow"),
 	entry("air_reynolds", "Re_a", Ratio, "", "Reynolds number of the air passages"),
 	// Exchange.

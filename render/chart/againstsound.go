@@ -227,9 +227,9 @@ func soundLead(rep *render.Report) string {
 	case !finite(a.Reference.Sound, a.Best.State.Sound):
 		return leadOf(rep)
 	case lower != nil:
-		return fmt.Sprintf("Where %s breaks even, at %s, it makes %s", small, number("fan_speed", lower.Speed), against(lower.State.Sound))
+		return fmt.Sprintf("Where %s breaks even, at %s, it makes %s", small, render.PlusMinus(lower)+" rpm", against(lower.State.Sound))
 	case upper != nil:
-		return fmt.Sprintf("At the end of its band, at %s, %s makes %s", number("fan_speed", upper.Speed), small, against(upper.State.Sound))
+		return fmt.Sprintf("At the end of its band, at %s, %s makes %s", render.PlusMinus(upper)+" rpm", small, against(upper.State.Sound))
 	case a.Status == breakeven.Always && a.From == a.To:
 		return fmt.Sprintf("At %s, the one speed searched, %s is cooler and makes %s", number("fan_speed", a.Best.Speed), small, against(a.Best.State.Sound))
 	case a.Status == breakeven.Always:

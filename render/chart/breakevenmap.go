@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image/color"
 	"slices"
+	"strings"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -13,6 +14,7 @@ import (
 	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/study"
 )
 
 // wordyCells is up to how many cells a map has its numbers written in.
@@ -35,6 +37,7 @@ type kind struct {
 // The cells without a lower break-even.
 var (
 	never    = kind{"none", "no break-even: warmer at every speed", blank, rising | falling}
+	tied     = kind{"tie", "a tie: nowhere cooler by more than the margin", paper, rising}
 	always   = kind{"always", "cooler at every speed", paper, upright}
 	upTo     = kind{"to", "cooler from the lowest speed on, up to the speed given", paper, level}
 	unknown  = kind{"no value", "no value at any speed", blank, 0}
@@ -49,6 +52,8 @@ func kindOf(a *breakeven.Answer) kind {
 		return excluded
 	case a.Status == breakeven.Unknown:
 		return unknown
+	case a.Status == breakeven.Tie:
+		return tied
 	case a.Status == breakeven.Always:
 		return always
 	case hasUpper:
@@ -58,11 +63,7 @@ func kindOf(a *breakeven.Answer) kind {
 }
 
 // breakevenMap draws the break-even speed over two axes of the design.
-func breakevenMap(rep *render.Report) (f *figure, caption, why string) {
-	across, down, why := mapAxes(rep)
-	if why != "" {
-		return nil, "", why
-	}
+func breakevenMap(rep *render.Report, across, down int) (f *figure, caption, why string) {
 	cells, columns, rows := cellsOf(rep, across, down)
 	if len(cells) == 0 {
 		return nil, "", "the report has no answers"
@@ -88,6 +89,7 @@ func breakevenMap(rep *render.Report) (f *figure, caption, why string) {
 		a.axis.Tick.Marker = cellTicks(rep, a.of, a.values)
 	}
 	wordy := len(cells) <= wordyCells
+	cheap := cheapestOf(cells)
 	p.Add(stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
 		boxOf := func(s cell) vg.Rectangle {
 			at := func(pos func(float64) vg.Length, i int, half float64) vg.Length { return pixel(pos(float64(i) + half)) }
@@ -105,6 +107,13 @@ func breakevenMap(rep *render.Report) (f *figure, caption, why string) {
 				edge(c, inset(boxOf(s), 1.8), plainLine(ink, 2.4))
 			}
 		}
+		place := newLabels(c)
+		if !wordy {
+			drawContours(c, x, y, cells, len(columns), len(rows), place)
+		}
+		for _, s := range cells {
+			markCheapest(c, boxOf(s), s.answer, cheap)
+		}
 	}))
 	p.Draw(f.left)
 
@@ -113,7 +122,7 @@ func breakevenMap(rep *render.Report) (f *figure, caption, why string) {
 		l.colourBar(capitalised(speed.Title()), scale, 150)
 		l.skip()
 	}
-	for _, k := range []kind{never, always, upTo, unknown, excluded} {
+	for _, k := range []kind{never, tied, always, upTo, unknown, excluded} {
 		if slices.ContainsFunc(cells, func(c cell) bool {
 			_, ok := lowerSpeed(c.answer)
 			return !ok && kindOf(c.answer) == k
@@ -127,9 +136,19 @@ func breakevenMap(rep *render.Report) (f *figure, caption, why string) {
 	if slices.ContainsFunc(cells, func(c cell) bool { return c.base }) {
 		l.key(func(c *draw.Canvas, r vg.Rectangle) { edge(c, r, plainLine(ink, 2.4)) }, "base design", false, "")
 	}
-	if wordy && slices.ContainsFunc(cells, func(c cell) bool { _, ok := c.answer.Upper(); return ok }) {
-		l.skip()
-		l.note("A second number is the speed above which the challenger is warmer again.")
+	if !wordy && anyLower(cells) {
+		l.key(strokeSample(plainLine(ink, 1.2)), "the same break-even speed, in rpm", false, "")
+	}
+	l.cheapestKeys(cheap)
+	l.skip()
+	if wordy && anyLower(cells) {
+		l.note("±: as far as " + given(quantity.Must("margin"), breakeven.Margin(rep.Study)) + " moves it.")
+	}
+	if wordy && slices.ContainsFunc(cells, func(c cell) bool {
+		_, ok := c.answer.Upper()
+		return ok && c.answer.Status != breakeven.Tie
+	}) {
+		l.note("A second speed is the one above which the challenger is warmer again.")
 	}
 	if wordy && slices.ContainsFunc(cells, func(c cell) bool { return sureWords(rep, c.answer) != "" }) {
 		l.skip()
@@ -141,26 +160,70 @@ func breakevenMap(rep *render.Report) (f *figure, caption, why string) {
 	return f, withHeld(rep, caption, []int{across, down}), ""
 }
 
-// mapAxes returns the axes of the map: fin density and fin depth, or else the first
-// two with more than one value that can be chosen one by one; why not, if there are
-// not as many.
-func mapAxes(rep *render.Report) (across, down int, why string) {
+// maps returns the maps of a report: over the pairs of axes that the study names, or
+// over fin density and fin depth and over face area and fin density, or else over the
+// first two axes that can be chosen one by one and have more than one value.
+func maps(rep *render.Report) []chart {
+	pairs, why := mapPairs(rep)
+	if why != "" {
+		return []chart{{mapName(0), func(*render.Report) (*figure, string, string) { return nil, "", why }}}
+	}
+	var list []chart
+	for i, pair := range pairs {
+		list = append(list, chart{mapName(i), func(rep *render.Report) (*figure, string, string) {
+			return breakevenMap(rep, pair[0], pair[1])
+		}})
+	}
+	return list
+}
+
+// mapName returns the name of the file of the map with a number, from 0.
+func mapName(i int) string {
+	if i == 0 {
+		return "breakeven-map.png"
+	}
+	return fmt.Sprintf("breakeven-map-%d.png", i+1)
+}
+
+// mapPairs returns the axes of the maps, across and up; why not, if there are not as
+// many.
+func mapPairs(rep *render.Report) (pairs [][2]int, why string) {
 	free := rep.FreeAxes()
 	if len(free) < 2 {
-		return 0, 0, "a map needs two swept inputs beside the fan speed; this study has " + []string{"none", "one"}[len(free)]
+		return nil, "a map needs two swept inputs beside the fan speed; this study has " + []string{"none", "one"}[len(free)]
 	}
 	free = slices.DeleteFunc(free, func(i int) bool { return len(rep.Study.Axes[i].Values) < 2 })
 	if len(free) < 2 {
-		return 0, 0, "a map needs two swept inputs beside the fan speed with at least two values each"
+		return nil, "a map needs two swept inputs beside the fan speed with at least two values each"
+	}
+	for _, pair := range rep.Study.Maps {
+		pairs = append(pairs, [2]int{leader(rep, pair[0]), leader(rep, pair[1])})
+	}
+	if pairs != nil {
+		return pairs, ""
 	}
 	find := func(keys ...string) int {
 		return slices.IndexFunc(free, func(i int) bool { return slices.Contains(keys, rep.Study.Axes[i].Input.Key) })
 	}
-	density, depth := find("fin_density"), find("fin_depth", "overall_thickness")
+	density, depth, area := find("fin_density"), find("fin_depth", "overall_thickness"), find("face_area")
 	if density >= 0 && depth >= 0 {
-		return free[density], free[depth], ""
+		pairs = append(pairs, [2]int{free[density], free[depth]})
 	}
-	return free[0], free[1], ""
+	if density >= 0 && area >= 0 {
+		pairs = append(pairs, [2]int{free[area], free[density]})
+	}
+	if pairs == nil {
+		pairs = append(pairs, [2]int{free[0], free[1]})
+	}
+	return pairs, ""
+}
+
+// leader returns the axis that stands for the group of an axis.
+func leader(rep *render.Report, axis int) int {
+	if group := rep.Study.Axes[axis].Group; group != "" {
+		return slices.IndexFunc(rep.Study.Axes, func(a study.Axis) bool { return a.Group == group })
+	}
+	return axis
 }
 
 // cellsOf returns the designs of a map, and the values of its axes, rising.
@@ -196,7 +259,7 @@ func cellsOf(rep *render.Report, across, down int) (cells []cell, columns, rows 
 // lowerSpeed returns the speed from which a design is cooler, in the unit shown, and
 // false if there is none that can be drawn.
 func lowerSpeed(a *breakeven.Answer) (float64, bool) {
-	if !render.Answered(a) {
+	if !render.Answered(a) || a.Status == breakeven.Tie {
 		return 0, false
 	}
 	v, ok := a.Lower()
@@ -218,8 +281,12 @@ func drawCell(c *draw.Canvas, r vg.Rectangle, a *breakeven.Answer, scale span, w
 	if speed, ok := lowerSpeed(a); ok {
 		fill = viridis((speed - scale.low) / (scale.high - scale.low))
 		c.FillPolygon(fill, corners(r))
-		low, _ := a.Lower()
-		words = []string{render.Number(quantity.Must("breakeven_speed"), low)}
+		low, _ := render.Ends(a)
+		speed, tie, _ := strings.Cut(render.PlusMinus(low), " ±")
+		words = []string{speed}
+		if tie != "" {
+			words = append(words, "±"+tie)
+		}
 	} else {
 		k := kindOf(a)
 		fill = k.fill
@@ -232,8 +299,11 @@ func drawCell(c *draw.Canvas, r vg.Rectangle, a *breakeven.Answer, scale span, w
 		return
 	}
 	edge(c, r, plainLine(paper, 1.2))
-	if high, ok := a.Upper(); ok && render.Answered(a) {
-		words = append(words, "to "+render.Number(quantity.Must("breakeven_upper_speed"), high))
+	switch _, upper := render.Ends(a); {
+	case a.Status == breakeven.Tie:
+		words = append(words, a.Tie.String())
+	case upper != nil:
+		words = append(words, "to "+render.PlusMinus(upper))
 	}
 	if sure != "" && len(words) > 0 {
 		words = append(words, sure)
@@ -284,7 +354,7 @@ func axisTitle(rep *render.Report, axis int) string {
 // break-even above which they are cooler, which has the lowest, and how many are
 // cooler from the lowest speed on.
 func mapLead(rep *render.Report, cells []cell, across, down int) string {
-	rising, ahead, designs := 0, 0, 0
+	rising, ahead, ties, designs := 0, 0, 0, 0
 	var lowest *breakeven.Answer
 	least := 0.0
 	for _, c := range cells {
@@ -294,8 +364,11 @@ func mapLead(rep *render.Report, cells []cell, across, down int) string {
 		designs++
 		speed, ok := lowerSpeed(c.answer)
 		if kind := kindOf(c.answer); !ok {
-			if kind == always || kind == upTo {
+			switch kind {
+			case always, upTo:
 				ahead++
+			case tied:
+				ties++
 			}
 			continue
 		}
@@ -312,12 +385,15 @@ func mapLead(rep *render.Report, cells []cell, across, down int) string {
 	}
 	text := fmt.Sprintf("%d of %s %s with %s within the searched speeds", rising, plural(designs, "design", "designs"), verb, reference(rep))
 	if lowest != nil {
-		low, _ := lowest.Lower()
-		text += fmt.Sprintf(", the earliest at %s: %s, %s", number("breakeven_speed", low),
+		low, _ := render.Ends(lowest)
+		text += fmt.Sprintf(", the earliest at %s rpm: %s, %s", render.PlusMinus(low),
 			stepWords(rep, across, rep.DesignStep(lowest.Design, across)), stepWords(rep, down, rep.DesignStep(lowest.Design, down)))
 	}
 	if ahead > 0 {
 		text += "; " + plural(ahead, "is", "are") + " cooler from the lowest speed on"
+	}
+	if ties > 0 {
+		text += "; " + plural(ties, "ties", "tie") + " within the margin"
 	}
 	return text + "."
 }

@@ -83,6 +83,7 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 		}
 		for _, curve := range lines.baseLast() {
 			for _, s := range curve.crossings(metric) {
+				curve.tie(c, x(shownSpeed(s.Tie.Low)), x(shownSpeed(s.Tie.High)), crossing(s).Y)
 				curve.breakeven(c, crossing(s), s.Slope > 0)
 				place.block(crossing(s), breakevenRadius)
 			}
@@ -94,7 +95,7 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 					continue
 				}
 				for _, s := range curve.crossings(metric) {
-					place.put(c, letters(textSize, base, curve.lettering()), number("fan_speed", s.Speed), 9, w, crossing(s))
+					place.put(c, letters(textSize, base, curve.lettering()), render.PlusMinus(&s)+" rpm", 9, w, crossing(s))
 				}
 			}
 		}
@@ -115,7 +116,7 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 	l := newLegend(f.strip)
 	title := ""
 	if lines.axis >= 0 {
-		title = capitalised(heading(rep, lines.axis)) + ", and where it is cooler than " + reference(rep)
+		title = capitalised(heading(rep, lines.axis)) + ", and where it is cooler than " + reference(rep) + ", rpm"
 	}
 	l.keys(&lines, title, true)
 	l.skip()

@@ -238,11 +238,9 @@ func (c *curve) level() (float64, bool) {
 	return 0, false
 }
 
-// verdict says the answer of a curve in a few words.
+// verdict says the answer of a curve in a few words, speeds in rpm.
 func verdict(a *breakeven.Answer) string {
-	speed := func(v float64) string { return number("fan_speed", v) }
-	low, hasLower := a.Lower()
-	high, hasUpper := a.Upper()
+	lower, upper := render.Ends(a)
 	switch {
 	case a.Status == breakeven.Excluded:
 		return "left out by the study"
@@ -252,10 +250,12 @@ func verdict(a *breakeven.Answer) string {
 		return "cooler at every speed"
 	case a.Status == breakeven.None:
 		return "never; " + number("difference", a.Best.Difference) + " short at best"
-	case hasLower && hasUpper:
-		return "from " + render.Number(quantity.Must("fan_speed"), low) + " to " + speed(high)
-	case hasUpper:
-		return "up to " + speed(high)
+	case a.Status == breakeven.Tie:
+		return "a tie from " + a.Tie.String()
+	case lower != nil && upper != nil:
+		return render.PlusMinus(lower) + " to " + render.PlusMinus(upper)
+	case upper != nil:
+		return "up to " + render.PlusMinus(upper)
 	}
-	return "from " + speed(low)
+	return "from " + render.PlusMinus(lower)
 }

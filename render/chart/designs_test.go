@@ -154,9 +154,10 @@ func TestVerdict(t *testing.T) {
 		a    breakeven.Answer
 		want string
 	}{
-		{breakeven.Answer{Status: breakeven.One, Crossings: []breakeven.Crossing{at(6000, -1)}}, "from 6 000 rpm"},
-		{breakeven.Answer{Status: breakeven.Band, Crossings: []breakeven.Crossing{at(6000, -1), at(9000, 1)}}, "from 6 000 to 9 000 rpm"},
-		{breakeven.Answer{Status: breakeven.Band, Crossings: []breakeven.Crossing{at(9000, 1)}}, "up to 9 000 rpm"},
+		{breakeven.Answer{Status: breakeven.One, Crossings: []breakeven.Crossing{at(6000, -1)}}, "from 6 000"},
+		{breakeven.Answer{Status: breakeven.Band, Crossings: []breakeven.Crossing{at(6000, -1), at(9000, 1)}}, "6 000 to 9 000"},
+		{breakeven.Answer{Status: breakeven.Band, Crossings: []breakeven.Crossing{at(9000, 1)}}, "up to 9 000"},
+		{breakeven.Answer{Status: breakeven.Tie, Tie: breakeven.Interval{Low: 90, High: 120, OpenHigh: true}}, "a tie from 5 400 to 7 200 or more"},
 		{breakeven.Answer{Status: breakeven.None, Best: breakeven.Point{Difference: 0.314}}, "never; 0.31 K short at best"},
 		{breakeven.Answer{Status: breakeven.Always}, "cooler at every speed"},
 		{breakeven.Answer{Status: breakeven.Unknown}, "no value"},
@@ -175,10 +176,11 @@ func TestMap(t *testing.T) {
 		reports.Axis("face_area", 60, 81), reports.Axis("fin_depth", 34, 18), reports.Axis("fan_speed", 3000, 20000), reports.Axis("fin_density", 20, 12, 16),
 	}
 	rep := reports.Report(s)
-	across, down, why := mapAxes(rep)
-	if why != "" || across != 3 || down != 1 {
-		t.Errorf("axes %d and %d (%v), want 3 and 1", across, down, why)
+	pairs, why := mapPairs(rep)
+	if want := [][2]int{{3, 1}, {0, 3}}; why != "" || !slices.Equal(pairs, want) {
+		t.Fatalf("axes %v (%v), want %v", pairs, why, want)
 	}
+	across, down := pairs[0][0], pairs[0][1]
 	cells, columns, rows := cellsOf(rep, across, down)
 	if len(cells) != 6 || !slices.IsSorted(columns) || !slices.IsSorted(rows) {
 		t.Errorf("%d cells over %v and %v", len(cells), columns, rows)
@@ -198,8 +200,13 @@ func TestMap(t *testing.T) {
 	if bases != 1 {
 		t.Errorf("%d base designs", bases)
 	}
-	if across, down, why = mapAxes(reports.Grouped()); why != "" || across != 0 || down != 1 {
-		t.Errorf("axes of a group: %d and %d (%v), want 0 and 1", across, down, why)
+	if pairs, why = mapPairs(reports.Grouped()); why != "" || !slices.Equal(pairs, [][2]int{{0, 1}}) {
+		t.Errorf("axes of a group: %v (%v), want 0 and 1", pairs, why)
+	}
+	chosen := reports.Grouped()
+	chosen.Study.Maps = [][2]int{{1, 2}}
+	if pairs, why = mapPairs(chosen); why != "" || !slices.Equal(pairs, [][2]int{{1, 0}}) {
+		t.Errorf("chosen axes: %v (%v), want 1 and 0, which leads 2", pairs, why)
 	}
 	for _, c := range []struct {
 		axes []study.Axis
@@ -211,7 +218,7 @@ func TestMap(t *testing.T) {
 	} {
 		s := reports.Study()
 		s.Axes = append([]study.Axis{reports.Axis("fan_speed", 3000, 20000)}, c.axes...)
-		if _, _, why := mapAxes(reports.Report(s)); why != c.want {
+		if _, why := mapPairs(reports.Report(s)); why != c.want {
 			t.Errorf("%d axes: %q, want %q", len(c.axes), why, c.want)
 		}
 	}

@@ -1,7 +1,9 @@
 // Package chart draws a report as pictures:
 //
 //	coolant-over-air.png     the compared temperature over the challenger's fan speed
-//	breakeven-map.png        the break-even speed over two inputs of the design
+//	breakeven-map.png        the break-even speed over two inputs of the design; -2, -3
+//	                         and so on where there are more pairs of inputs
+//	parity.png               the challenger's break-even over the reference's fan speed
 //	against-sound.png        the compared temperature over the sound at the listener
 //	temperature-budget.png   where the temperature is lost, setup beside setup
 //

@@ -25,15 +25,22 @@ type Skip struct {
 	Why  string // a clause without capital and full stop
 }
 
-// charts lists every chart. Each draws itself, or says why it cannot apply.
-var charts = []struct {
+// chart is a picture by the name of its file. It draws itself, or says why it cannot
+// apply.
+type chart struct {
 	name string
 	draw func(*render.Report) (f *figure, caption, why string)
-}{
-	{"coolant-over-air.png", coolantOverAir},
-	{"breakeven-map.png", breakevenMap},
-	{"against-sound.png", againstSound},
-	{"temperature-budget.png", temperatureBudget},
+}
+
+// charts lists every chart of a report, one map for every pair of axes.
+func charts(rep *render.Report) []chart {
+	list := []chart{{"coolant-over-air.png", coolantOverAir}}
+	list = append(list, maps(rep)...)
+	return append(list,
+		chart{"parity.png", parity},
+		chart{"against-sound.png", againstSound},
+		chart{"temperature-budget.png", temperatureBudget},
+	)
 }
 
 // Draw draws every chart of a report that applies to it. It returns an error if
@@ -43,7 +50,7 @@ func Draw(rep *render.Report) (Set, error) {
 		return Set{}, errors.New("a report without a study and results cannot be drawn")
 	}
 	var set Set
-	for _, c := range charts {
+	for _, c := range charts(rep) {
 		f, caption, why := c.draw(rep)
 		if why != "" {
 			set.Skipped = append(set.Skipped, Skip{Name: c.name, Why: why})

@@ -111,10 +111,10 @@ func TestBudgetLead(t *testing.T) {
 // noise beside the sound.
 func TestLeads(t *testing.T) {
 	rep := reports.Alone()
-	if got, want := leadOf(rep), "small equals large at 7 356 rpm and is cooler up to 15 200 rpm (invented)."; got != want {
+	if got, want := leadOf(rep), "small equals large at 7 356 rpm (7 069 to 7 685 within 0.1 K) and is cooler up to 15 200 rpm (14 684 to 15 672 within 0.1 K); above it the fans heat the air faster than the core gains."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if got, want := soundLead(rep), "Where small breaks even, at 7 356 rpm, it makes 63.6 dBA against 6.1 dBA of large at 600 rpm, 57.5 dB more."; got != want {
+	if got, want := soundLead(rep), "Where small breaks even, at 7 356 ±329 rpm, it makes 63.6 dBA against 6.1 dBA of large at 600 rpm, 57.5 dB more."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	a, _ := baseAnswer(rep)
@@ -159,7 +159,7 @@ func TestLeads(t *testing.T) {
 func TestMapLead(t *testing.T) {
 	rep := reports.Few()
 	cells, _, _ := cellsOf(rep, 0, 1)
-	if got, want := mapLead(rep, cells, 0, 1), "12 of 12 designs break even with large within the searched speeds, the earliest at 5 906 rpm: fin density 12 fpi, fin depth 27 mm."; got != want {
+	if got, want := mapLead(rep, cells, 0, 1), "11 of 12 designs break even with large within the searched speeds, the earliest at 5 906 ±202 rpm: fin density 12 fpi, fin depth 27 mm; 1 ties within the margin."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	for i := range rep.Answers[1:] {
@@ -173,7 +173,7 @@ func TestMapLead(t *testing.T) {
 		t.Errorf("%q, want %q", got, want)
 	}
 	rep.Answers[1].Status, rep.Answers[2].Status = breakeven.Excluded, breakeven.Always
-	if got, want := mapLead(rep, cells, 0, 1), "0 of 11 designs break even with large within the searched speeds; 1 is cooler from the lowest speed on."; got != want {
+	if got, want := mapLead(rep, cells, 0, 1), "0 of 11 designs break even with large within the searched speeds; 1 is cooler from the lowest speed on; 1 ties within the margin."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	if got, want := mapLead(rep, cells[1:2], 0, 1), "Every design of the map is left out by the study."; got != want {

@@ -61,6 +61,7 @@ const (
 	markRadius      = 3.2
 	breakevenRadius = 5
 	bestReach       = 8 // of the tick at the best speed
+	tieReach        = 4 // of the ends of a tie
 )
 
 // mark draws a point of a line: filled, or hollow outside the range of the
@@ -81,6 +82,21 @@ func (l look) breakeven(c *draw.Canvas, at vg.Point, ends bool) {
 		fill, edge = paper, l.colour
 	}
 	diamond.mark(c, at, breakevenRadius, fill, edge, 1.4)
+}
+
+// tie draws between which speeds the margin leaves a break-even: a bar with ends. Where
+// the panel ends it is cut, without an end.
+func (l look) tie(c *draw.Canvas, from, to, y vg.Length) {
+	if !(to > from) {
+		return
+	}
+	style := plainLine(l.lettering(), 2.2)
+	c.StrokeLine2(style, max(from, c.Min.X), y, min(to, c.Max.X), y)
+	for _, x := range []vg.Length{from, to} {
+		if c.ContainsX(x) {
+			c.StrokeLine2(plainLine(l.lettering(), 1.4), x, y-tieReach, x, y+tieReach)
+		}
+	}
 }
 
 // best draws the tick at a best speed, reaching so far up and down.

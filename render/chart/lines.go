@@ -9,7 +9,9 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"finduel/model"
+	"finduel/model/quantity"
 	"finduel/render"
+	"finduel/sweep/breakeven"
 )
 
 // width returns how strongly the line of a curve is drawn.
@@ -201,6 +203,10 @@ func (l *legend) breakevenKeys(rep *render.Report, f *family) {
 	if ends {
 		l.key(func(c *draw.Canvas, r vg.Rectangle) { neutral.breakeven(c, middle(r), true) },
 			"break-even: warmer above", false, "")
+	}
+	if begins || ends {
+		l.key(func(c *draw.Canvas, r vg.Rectangle) { neutral.tie(c, r.Min.X, r.Max.X-1, middle(r).Y) },
+			"within "+given(quantity.Must("margin"), breakeven.Margin(rep.Study)), false, "")
 	}
 	if best {
 		l.key(func(c *draw.Canvas, r vg.Rectangle) { neutral.best(c, middle(r), 5.5) }, "best speed", false, "")

@@ -81,7 +81,7 @@ func Breakeven(w io.Writer, rep *render.Report) error {
 		lower, upper := render.Ends(a)
 		row = append(append(row, tieCells(lower)...), tieCells(upper)...)
 		if a.Status == breakeven.Tie {
-			row = append(row, exact(speed, a.Tie.Low), exact(speed, a.Tie.High), tieEnds(a.Tie))
+			row = append(row, exact(speed, a.Tie.Low), exact(speed, a.Tie.High), render.TieEnds(a.Tie))
 		} else {
 			row = append(row, "", "", "")
 		}
@@ -116,28 +116,8 @@ func tieCells(c *breakeven.Crossing) []string {
 		return make([]string, 7)
 	}
 	speed := quantity.Must("fan_speed")
-	determined := "well"
-	switch {
-	case c.Jump:
-		determined = "jump"
-	case c.IllDetermined():
-		determined = "ill"
-	}
-	return []string{exact(speed, c.Tie.Low), exact(speed, c.Tie.High), tieEnds(c.Tie),
-		exact(speed, c.DefaultTie.Low), exact(speed, c.DefaultTie.High), exact(quantity.Must("slope"), c.Slope), determined}
-}
-
-// tieEnds says which ends of a tie lie within the searched speeds.
-func tieEnds(v breakeven.Interval) string {
-	switch {
-	case v.OpenLow && v.OpenHigh:
-		return "open"
-	case v.OpenLow:
-		return "open below"
-	case v.OpenHigh:
-		return "open above"
-	}
-	return "closed"
+	return []string{exact(speed, c.Tie.Low), exact(speed, c.Tie.High), render.TieEnds(c.Tie),
+		exact(speed, c.DefaultTie.Low), exact(speed, c.DefaultTie.High), exact(quantity.Must("slope"), c.Slope), render.Determined(c)}
 }
 
 // column returns the header of the quantity with the key.

@@ -155,7 +155,7 @@ func (t *terminal) base() {
 			text += " The best speed is the highest searched: more may be better still."
 		}
 	}
-	t.say("", text+" Sound is at the listener; exposure is what the operator may have a day, in the EU to the upper action value. Margin to stall: points of free-air flow."+t.openNote())
+	t.say("", text+" Sound is at the listener; exposure is what the operator may have a day, in the EU to the upper action value. Margin to stall: share of free-air flow left until stall begins."+t.openNote())
 	if text := render.Thrift(a); text != "" {
 		t.say("", "Sensible speed: "+text)
 	}

@@ -27,7 +27,19 @@ func (b *book) designs(rep *render.Report, most int) error {
 	metric, difference := rep.Metric(), quantity.Must("difference")
 	compared := rep.Compared()
 	t.columns = append(t.columns, textColumn("status", 10))
-	for _, key := range []string{"breakeven_speed", "breakeven_upper_speed", "best_speed"} {
+	speed, slope := quantity.Must("fan_speed"), quantity.Must("slope")
+	margin := fmt.Sprintf("%g K", breakeven.Margin(rep.Study))
+	for _, key := range []string{"breakeven_speed", "breakeven_upper_speed"} {
+		q, end := quantity.Must(key), ""
+		if key == "breakeven_upper_speed" {
+			end = "upper end "
+		}
+		t.columns = append(t.columns, numberColumn(q.Title(), q),
+			numberColumn(end+"within "+margin+": from"+unit(speed), speed), numberColumn(end+"within "+margin+": to"+unit(speed), speed),
+			numberColumn(end+"slope"+unit(slope), slope), textColumn(end+"determined", 14))
+	}
+	t.columns = append(t.columns, numberColumn("tie from"+unit(speed), speed), numberColumn("tie to"+unit(speed), speed))
+	for _, key := range []string{"sensible_speed", "best_speed"} {
 		q := quantity.Must(key)
 		t.columns = append(t.columns, numberColumn(q.Title(), q))
 	}
@@ -75,7 +87,6 @@ func (b *book) designs(rep *render.Report, most int) error {
 		if lower != nil {
 			equal = &lower.State
 		}
-		speed := quantity.Must("fan_speed")
 		putIf := func(has bool, q quantity.Quantity, si float64) {
 			if has {
 				put(shown(q, si))
@@ -83,8 +94,21 @@ func (b *book) designs(rep *render.Report, most int) error {
 				put(nil)
 			}
 		}
-		putIf(lower != nil, speed, speedOf(lower))
-		putIf(upper != nil, speed, speedOf(upper))
+		for _, c := range []*breakeven.Crossing{lower, upper} {
+			if c == nil {
+				at += 5
+				continue
+			}
+			put(shown(speed, c.Speed))
+			put(shown(speed, c.Tie.Low))
+			put(shown(speed, c.Tie.High))
+			put(shown(slope, c.Slope))
+			put(render.Determined(c))
+		}
+		tie := a.Status == breakeven.Tie
+		putIf(tie, speed, a.Tie.Low)
+		putIf(tie, speed, a.Tie.High)
+		put(shown(speed, a.Sensible.Speed))
 		put(shown(speed, a.Best.Speed))
 		putIf(equal != nil, metric.Quantity, get(metric, equal))
 		put(shown(metric.Quantity, metric.Get(&a.Best.State)))
@@ -108,14 +132,6 @@ func get(o model.Output, s *model.State) float64 {
 		return 0
 	}
 	return o.Get(s)
-}
-
-// speedOf returns the speed of a crossing that may be nil, rev/s.
-func speedOf(c *breakeven.Crossing) float64 {
-	if c == nil {
-		return 0
-	}
-	return c.Speed
 }
 
 // unit returns the shown unit of a quantity as it follows a label.

@@ -56,6 +56,7 @@ func (b *book) summary(rep *render.Report, c *curve) error {
 		}
 	}
 	p.designs(rep, &d)
+	p.closer(rep)
 	p.warnings(rep, &d)
 	p.failures(&d)
 	p.cautions(&d)
@@ -96,12 +97,27 @@ func (p *page) answer(rep *render.Report, d *render.Digest) {
 	heads := []cell{{"", lookHead}}
 	speeds := []cell{{quantity.Must("fan_speed").Title(), look{}}}
 	places := rep.Places(a)
+	low := []cell{{"within " + render.Margin(a) + ": from, rpm", look{}}}
+	high := []cell{{"within " + render.Margin(a) + ": to, rpm", look{}}}
+	slopes := []cell{{quantity.Must("slope").Title(), look{}}}
 	for _, at := range places {
 		heads = append(heads, cell{at.Name, lookHeadR})
 		speeds = append(speeds, number(quantity.Must("fan_speed"), at.Speed))
+		if at.Crossing == nil {
+			low, high, slopes = append(low, cell{}), append(high, cell{}), append(slopes, cell{})
+			continue
+		}
+		low = append(low, number(quantity.Must("fan_speed"), at.Crossing.Tie.Low))
+		high = append(high, number(quantity.Must("fan_speed"), at.Crossing.Tie.High))
+		slopes = append(slopes, number(quantity.Must("slope"), at.Crossing.Slope))
 	}
 	p.add(heads...)
 	p.add(speeds...)
+	if len(a.Crossings) > 0 {
+		p.add(low...)
+		p.add(high...)
+		p.add(slopes...)
+	}
 	for _, o := range rep.Compared() {
 		row := []cell{{headOf(o.Title(), o.Quantity), look{wrapped: true}}}
 		for _, at := range places {
@@ -121,6 +137,35 @@ func (p *page) answer(rep *render.Report, d *render.Digest) {
 		s += " At its best speed the challenger loses most in: " + term + ", " + render.Computed("difference", a.Limit.Excess) + " more than the reference."
 	}
 	p.paragraph(s, lookQuiet)
+	if text := render.Thrift(a); text != "" {
+		p.paragraph("Sensible speed: "+text, lookText)
+	}
+}
+
+// closer says what is worked out of a few designs.
+func (p *page) closer(rep *render.Report) {
+	for _, d := range rep.Worked() {
+		p.section("Closer look at " + d.Chosen)
+		if held := rep.Design(d.Design); held != "" {
+			p.paragraph("The design: "+held+".", lookQuiet)
+		}
+		p.paragraph(render.Sentence(d.Answer.Reason), lookText)
+		if text := rep.Blocked(d.Answer); text != "" {
+			p.paragraph(text, lookText)
+		}
+		if len(d.Changes) > 0 && !render.AnyWorks(d.Changes) {
+			p.paragraph(render.NoChange, lookStrong)
+		}
+		for i := range d.Changes {
+			what, comes := rep.Change(&d.Changes[i])
+			row := p.add(cell{text(what), lookText}, cell{text(comes), lookText})
+			p.span(row, 2, len(p.widths))
+			p.grow(row, 1, p.widths[0])
+		}
+		p.paragraph("Parity: "+rep.Parity(d.Detail), lookText)
+		p.paragraph("At the same sound: "+rep.Match(&d.Sound), lookText)
+		p.paragraph("At the same fan power: "+rep.Match(&d.Power), lookText)
+	}
 }
 
 // designs says how all designs fare.
@@ -132,23 +177,33 @@ func (p *page) designs(rep *render.Report, d *render.Digest) {
 			p.add(cell{"designs " + render.StatusWords(render.Statuses[i]), look{}}, cell{n, count})
 		}
 	}
-	pick := func(label string, q quantity.Quantity, value, speed float64, a *breakeven.Answer) {
+	pick := func(label string, q quantity.Quantity, value float64, at *breakeven.Crossing, a *breakeven.Answer) {
 		held := rep.Design(a.Design)
-		if speed != 0 {
-			held = "at " + render.Computed("fan_speed", speed) + "; " + held
+		if at != nil {
+			held = "at " + render.PlusMinus(at) + " rpm; " + held
+		} else {
+			held = "at " + render.Computed("fan_speed", a.Best.Speed) + "; " + held
 		}
 		row := p.add(cell{label + unit(q), look{}}, number(q, value), cell{strings.TrimSuffix(held, "; "), look{quiet: true, wrapped: true, indent: true}})
 		p.span(row, 3, len(p.widths))
 	}
 	speed := quantity.Must("fan_speed")
 	if d.Lowest != nil {
-		low, _ := d.Lowest.Lower()
-		pick("lowest break-even speed", speed, low, 0, d.Lowest)
-		high, _ := d.Highest.Lower()
-		pick("highest break-even speed", speed, high, 0, d.Highest)
+		low, _ := render.Ends(d.Lowest)
+		pick("lowest break-even speed", speed, low.Speed, low, d.Lowest)
+		high, _ := render.Ends(d.Highest)
+		pick("highest break-even speed", speed, high.Speed, high, d.Highest)
+	}
+	if a := d.Cheap.Sound; a != nil {
+		c, _ := render.Ends(a)
+		pick("quietest at its break-even", quantity.Must("sound"), c.State.Sound, c, a)
+	}
+	if a := d.Cheap.Power; a != nil {
+		c, _ := render.Ends(a)
+		pick("fewest watts at its break-even", quantity.Must("fan_power"), c.State.FanPower, c, a)
 	}
 	if d.Coolest != nil {
-		pick("challenger minus reference, best of all designs", quantity.Must("difference"), d.Coolest.Best.Difference, d.Coolest.Best.Speed, d.Coolest)
+		pick("challenger minus reference, best of all designs", quantity.Must("difference"), d.Coolest.Best.Difference, nil, d.Coolest)
 	}
 }
 

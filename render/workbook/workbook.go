@@ -12,6 +12,7 @@ import (
 const (
 	sheetSummary = "Summary"
 	sheetDesigns = "Break-even"
+	sheetParity  = "Parity"
 	sheetPoints  = "Points"
 	sheetStudy   = "Study"
 	sheetCurve   = "Curve"
@@ -38,6 +39,7 @@ func write(w io.Writer, rep *render.Report, most int) (err error) {
 	for _, step := range []func() error{
 		func() error { return b.summary(rep, curve) },
 		func() error { return b.designs(rep, most) },
+		func() error { return b.parity(rep) },
 		func() error { return b.points(rep, most) },
 		func() error { return b.settings(rep) },
 		func() error { return b.curve(curve) },
@@ -66,7 +68,7 @@ func (b *book) identify(rep *render.Report) error {
 	if err := b.file.SetDefaultFont(face); err != nil {
 		return err
 	}
-	names := []string{sheetSummary, sheetDesigns, sheetPoints, sheetStudy, sheetCurve}
+	names := []string{sheetSummary, sheetDesigns, sheetParity, sheetPoints, sheetStudy, sheetCurve}
 	if rep.Doubt != nil {
 		names = append(names, sheetDoubt)
 	}

@@ -107,7 +107,7 @@ func at(row []string, column int) string {
 	return row[column]
 }
 
-var sheets = []string{sheetSummary, sheetDesigns, sheetPoints, sheetStudy, sheetCurve}
+var sheets = []string{sheetSummary, sheetDesigns, sheetParity, sheetPoints, sheetStudy, sheetCurve}
 
 // No sheet of any report may hold a formula, an error, or a number that is a text.
 func TestCellsAreSound(t *testing.T) {
@@ -194,16 +194,20 @@ func TestPointsSheet(t *testing.T) {
 			t.Errorf("point %d has the status %q", r.Point, status)
 		}
 		for _, o := range model.Outputs {
-			if o.Key != "exposure_limit" {
-				near(o.Title(), o.Shown.Shown(o.Get(&r.State)))
-				continue
+			head, v := o.Title(), o.Get(&r.State)
+			if o.Kind == quantity.Duration {
+				head += " (blank: over 24\u00a0h)"
 			}
-			const head = "permitted daily exposure (NIOSH 98-126), min (blank: over 24\u00a0h)"
-			if r.State.ExposureLimit <= 86400 {
-				near(head, r.State.ExposureLimit/60)
+			switch {
+			case math.IsNaN(v) || o.Kind == quantity.Duration && v > 86400:
+				if got := at(row, column[head]); got != "" {
+					t.Errorf("point %d: %s is %q, want a blank", r.Point, head, got)
+				}
+			case o.Kind == quantity.Duration:
 				within++
-			} else if got := at(row, column[head]); got != "" {
-				t.Errorf("point %d: an exposure over a day is %q", r.Point, got)
+				fallthrough
+			default:
+				near(head, o.Shown.Shown(v))
 			}
 		}
 		near("reference over air, K", r.Reference)
@@ -299,11 +303,11 @@ func TestTablesAreFramed(t *testing.T) {
 	data := bytesOf(t, reports.Few(), maxRows)
 	f := open(t, data)
 	for i, sheet := range sheets {
-		if sheet != sheetDesigns && sheet != sheetPoints {
+		if sheet != sheetDesigns && sheet != sheetPoints && sheet != sheetParity {
 			continue
 		}
 		panes, err := f.GetPanes(sheet)
-		if err != nil || !panes.Freeze || panes.YSplit != headRow || panes.XSplit < 3 {
+		if err != nil || !panes.Freeze || panes.YSplit != headRow || panes.XSplit < 2 {
 			t.Errorf("%s: panes %+v (%v)", sheet, panes, err)
 		}
 		xml := partOf(t, data, fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1))
@@ -319,8 +323,8 @@ func TestTablesAreFramed(t *testing.T) {
 			titles++
 		}
 	}
-	if titles != 2 {
-		t.Errorf("%d tables repeat their head on paper, want 2", titles)
+	if titles != 3 {
+		t.Errorf("%d tables repeat their head on paper, want 3", titles)
 	}
 }
 
@@ -358,8 +362,8 @@ func TestOddNames(t *testing.T) {
 func TestSummarySaysWhatMatters(t *testing.T) {
 	for name, want := range map[string][]string{
 		"alone":    {"break-even", "upper end", "best speed", "reference", render.Disclaimer, "designs better in a band of speeds"},
-		"hopeless": {"no answer: " + reports.Boils + ".", reports.Boils, "Points without a value", "designs without an answer"},
-		"booth":    {"lowest break-even speed, rpm", "designs left out by the study", "designs never equal"},
+		"hopeless": {"no answer: the reference has no value: " + reports.Boils + ".", reports.Boils, "Points without a value", "designs without an answer"},
+		"booth":    {"lowest break-even speed, rpm", "designs left out by the study", "designs tied within the margin", "quietest at its break-even, dBA", "fewest watts at its break-even, W"},
 		"ahead":    {"designs better at every searched speed"},
 	} {
 		for _, c := range reports.Cases() {
@@ -739,5 +743,31 @@ func TestOpensElsewhere(t *testing.T) {
 		if sheet == sheetSummary && !strings.Contains(text, "challenger: =1+1") {
 			t.Error("the challenger's name is not a text elsewhere")
 		}
+	}
+}
+
+// The parity sheet must say what the parity lines say.
+func TestParitySheet(t *testing.T) {
+	rep := reports.Booth()
+	rows := rowsOf(t, open(t, bytesOf(t, rep, fewRows)), sheetParity)
+	next := headRow
+	equal := 0
+	for _, d := range rep.Details {
+		for _, p := range d.Parity {
+			row := rows[next]
+			next++
+			if row[0] != fmt.Sprint(d.Design) || row[5] != p.Status.String() {
+				t.Errorf("row %d is of design %s, %s; want %d, %s", next, row[0], row[5], d.Design, p.Status)
+			}
+			if (p.Lower != nil) != (at(row, 6) != "") || (p.Lower != nil) != (at(row, 12) != "") {
+				t.Errorf("row %d: break-even %q, sound %q", next, at(row, 6), at(row, 12))
+			}
+			if p.Lower != nil {
+				equal++
+			}
+		}
+	}
+	if equal < 20 || next != len(rows) {
+		t.Errorf("%d rows of %d, %d with a break-even", next, len(rows), equal)
 	}
 }

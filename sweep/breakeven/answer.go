@@ -73,7 +73,7 @@ type Limit struct {
 // Lower returns the speed from which the challenger is better, rev/s, and false
 // if there is none or it is better from the low end of the search on.
 func (a Answer) Lower() (float64, bool) {
-	if lower, _ := a.ends(); lower != nil {
+	if lower, _ := a.Ends(); lower != nil {
 		return lower.Speed, true
 	}
 	return 0, false
@@ -82,7 +82,7 @@ func (a Answer) Lower() (float64, bool) {
 // Upper returns the speed from which the challenger is worse again, rev/s, and
 // false if there is none.
 func (a Answer) Upper() (float64, bool) {
-	if _, upper := a.ends(); upper != nil {
+	if _, upper := a.Ends(); upper != nil {
 		return upper.Speed, true
 	}
 	return 0, false

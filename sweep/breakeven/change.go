@@ -76,7 +76,7 @@ func (c Change) judge(a Answer) Change {
 		c.Closest = a.Best.Difference
 		return c
 	}
-	c.At, _ = a.ends()
+	c.At, _ = a.Ends()
 	c.Best = a.Best
 	return c
 }

@@ -119,6 +119,70 @@ func TestAnswersDoNotDependOnWorkersOrSteps(t *testing.T) {
 	}
 }
 
+// Whatever is compared, every reported speed is one of equality in it.
+func TestAnyMetric(t *testing.T) {
+	for _, metric := range []string{"coolant_over_air", "coolant_mean_over_air", "chip_over_air"} {
+		p := bench(t, axis(t, "fan_speed", 25, 333), axis(t, "fin_density", 12/0.0254, 20/0.0254, 24/0.0254), axis(t, "coolant_flow", 3e-5, 6e-5))
+		p.Study.Metric = metric
+		answers, err := breakeven.All(context.Background(), p, sweep.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		output, _ := model.OutputOf(metric)
+		crossings := 0
+		for _, a := range answers {
+			for _, c := range a.Crossings {
+				crossings++
+				rig := p.Challenger(p.Point(a.Design, 0))
+				rig.Speed = c.Speed
+				s, err := model.Evaluate(rig)
+				reference, errReference := model.Evaluate(p.Reference(p.Point(a.Design, 0)))
+				if d := output.Get(&s) - output.Get(&reference); err != nil || errReference != nil || math.Abs(d) > 1e-6 {
+					t.Errorf("%s, design %d: difference %g K at %v rpm (%v, %v)", metric, a.Design, d, c.Speed*60, err, errReference)
+				}
+				for _, at := range []float64{c.Tie.Low, c.Tie.High} {
+					rig.Speed = at
+					s, _ := model.Evaluate(rig)
+					if d := math.Abs(output.Get(&s) - output.Get(&reference)); d > a.Margin+1e-6 || at == c.Tie.Low && !c.Tie.OpenLow && d < a.Margin-1e-6 {
+						t.Errorf("%s, design %d: %v K at the end of the tie, %v rpm", metric, a.Design, d, at*60)
+					}
+				}
+			}
+		}
+		if crossings < 4 {
+			t.Errorf("%s: only %d crossings", metric, crossings)
+		}
+	}
+}
+
+// The order of the axes and of their values changes the numbers of the designs only.
+func TestAnswersDoNotDependOnOrder(t *testing.T) {
+	density, depth := axis(t, "fin_density", 12/0.0254, 20/0.0254), axis(t, "fin_depth", 0.018, 0.034)
+	turned := axis(t, "fin_density", 20/0.0254, 12/0.0254)
+	speed, back := axis(t, "fan_speed", 25, 333), axis(t, "fan_speed", 333, 100, 25)
+	seen := map[[2]float64]breakeven.Answer{}
+	for i, axes := range [][]study.Axis{{speed, density, depth}, {depth, back, density}, {turned, depth, speed}} {
+		p := bench(t, axes...)
+		answers, err := breakeven.All(context.Background(), p, sweep.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, a := range answers {
+			rig := p.Challenger(p.Point(a.Design, 0))
+			key := [2]float64{rig.Core.FinDensity, rig.Core.FinDepth}
+			a.Design = 0
+			if i == 0 {
+				seen[key] = a
+			} else if !reflect.DeepEqual(seen[key], a) {
+				t.Errorf("axes in another order: %v answers\n%+v, want\n%+v", key, a, seen[key])
+			}
+		}
+	}
+	if len(seen) != 4 {
+		t.Errorf("%d designs", len(seen))
+	}
+}
+
 // made is a model whose coolant over air is a given function of speed.
 type made func(speed float64) (float64, error)
 

@@ -1,6 +1,8 @@
 package breakeven
 
 import (
+	"slices"
+
 	"finduel/model"
 )
 
@@ -29,7 +31,8 @@ const (
 
 // parity follows the break-even speed over the speeds of the reference, from a fifth
 // of its top speed to the top, its own speed in the study among them. Where the line
-// begins or ends the last point that has a break-even is added.
+// begins or ends the last point that has a break-even is added, and some before it,
+// since the line may end steeply.
 func (w *workbench) parity() []ParityPoint {
 	top := w.reference.Fans.Fan.TopSpeed
 	own := w.reference.Speed
@@ -60,13 +63,32 @@ func (w *workbench) parity() []ParityPoint {
 			if has {
 				end = b
 			}
-			if end.Speed != list[i-1].Speed && end.Speed != list[i].Speed {
-				whole = append(whole, end)
-			}
+			whole = append(whole, w.approach(list[i-1], list[i], end)...)
 		}
 		whole = append(whole, list[i])
 	}
 	return whole
+}
+
+// approach returns points from one that has a break-even to the end of the line, both
+// sides of the end known, by rising speed.
+func (w *workbench) approach(a, b, end ParityPoint) []ParityPoint {
+	if end.Speed == a.Speed || end.Speed == b.Speed {
+		return nil
+	}
+	var list []ParityPoint
+	from := a.Speed
+	if b.Lower != nil {
+		from = b.Speed
+	}
+	for left := 0.5; left > 0.02; left /= 2 {
+		list = append(list, w.parityAt(end.Speed+(from-end.Speed)*left))
+	}
+	list = append(list, end)
+	if from == b.Speed {
+		slices.Reverse(list)
+	}
+	return list
 }
 
 // parityAt compares the challenger with the reference at one speed of the reference.
@@ -75,6 +97,6 @@ func (w *workbench) parityAt(speed float64) ParityPoint {
 	reference.Speed = speed
 	a := w.settle(w.challenger, reference, w.answer.From, w.answer.To)
 	point := ParityPoint{Speed: speed, Reference: a.Reference, Status: a.Status, Tie: a.Tie}
-	point.Lower, point.Upper = a.ends()
+	point.Lower, point.Upper = a.Ends()
 	return point
 }

@@ -16,7 +16,7 @@ import (
 func reason(p *sweep.Plan, a *Answer, end Point) string {
 	challenger := p.Study.Setups[p.Study.Challenger].Name
 	reference := p.Study.Setups[p.Study.Reference].Name
-	lower, upper := a.ends()
+	lower, upper := a.Ends()
 	var text string
 	switch {
 	case a.Status == None:
@@ -58,9 +58,9 @@ func reason(p *sweep.Plan, a *Answer, end Point) string {
 	return text + cut(a)
 }
 
-// ends returns the crossings from which on the challenger is better and worse
+// Ends returns the crossings from which on the challenger is better and worse
 // again; nil where there is none.
-func (a *Answer) ends() (lower, upper *Crossing) {
+func (a *Answer) Ends() (lower, upper *Crossing) {
 	for i := range a.Crossings {
 		c := &a.Crossings[i]
 		if c.Falling && lower == nil {

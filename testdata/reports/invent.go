@@ -21,7 +21,7 @@ const Boils = "the coolant would boil: the setup cannot carry the heat below the
 // Study returns an invented study without axes: a small core with one fast fan
 // against a large one with two slow fans.
 func Study() *study.Study {
-	room := model.Room{Temperature: 296.15, Altitude: 180, Humidity: 0.45, ListenerDistance: 1}
+	room := model.Room{Temperature: 296.15, Altitude: 180, Humidity: 0.45, ListenerDistance: 1, OperatorDistance: 1, Session: 3600, Surroundings: sound.TypicalSurroundings()}
 	heat := model.Heat{Load: 210, PlateResistance: 0.045, PumpPower: 9}
 	flow := model.Coolant{Flow: si("coolant_flow", 3.2)}
 	geometry := func(length, width, depth, density float64) core.Geometry {

@@ -5,6 +5,7 @@ import (
 	"finduel/model/coolant"
 	"finduel/model/core"
 	"finduel/model/fan"
+	"finduel/model/sound"
 	"finduel/sweep/study"
 )
 
@@ -16,7 +17,7 @@ func TwoSetups() *study.Study {
 	f := fan.Typical()
 	f.RatedSpeed, f.FreeAirFlow, f.ShutOffPressure, f.RatedPower, f.RatedSound, f.TopSpeed = 150, 250./3600, 520, 38, 68, 20000./60
 	small := model.Rig{
-		Room:    model.Room{Temperature: 296.15, Humidity: 0.45, ListenerDistance: 1},
+		Room:    model.Room{Temperature: 296.15, Humidity: 0.45, ListenerDistance: 1, OperatorDistance: 1, Session: 3600, Surroundings: sound.TypicalSurroundings()},
 		Heat:    model.Heat{Load: 210, PlateResistance: 0.045, PumpPower: 9},
 		Coolant: model.Coolant{Liquid: coolant.Liquid{Fluid: coolant.Water}, Flow: 3.2 / 60000},
 		Core:    g, Fans: fan.Bank{Fan: f, Count: 1}, Placing: fan.Push, Speed: 100,
