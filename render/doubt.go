@@ -114,9 +114,13 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 		{"break-even speed", quantity.Must("breakeven_speed"), r.Breakeven},
 	}
 	margin := Computed("difference", rep.Doubt.Margin)
-	s.Texts = append(s.Texts, fmt.Sprintf("At %s %s is cooler than %s by more than %s with a probability of %s, within it with %s, warmer with %s.",
-		at, challenger, reference, margin, Percent(r.Win), Percent(r.Tie), Percent(r.Lose)))
-	text := "A break-even speed exists with " + Percent(r.Exists)
+	text := fmt.Sprintf("At %s %s is cooler than %s by more than %s with a probability of %s, within it with %s, warmer with %s",
+		at, challenger, reference, margin, Percent(r.Win), Percent(r.Tie), Percent(r.Lose))
+	if r.NoValue > 0 {
+		text += ", without a value with " + Percent(r.NoValue)
+	}
+	s.Texts = append(s.Texts, text+".")
+	text = "A break-even speed exists with " + Percent(r.Exists)
 	if r.FromStart > 0 {
 		text += "; better from the lowest searched speed on with " + Percent(r.FromStart)
 	}

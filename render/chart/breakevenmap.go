@@ -152,7 +152,7 @@ func breakevenMap(rep *render.Report, across, down int) (f *figure, caption, why
 	}
 	if wordy && slices.ContainsFunc(cells, func(c cell) bool { return sureWords(rep, c.answer) != "" }) {
 		l.skip()
-		l.note("Small: the 95 % interval of the break-even speed; without one, how probable a break-even is.")
+		l.note("Last line: the 95 % interval of the break-even speed, or how probable a break-even is.")
 	}
 
 	caption = fmt.Sprintf("Break-even fan speed of %s against %s over %s (across) and %s (up); one cell a design.",

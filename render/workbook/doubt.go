@@ -86,7 +86,7 @@ func (p *page) ranking(r *doubt.Ranking) {
 	p.add(cell{"", lookHead}, cell{"then about", lookHeadR}, cell{"share left", lookHeadR}, cell{"from", lookHeadR}, cell{"to", lookHeadR})
 	share := look{format: "0 %", right: true}
 	for _, s := range r.Steps {
-		row := p.add(cell{text(s.Action), lookText}, cell{render.Half(q, s.Half), look{right: true}},
+		row := p.add(cell{text(s.Action), lookText}, number(q, s.Half),
 			cell{s.Left.Value, share}, cell{s.Left.Low, share}, cell{s.Left.High, share})
 		p.grow(row, 1, p.widths[0])
 	}

@@ -15,7 +15,8 @@ const grid = 49
 // A search over all speeds asks the model some fifty times. A draw is not so new: its
 // curve is the nominal one, known at 49 speeds, plus a shift that changes little with
 // speed. The shift is known exactly where the draw was asked, and is taken as straight
-// over the logarithm of speed between two such places and beyond them. Where the
+// over the logarithm of speed between two such places and beyond them; as in proportion
+// to the nominal curve, as errors of films are, while there is only one. Where the
 // shifted curve crosses, or comes closest, the draw is asked next, until it was asked
 // there already: two or three times in most draws. Wherever that is in doubt - the
 // challenger has no value, comes within a few hundredths of a kelvin without crossing, or
@@ -104,7 +105,8 @@ func (c *crossing) nominal(x float64) float64 {
 func (c *crossing) shift(x float64) float64 {
 	n := len(c.known)
 	if n == 1 {
-		return c.known[0].shift
+		p := c.known[0]
+		return p.shift * c.nominal(x) / c.nominal(p.at)
 	}
 	i := 1
 	for i < n-1 && c.known[i].at < x {
