@@ -106,7 +106,7 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 	if stands {
 		l.key(func(c *draw.Canvas, r vg.Rectangle) { square.mark(c, middle(r), 5, ink, paper, 1.2) }, referenceAt(rep), false, "")
 	}
-	l.breakevenKeys(rep, &lines)
+	l.breakevenKeys(rep, &lines, false)
 	if note := rangeNote(append(slices.Clone(lines.curves), other)...); note != "" {
 		l.key(hollowSample, note, false, "")
 	}

@@ -125,7 +125,7 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 	} else {
 		l.key(strokeSample(referenceLine), referenceAt(rep), false, referenceLevel(rep, &lines))
 	}
-	l.breakevenKeys(rep, &lines)
+	l.breakevenKeys(rep, &lines, true)
 	l.bandKey(rep, &lines)
 	if note := rangeNote(lines.curves...); note != "" {
 		l.key(hollowSample, note, false, "")
