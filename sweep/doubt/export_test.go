@@ -3,6 +3,7 @@ package doubt
 import (
 	"finduel/sweep"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/study"
 )
 
 // LeastDraws is how many draws every result has at least.
@@ -34,4 +35,13 @@ func Draw(p *sweep.Plan, a *breakeven.Answer, n int, show func(Drawn)) int {
 		show(Drawn{d.over, references[k], o.breakeven, d.asked})
 	}
 	return c.crossing.searches
+}
+
+// SourcesOf lists what is in doubt of a study.
+func SourcesOf(s *study.Study) []Source {
+	var list []Source
+	for _, v := range variablesOf(s, false) {
+		list = append(list, v.Source)
+	}
+	return list
 }
