@@ -111,7 +111,11 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 		l.key(hollowSample, note, false, "")
 	}
 	l.skip()
-	l.note("Numbers along the lines are fan speeds in rpm. Sound is in free field: no room is taken into account.")
+	along := "Numbers along the lines are fan speeds in rpm."
+	if len(render.Field(&rep.Reference().Rig.Room)) == 0 {
+		along += " Sound is in free field: no room is taken into account."
+	}
+	l.note(along)
 	if stands && base.Reference.Sound < audible {
 		l.note(fmt.Sprintf("Below about %s rooms and microphones are louder (common practice, no source).", given(sound, audible)))
 	}
