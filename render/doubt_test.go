@@ -80,6 +80,10 @@ func TestSureness(t *testing.T) {
 	if other.First != nil {
 		t.Errorf("another design has something to measure first: %q", other.First)
 	}
+	rep.Doubt.All = false
+	if one, _ := rep.Sureness(rep.Doubt.Base); len(one.Texts) != len(s.Texts)+1 || !strings.HasPrefix(one.Texts[len(one.Texts)-1], "Only this design was drawn") {
+		t.Errorf("with one design drawn: %q", one.Texts)
+	}
 	// With nothing worth measuring, and with nothing to be said.
 	for i := range rep.Doubt.Own.Ranking.Steps {
 		rep.Doubt.Own.Ranking.Steps[i].Left.Value = 0.99
