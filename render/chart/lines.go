@@ -100,6 +100,9 @@ func (l *legend) keys(f *family, title string, answers bool) {
 		second := ""
 		if answers {
 			second = verdict(c.answer)
+			if c.sure != "" && (c.base || len(f.curves) <= mostSure) {
+				second += " (95 %: " + c.sure + ")"
+			}
 		}
 		name := c.name
 		if c.base && f.axis >= 0 {
@@ -111,6 +114,10 @@ func (l *legend) keys(f *family, title string, answers bool) {
 		l.note(plural(f.more, "more design is", "more designs are") + " not drawn.")
 	}
 }
+
+// mostSure is up to how many lines all have the interval of their break-even in the
+// legend; of more only the base design has.
+const mostSure = 5
 
 // rangeWords says what each warning of range is about, in order of weight.
 var rangeWords = []struct {
