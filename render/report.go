@@ -3,6 +3,7 @@ package render
 import (
 	"finduel/sweep"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
 	"finduel/sweep/study"
 )
 
@@ -12,6 +13,7 @@ type Report struct {
 	Study   *study.Study
 	Results *sweep.Results
 	Answers []breakeven.Answer // one a design, in plan order
+	Doubt   *doubt.Assessment  // how sure the answers are; nil: not assessed
 	Details []breakeven.Detail // of the few designs that are worked out further; may be empty
 	Seed    uint64
 	Version string // of finduel

@@ -258,13 +258,21 @@ func Surroundings(room *model.Room) string {
 	if o := room.OperatorDistance; o > 0 && o != room.ListenerDistance {
 		text += ", operator at " + WithUnit(length, Given(length, o))
 	}
-	switch room.Surroundings.Field {
-	case sound.HalfSpace:
-		text += ", over a reflecting plane"
-	case sound.Room:
-		text += ", in a room"
+	for _, field := range Field(room) {
+		text += ", " + field
 	}
 	return text
+}
+
+// Field says what stands around the fans; nothing for a free field.
+func Field(room *model.Room) []string {
+	switch room.Surroundings.Field {
+	case sound.HalfSpace:
+		return []string{"over a reflecting plane"}
+	case sound.Room:
+		return []string{"in a room"}
+	}
+	return nil
 }
 
 // Losses says what a setup loses as it is installed, behind a comma; nothing if it

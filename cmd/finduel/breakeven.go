@@ -7,6 +7,7 @@ import (
 	"finduel/render/sheet"
 	"finduel/sweep"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
 	"finduel/sweep/study"
 )
 
@@ -26,11 +27,15 @@ func breakevenCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			sure, err := doubt.Assess(c.Context(), plan, answers, doubt.Options{Seed: defaultSeed})
+			if err != nil {
+				return err
+			}
 			details, err := breakeven.Details(c.Context(), plan, answers, sweep.Options{})
 			if err != nil {
 				return err
 			}
-			rep := &render.Report{Study: s, Results: &sweep.Results{Plan: plan}, Answers: answers, Details: details, Seed: defaultSeed, Version: version}
+			rep := &render.Report{Study: s, Results: &sweep.Results{Plan: plan}, Answers: answers, Details: details, Doubt: sure, Seed: defaultSeed, Version: version}
 			if asJSON {
 				return sheet.BreakevenJSON(c.OutOrStdout(), rep)
 			}

@@ -16,6 +16,7 @@ import (
 	"finduel/sweep"
 	"finduel/sweep/archive"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
 	"finduel/sweep/study"
 )
 
@@ -76,14 +77,18 @@ func reportOf(ctx context.Context, stderr io.Writer, s *study.Study, store *arch
 		details, err = breakeven.Details(ctx, plan, answers, sweep.Options{Workers: f.workers})
 	}
 	bar.stop()
+	var sure *doubt.Assessment
+	if err == nil {
+		sure, err = doubt.Assess(ctx, plan, answers, doubt.Options{Options: sweep.Options{Workers: f.workers}, Seed: f.seed})
+	}
 	if errors.Is(err, context.Canceled) {
-		return nil, &failure{exitInterrupted, fmt.Sprintf("interrupted: all %d points are there, the break-even answers are not", plan.Points()), "the same command goes on from there"}
+		return nil, &failure{exitInterrupted, fmt.Sprintf("interrupted: all %d points are there, the break-even answers, or how sure they are, are not", plan.Points()), "the same command goes on from there"}
 	}
 	if err != nil {
 		return nil, err
 	}
 	results := &sweep.Results{Plan: plan, Kept: store, ReferenceCurve: sweep.ReferenceCurve(plan, sweep.Physics)}
-	return &render.Report{Study: s, Results: results, Answers: answers, Details: details, Seed: f.seed, Version: version}, nil
+	return &render.Report{Study: s, Results: results, Answers: answers, Details: details, Doubt: sure, Seed: f.seed, Version: version}, nil
 }
 
 // hasCSV reports whether points.csv is written.

@@ -32,9 +32,9 @@ func runCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "run STUDY",
 		Short: "compute a study: points, break-even answers, charts and workbook",
-		Long: `run computes every point of a study, finds the break-even speeds, prints the
-answers and writes points/ (Parquet), points.csv, breakeven.csv, report.xlsx,
-charts, summary.json and run.json. The same study, seed and version give the same
+		Long: `run computes every point of a study, finds the break-even speeds and how sure they
+are, prints the answers and writes points/ (Parquet), points.csv, breakeven.csv,
+report.xlsx, charts, summary.json and run.json. The same study, seed and version give the same
 bytes, whatever the number of workers. Exit code 3 says that some points have no
 value.
 
@@ -60,7 +60,7 @@ parallel once FINDUEL_SHARDS is set. --shard none computes everything.`,
 	}
 	c.Flags().StringVar(&f.out, "out", "", "folder to write to (default out/<study name>; of a shard out/<study name>/shard-K-of-N)")
 	c.Flags().IntVar(&f.workers, "workers", 0, "chunks of points evaluated at a time (default one a processor)")
-	c.Flags().Uint64Var(&f.seed, "seed", defaultSeed, "number recorded with the results; nothing is drawn at random yet")
+	c.Flags().Uint64Var(&f.seed, "seed", defaultSeed, "seed of the draws that say how sure the answers are")
 	c.Flags().StringVar(&f.shard, "shard", "", "compute one share of the points, e.g. 3/8; none: everything")
 	c.Flags().BoolVar(&f.fresh, "fresh", false, "remove the points that are in the folder and compute all of them")
 	csvFlag(c, &f.csv)

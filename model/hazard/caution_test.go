@@ -8,6 +8,7 @@ import (
 
 	"finduel/model/hazard"
 	"finduel/model/quantity"
+	"finduel/model/sound"
 )
 
 const (
@@ -325,5 +326,23 @@ func TestCautionsDoNotAllocate(t *testing.T) {
 	})
 	if allocations != 0 || count == 0 {
 		t.Errorf("%g allocations, %d cautions", allocations, count)
+	}
+}
+
+// A fact of the trade (common practice, no source): prolonged 100 dB is harmful. An
+// hour of it is a warning by every rule here; ten minutes are still loud.
+func TestProlongedHundredIsHarmful(t *testing.T) {
+	facts := func(minutes float64) hazard.Facts {
+		e := sound.ExposureTo(100, minutes*60)
+		return hazard.Facts{Sound: 100, NIOSHDose: e.NIOSHDose, OSHADose: e.OSHADose, Daily: e.Daily}
+	}
+	long, short := facts(60), facts(10)
+	for _, rule := range []hazard.Rule{hazard.NIOSHDose, hazard.OSHAAction, hazard.EUAction, hazard.Loud} {
+		if found := hazard.Cautions(&long); !found[rule].Holds {
+			t.Errorf("an hour of 100 dB(A): rule %d does not hold", rule)
+		}
+		if found := hazard.Cautions(&short); found[rule].Holds != (rule == hazard.Loud) {
+			t.Errorf("ten minutes of 100 dB(A): rule %d: %+v", rule, found[rule])
+		}
 	}
 }

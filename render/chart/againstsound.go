@@ -106,12 +106,16 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 	if stands {
 		l.key(func(c *draw.Canvas, r vg.Rectangle) { square.mark(c, middle(r), 5, ink, paper, 1.2) }, referenceAt(rep), false, "")
 	}
-	l.breakevenKeys(rep, &lines)
+	l.breakevenKeys(rep, &lines, false)
 	if note := rangeNote(append(slices.Clone(lines.curves), other)...); note != "" {
 		l.key(hollowSample, note, false, "")
 	}
 	l.skip()
-	l.note("Numbers along the lines are fan speeds in rpm. Sound is in free field: no room is taken into account.")
+	along := "Numbers along the lines are fan speeds in rpm."
+	if len(render.Field(&rep.Reference().Rig.Room)) == 0 {
+		along += " Sound is in free field: no room is taken into account."
+	}
+	l.note(along)
 	if stands && base.Reference.Sound < audible {
 		l.note(fmt.Sprintf("Below about %s rooms and microphones are louder (common practice, no source).", given(sound, audible)))
 	}

@@ -99,7 +99,7 @@ func breakevenMap(rep *render.Report, across, down int) (f *figure, caption, why
 			}
 		}
 		for _, s := range cells {
-			drawCell(c, boxOf(s), s.answer, scale, wordy)
+			drawCell(c, boxOf(s), s.answer, scale, wordy, sureWords(rep, s.answer))
 		}
 		for _, s := range cells {
 			if s.base {
@@ -149,6 +149,10 @@ func breakevenMap(rep *render.Report, across, down int) (f *figure, caption, why
 		return ok && c.answer.Status != breakeven.Tie
 	}) {
 		l.note("A second speed is the one above which the challenger is warmer again.")
+	}
+	if wordy && slices.ContainsFunc(cells, func(c cell) bool { return sureWords(rep, c.answer) != "" }) {
+		l.skip()
+		l.note("Last line: the 95 % interval of the break-even speed, or how probable a break-even is.")
 	}
 
 	caption = fmt.Sprintf("Break-even fan speed of %s against %s over %s (across) and %s (up); one cell a design.",
@@ -269,8 +273,9 @@ func anyLower(cells []cell) bool {
 // hatchGap is the distance of the lines in a hatched cell.
 const hatchGap = 7
 
-// drawCell draws a design, with its speeds in words if there is room.
-func drawCell(c *draw.Canvas, r vg.Rectangle, a *breakeven.Answer, scale span, wordy bool) {
+// drawCell draws a design, with its speeds in words if there is room, and how sure they
+// are.
+func drawCell(c *draw.Canvas, r vg.Rectangle, a *breakeven.Answer, scale span, wordy bool, sure string) {
 	fill := color.NRGBA{}
 	var words []string
 	if speed, ok := lowerSpeed(a); ok {
@@ -299,6 +304,9 @@ func drawCell(c *draw.Canvas, r vg.Rectangle, a *breakeven.Answer, scale span, w
 		words = append(words, a.Tie.String())
 	case upper != nil:
 		words = append(words, "to "+render.PlusMinus(upper))
+	}
+	if sure != "" && len(words) > 0 {
+		words = append(words, sure)
 	}
 	style := letters(leadSize, true, inkOn(fill))
 	baseline := middle(r).Y + leadSize*(leading*vg.Length(len(words)-1)-capital)/2

@@ -48,7 +48,14 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 	p := newPanel(capitalised(quantity.Must("fan_speed").Title()), capitalised(metric.Title()))
 	linear(&p.X, across.padded(0.025), 8)
 	suited(&p.Y, up, 8)
-	p.Add(grid(p, "xy"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
+	least := p.Y.Min / 10 // below the panel, and above zero where the scale is logarithmic
+	p.Add(stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
+		for _, curve := range lines.baseLast() {
+			drawBand(c, bandOf(rep, curve), curve.look, func(p *point, value float64) vg.Point {
+				return vg.Point{X: x(p.speed), Y: y(max(value, least))}
+			})
+		}
+	}), grid(p, "xy"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
 		place := newLabels(c)
 		for i := range lines.curves {
 			curve := &lines.curves[i]
@@ -118,7 +125,8 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 	} else {
 		l.key(strokeSample(referenceLine), referenceAt(rep), false, referenceLevel(rep, &lines))
 	}
-	l.breakevenKeys(rep, &lines)
+	l.breakevenKeys(rep, &lines, true)
+	l.bandKey(rep, &lines)
 	if note := rangeNote(lines.curves...); note != "" {
 		l.key(hollowSample, note, false, "")
 	}

@@ -18,6 +18,7 @@ type curve struct {
 	base   bool   // the design nearest to the study's challenger
 	answer *breakeven.Answer
 	points []point // by rising speed
+	sure   string  // 95 % interval of its break-even speed; empty if there is none
 	shift  float64 // of its markers, 0 to below 1, so that those of different lines do not coincide
 }
 
@@ -115,6 +116,7 @@ func curveOf(rep *render.Report, a *breakeven.Answer, axis int, base bool, l loo
 	if axis >= 0 {
 		c.name = atStep(rep, axis, rep.DesignStep(a.Design, axis))
 	}
+	c.sure = sureOf(rep, a)
 	plan, metric := rep.Results.Plan, rep.Metric()
 	level := math.NaN()
 	for _, k := range rep.Line(a.Design) {

@@ -36,6 +36,7 @@ var pictures = []struct{ fixture, chart string }{
 	{"field", "breakeven-map.png"}, {"heat", "coolant-over-air.png"}, {"dozen", "coolant-over-air.png"},
 	{"gaps", "coolant-over-air.png"}, {"long-names", "temperature-budget.png"}, {"one-point", "against-sound.png"},
 	{"chip", "temperature-budget.png"}, {"booth", "breakeven-map-2.png"}, {"booth", "parity.png"}, {"tied", "breakeven-map.png"},
+	{"sure", "coolant-over-air.png"}, {"sure", "breakeven-map.png"},
 }
 
 func TestGolden(t *testing.T) {

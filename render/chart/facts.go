@@ -117,8 +117,14 @@ func setupFact(rep *render.Report, s *study.Setup, varies func(rep *render.Repor
 		swept = append(swept, a.Input.Key)
 	}
 	side := "pushing"
-	if rig.Placing == fan.Pull {
+	switch rig.Placing {
+	case fan.Pull:
 		side = "pulling"
+	case fan.PushPull:
+		side = "pushing and as many pulling"
+	}
+	if n := rig.Fans.Stopped; n > 0 && !varies(rep, "", "stopped_fans") {
+		side += fmt.Sprintf(", %d of them standing still", n)
 	}
 	return fmt.Sprintf("%s: core %s (%s), %s %s", named(s.Name), named(s.Core), strings.Join(core, ", "), fans, side+render.Losses(rig, swept...))
 }
@@ -165,6 +171,7 @@ func conditions(rep *render.Report, drawn []int) string {
 	say("humidity", "humidity %s")
 	say("altitude", "altitude %s")
 	say("listener_distance", "listener at %s")
+	list = append(list, render.Field(&rig.Room)...)
 	return strings.Join(list, ", ")
 }
 

@@ -100,6 +100,9 @@ func (l *legend) keys(f *family, title string, answers bool) {
 		second := ""
 		if answers {
 			second = verdict(c.answer)
+			if c.sure != "" && (c.base || len(f.curves) <= mostSure) {
+				second += " (95 %: " + c.sure + ")"
+			}
 		}
 		name := c.name
 		if c.base && f.axis >= 0 {
@@ -111,6 +114,10 @@ func (l *legend) keys(f *family, title string, answers bool) {
 		l.note(plural(f.more, "more design is", "more designs are") + " not drawn.")
 	}
 }
+
+// mostSure is up to how many lines all have the interval of their break-even in the
+// legend; of more only the base design has.
+const mostSure = 5
 
 // rangeWords says what each warning of range is about, in order of weight.
 var rangeWords = []struct {
@@ -179,8 +186,8 @@ func hollowSample(c *draw.Canvas, r vg.Rectangle) {
 var neutral = look{colour: quiet, shape: circle}
 
 // breakevenKeys writes what the marks of break-evens and best speeds stand for, as
-// far as the curves have them.
-func (l *legend) breakevenKeys(rep *render.Report, f *family) {
+// far as the curves have them; ties are among them if they are drawn.
+func (l *legend) breakevenKeys(rep *render.Report, f *family, ties bool) {
 	var begins, ends, best bool
 	for i := range f.curves {
 		for _, x := range f.curves[i].crossings(rep.Metric()) {
@@ -197,7 +204,7 @@ func (l *legend) breakevenKeys(rep *render.Report, f *family) {
 		l.key(func(c *draw.Canvas, r vg.Rectangle) { neutral.breakeven(c, middle(r), true) },
 			"break-even: warmer above", false, "")
 	}
-	if begins || ends {
+	if ties && (begins || ends) {
 		l.key(func(c *draw.Canvas, r vg.Rectangle) { neutral.tie(c, r.Min.X, r.Max.X-1, middle(r).Y) },
 			"within "+given(quantity.Must("margin"), breakeven.Margin(rep.Study)), false, "")
 	}

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"fmt"
+	"math"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -48,6 +49,7 @@ func parity(rep *render.Report) (f *figure, caption, why string) {
 	linear(&p.X, across.padded(0.05), 8)
 	linear(&p.Y, up.padded(0.05), 8)
 	shades := louder.padded(0)
+	named := alongLine(points)
 	at := func(x, y func(float64) vg.Length, reference, challenger float64) vg.Point {
 		return vg.Point{X: x(shownSpeed(reference)), Y: y(shownSpeed(challenger))}
 	}
@@ -78,7 +80,7 @@ func parity(rep *render.Report) (f *figure, caption, why string) {
 			c.StrokeLines(plainLine(viridis((mean-shades.low)/(shades.high-shades.low)), 4.6), line)
 			place.blockLine(line)
 		}
-		for _, i := range spread(len(points), parityLabels, -1) {
+		for _, i := range named {
 			q := points[i]
 			spot := at(x, y, q.Speed, q.Lower.Speed)
 			circle.mark(c, spot, 4.4, viridis((q.Lower.State.Sound-q.Reference.Sound-shades.low)/(shades.high-shades.low)), ink, 1.3)
@@ -92,7 +94,7 @@ func parity(rep *render.Report) (f *figure, caption, why string) {
 				place.block(spot, 6)
 			}
 		}
-		for _, i := range spread(len(points), parityLabels, -1) {
+		for _, i := range named {
 			q := points[i]
 			text := fmt.Sprintf("%+.0f dB, %s to %s", q.Lower.State.Sound-q.Reference.Sound,
 				render.Number(quantity.Must("fan_power"), q.Reference.FanPower), number("fan_power", q.Lower.State.FanPower))
@@ -128,6 +130,26 @@ func parity(rep *render.Report) (f *figure, caption, why string) {
 
 	caption = fmt.Sprintf("For every fan speed of %s the speed at which %s equals it, coloured by the difference in sound.", large, small)
 	return f, caption, ""
+}
+
+// alongLine returns which points of a parity line are written at: those nearest to
+// speeds of the reference that are spread evenly.
+func alongLine(points []breakeven.ParityPoint) []int {
+	first, last := points[0].Speed, points[len(points)-1].Speed
+	var list []int
+	for k := range parityLabels {
+		target := first + (last-first)*float64(k)/(parityLabels-1)
+		best := 0
+		for i := range points {
+			if math.Abs(points[i].Speed-target) < math.Abs(points[best].Speed-target) {
+				best = i
+			}
+		}
+		if n := len(list); n == 0 || list[n-1] != best {
+			list = append(list, best)
+		}
+	}
+	return list
 }
 
 // parityPoints returns the points of a parity line that can be drawn.

@@ -180,8 +180,8 @@ func splitNote(rep *render.Report) string {
 func barsOf(rep *render.Report) []bar {
 	a, _ := baseAnswer(rep)
 	var list []bar
-	add := func(name, detail string, speed float64, s *model.State) {
-		b := bar{name, detail, number("fan_speed", speed), s}
+	add := func(name, detail, speed string, s *model.State) {
+		b := bar{name, detail, speed, s}
 		if !finite(s.Budget.Sum()) {
 			return
 		}
@@ -196,22 +196,22 @@ func barsOf(rep *render.Report) []bar {
 			list[twin] = b
 		}
 	}
-	add(reference(rep), "", rep.Reference().Rig.Speed, &a.Reference)
+	add(reference(rep), "", number("fan_speed", rep.Reference().Rig.Speed), &a.Reference)
 	name, own := challenger(rep), number("fan_speed", rep.Challenger().Rig.Speed)
 	if speed, state, ok := ownPoint(rep, a.Design); ok {
 		detail := "as in the study"
 		if number("fan_speed", speed) != own {
 			detail = near + own
 		}
-		add(name, detail, speed, state)
+		add(name, detail, number("fan_speed", speed), state)
 	}
 	lower, upper := render.Ends(a)
 	if lower != nil {
-		add(name, "at break-even", lower.Speed, &lower.State)
+		add(name, "at break-even", render.PlusMinus(lower)+" rpm", &lower.State)
 	}
-	add(name, "at its best", a.Best.Speed, &a.Best.State)
+	add(name, "at its best", number("fan_speed", a.Best.Speed), &a.Best.State)
 	if upper != nil {
-		add(name, "at the end of its band", upper.Speed, &upper.State)
+		add(name, "at the end of its band", render.PlusMinus(upper)+" rpm", &upper.State)
 	}
 	return list
 }

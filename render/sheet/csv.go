@@ -21,8 +21,8 @@ import (
 // ill determined, the tie of the status tie, what is compared and what it costs at
 // break-even, at the upper end of a band, at the sensible and the best speed and at
 // the reference, the searched speeds, the budget term by which the challenger loses
-// most, the keys of the warnings at break-even, at the best speed and of the
-// reference, and the reason. A tie that does not end within the searched speeds says
+// most, how sure that is if it was assessed (see doubtHeader), the keys of the
+// warnings at break-even, at the best speed and of the reference, and the reason. A tie that does not end within the searched speeds says
 // so in a column of its own. A header is the key of the quantity and the name of
 // its unit. Cells that have no value are empty, as are permitted exposures over
 // 24 h.
@@ -49,8 +49,9 @@ func Breakeven(w io.Writer, rep *render.Report) error {
 			header = append(header, place+o.Column())
 		}
 	}
-	header = append(header, "searched_from_rpm", "searched_to_rpm", "limit_term", "limit_excess_K",
-		"breakeven_warnings", "best_warnings", "reference_warnings", "reason")
+	header = append(header, "searched_from_rpm", "searched_to_rpm", "limit_term", "limit_excess_K")
+	header = append(header, doubtHeader(rep)...)
+	header = append(header, "breakeven_warnings", "best_warnings", "reference_warnings", "reason")
 	if err := out.Write(header); err != nil {
 		return err
 	}
@@ -99,6 +100,7 @@ func Breakeven(w io.Writer, rep *render.Report) error {
 		} else {
 			row = append(row, "")
 		}
+		row = append(row, doubtRow(rep, a.Design)...)
 		row = append(row, keys(places[0].state), keys(places[3].state), keys(places[4].state), text(a.Reason))
 		if err := out.Write(row); err != nil {
 			return err

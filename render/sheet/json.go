@@ -146,6 +146,8 @@ type answerJSON struct {
 	LimitExcess *number        `json:"limit_excess_K,omitempty"`
 	Reason      string         `json:"reason"`
 
+	Sure *sureJSON `json:"doubt,omitempty"`
+
 	AtBreakeven *stateJSON `json:"at_breakeven,omitempty"`
 	AtUpper     *stateJSON `json:"at_upper,omitempty"`
 	AtSensible  *stateJSON `json:"at_sensible,omitempty"`
@@ -182,7 +184,7 @@ func answerOf(rep *render.Report, a *breakeven.Answer, outputs []model.Output) a
 	}
 	out := answerJSON{
 		Design: a.Design, Inputs: numbers{}, Status: a.Status.String(), Margin: number(a.Margin), Crossings: []number{}, At: []crossingJSON{},
-		From: *rpm(a.From), To: *rpm(a.To), Reason: a.Reason,
+		From: *rpm(a.From), To: *rpm(a.To), Reason: a.Reason, Sure: sureOf(rep, a.Design),
 	}
 	for _, i := range rep.DesignAxes() {
 		out.Inputs.put(rep.Study.Axes[i].Input.Quantity, rep.DesignValue(a.Design, i))
@@ -302,13 +304,16 @@ type comparison struct {
 	Challenger setupJSON `json:"challenger"`
 	Reference  setupJSON `json:"reference"`
 	Counts     counts    `json:"counts"`
+
+	Doubt *doubtJSON `json:"doubt,omitempty"`
+
 	answers
 }
 
 func comparisonOf(rep *render.Report, d *render.Digest) comparison {
 	return comparison{
 		identity: identityOf(rep), Challenger: setupOf(rep.Challenger()), Reference: setupOf(rep.Reference()),
-		Counts: countsOf(d), answers: answersOf(rep, d),
+		Counts: countsOf(d), Doubt: doubtOf(rep), answers: answersOf(rep, d),
 	}
 }
 

@@ -159,6 +159,37 @@ func (t *terminal) base() {
 	if text := render.Thrift(a); text != "" {
 		t.say("", "Sensible speed: "+text)
 	}
+	t.sureness(a.Design)
+}
+
+// sureness says how sure the answer for a design is.
+func (t *terminal) sureness(design int) {
+	s, ok := t.rep.Sureness(design)
+	if !ok {
+		return
+	}
+	t.b.WriteByte('\n')
+	t.say("", s.Head)
+	if s.Lines != nil {
+		tab := table{heads: []string{"", "median", "95 % interval"}, left: 1, whole: true}
+		for _, l := range s.Lines {
+			label := l.Label
+			if l.Quantity.Shown.Symbol != "" {
+				label += ", " + l.Quantity.Shown.Symbol
+			}
+			tab.rows = append(tab.rows, []string{label, render.Middle(l.Quantity, l.Band), render.Interval(l.Quantity, l.Band)})
+		}
+		tab.write(&t.b, len(tab.heads))
+	}
+	for _, text := range s.Texts {
+		t.say("", text)
+	}
+	if s.First != nil {
+		t.b.WriteString("Measure first\n")
+		for i, text := range s.First {
+			t.say(fmt.Sprintf("  %d  ", i+1), text)
+		}
+	}
 }
 
 // compare writes the base design at its remarkable speeds beside the reference.

@@ -60,20 +60,20 @@ func newCurve(rep *render.Report) *curve {
 	c.level = metric(&base.Reference)
 	lower, upper := render.Ends(base)
 	if lower != nil {
-		c.mark("break-even", lower.Speed, metric(&lower.State), "diamond", "t", 0.07)
+		c.mark("break-even at "+render.PlusMinus(lower)+" rpm", lower.Speed, metric(&lower.State), "diamond", "t", 0.07)
 	}
 	if upper != nil {
-		c.mark("upper end", upper.Speed, metric(&upper.State), "square", "t", -0.07)
+		c.mark("upper end at "+render.PlusMinus(upper)+" rpm", upper.Speed, metric(&upper.State), "square", "t", -0.07)
 	}
-	c.mark("best", base.Best.Speed, metric(&base.Best.State), "triangle", "b", 0)
+	c.mark("best at "+render.Computed("fan_speed", base.Best.Speed), base.Best.Speed, metric(&base.Best.State), "triangle", "b", 0)
 	c.scale()
 	return c
 }
 
-// mark adds a mark, named with its speed. The label is shifted away from the curve,
+// mark adds a mark by its label. The label is shifted away from the curve,
 // which falls towards a break-even and rises from the upper end of a band.
 func (c *curve) mark(name string, speed, value float64, shape, side string, shift float64) {
-	c.marks = append(c.marks, mark{name + " at " + render.Computed("fan_speed", speed), speed, value, shape, side, shift})
+	c.marks = append(c.marks, mark{name, speed, value, shape, side, shift})
 }
 
 // scale chooses the axes. Near the low end of the speeds the curve may rise to

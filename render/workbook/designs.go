@@ -54,7 +54,12 @@ func (b *book) designs(rep *render.Report, most int) error {
 		at("at break-even", o)
 	}
 	t.columns = append(t.columns, textColumn("limiting term", 16), numberColumn("its excess over the reference"+unit(difference), difference),
-		textColumn("warnings at break-even", 30), textColumn("reason", 70))
+		textColumn("warnings at break-even", 30))
+	sure := sureColumns(rep)
+	for _, c := range sure {
+		t.columns = append(t.columns, c.column)
+	}
+	t.columns = append(t.columns, textColumn("reason", 70))
 
 	t.row = func(i int, into []any) {
 		a := &rep.Answers[i]
@@ -69,6 +74,11 @@ func (b *book) designs(rep *render.Report, most int) error {
 		}
 		put(a.Status.String())
 		into[len(into)-1] = text(a.Reason)
+		if r, ok := rep.Doubt.Of(a.Design); ok {
+			for j, c := range sure {
+				into[len(into)-1-len(sure)+j] = c.of(r)
+			}
+		}
 		if !render.Answered(a) {
 			return
 		}

@@ -40,6 +40,7 @@ func (b *book) summary(rep *render.Report, c *curve) error {
 	d := rep.Digest()
 	p.opening(rep, &d)
 	p.answer(rep, &d)
+	p.sureness(rep, &d)
 	if c.drawn {
 		p.blank(1)
 		at := fmt.Sprintf("A%d", len(p.rows)+1)

@@ -44,6 +44,12 @@ func write(w io.Writer, rep *render.Report, most int) (err error) {
 		func() error { return b.points(rep, most) },
 		func() error { return b.settings(rep) },
 		func() error { return b.curve(curve) },
+		func() error {
+			if rep.Doubt == nil {
+				return nil
+			}
+			return b.sure(rep)
+		},
 	} {
 		if err := step(); err != nil {
 			return err
@@ -62,7 +68,11 @@ func (b *book) identify(rep *render.Report) error {
 	if err := b.file.SetDefaultFont(face); err != nil {
 		return err
 	}
-	for i, name := range []string{sheetSummary, sheetDesigns, sheetParity, sheetPoints, sheetStudy, sheetCurve} {
+	names := []string{sheetSummary, sheetDesigns, sheetParity, sheetPoints, sheetStudy, sheetCurve}
+	if rep.Doubt != nil {
+		names = append(names, sheetDoubt)
+	}
+	for i, name := range names {
 		if i == 0 {
 			if err := b.file.SetSheetName(b.file.GetSheetName(0), name); err != nil {
 				return err

@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -112,7 +113,12 @@ var sheets = []string{sheetSummary, sheetDesigns, sheetParity, sheetPoints, shee
 // No sheet of any report may hold a formula, an error, or a number that is a text.
 func TestCellsAreSound(t *testing.T) {
 	for _, c := range reports.Cases() {
-		f := open(t, bytesOf(t, c.Report(), fewRows))
+		rep := c.Report()
+		sheets := sheets
+		if rep.Doubt != nil {
+			sheets = append(slices.Clone(sheets), sheetDoubt)
+		}
+		f := open(t, bytesOf(t, rep, fewRows))
 		if got := f.GetSheetList(); fmt.Sprint(got) != fmt.Sprint(sheets) {
 			t.Errorf("%s: sheets %v, want %v", c.Name, got, sheets)
 		}
@@ -635,6 +641,36 @@ func TestSortTypes(t *testing.T) {
 	}
 	if _, err := sortTypes([]byte("<broken")); err == nil {
 		t.Error("a broken list gives no error")
+	}
+}
+
+// The sheet on doubt says what the report says of it, and what is refused.
+func TestDoubtSheet(t *testing.T) {
+	for _, c := range []struct {
+		report *render.Report
+		sheet  string
+		want   []string
+	}{
+		{reports.Sure(), sheetDoubt, []string{
+			"measure the air pressure drop of large's core at one flow", "850", "0.45", "heat load (common)", "fin density of small", "-0.003", "-0.018", "0.007",
+			"±1 fpi: the study, normal", "No shares of the variance of the break-even speed: 12 of 30 720 draws have no such value (invented).",
+		}},
+		{reports.Sure(), sheetSummary, []string{"How sure that is", "break-even speed, rpm", "count the fins of small's core over 100 mm: to about ±1 800 rpm (92 % to 95 % of it is left)."}},
+		{reports.Sure(), sheetDesigns, []string{"break-even speed, 95 % from, rpm", "probability that the challenger wins", "0.25"}},
+		{reports.Unsure(), sheetDoubt, []string{"lowest speed", "never", "cannot be said: some draws have no such value (invented).",
+			"Draws without a value, in no interval above: 31 for small at that speed, 85 for large, 85 for the break-even. The commonest reason: " + reports.Boils + "."}},
+	} {
+		seen := map[string]bool{}
+		for _, row := range rowsOf(t, open(t, bytesOf(t, c.report, maxRows)), c.sheet) {
+			for _, v := range row {
+				seen[v] = true
+			}
+		}
+		for _, w := range c.want {
+			if !seen[w] {
+				t.Errorf("the sheet %s does not say %q", c.sheet, w)
+			}
+		}
 	}
 }
 

@@ -243,6 +243,8 @@ func TestAnswersInWords(t *testing.T) {
 		{"flat where it crosses", func(s float64) (float64, error) { return 10 - (s-100)*(s-100)*(s-100), nil }, breakeven.One, 100, 0, "small equals large at 6 000 rpm"},
 		{"better by less than the margin", func(s float64) (float64, error) { return 10 + ((s-100)*(s-100)-400)/1e4, nil }, breakeven.Tie, 80, 120,
 			"a tie from 3 755 to 8 245 rpm: small and large differ by no more than 0.1 K there, and small is nowhere cooler by more; they are equal at 4 800 rpm and 7 200 rpm"},
+		{"better by a little more than the margin", func(s float64) (float64, error) { return 9.89 + (s-100)*(s-100)/1e3, nil }, breakeven.Band, 100 - math.Sqrt(110), 100 + math.Sqrt(110), "small equals large at 5 371 rpm"},
+		{"worse by a little more than the margin", func(s float64) (float64, error) { return 10.11 + (s-100)*(s-100)/1e3, nil }, breakeven.None, 0, 0, "small stays warmer than large: closest at 6 000 rpm, by 0.11 K"},
 		{"touches", func(s float64) (float64, error) { return 10 + (s-100)*(s-100)/1e3, nil }, breakeven.Tie, 0, 0,
 			"a tie from 5 400 to 6 600 rpm: small and large differ by no more than 0.1 K there"},
 		{"comes within the margin", func(s float64) (float64, error) { return 10.05 + (s-100)*(s-100)/1e3, nil }, breakeven.Tie, 0, 0,
@@ -278,6 +280,30 @@ func TestAnswersInWords(t *testing.T) {
 			}
 		})
 	}
+}
+
+// The margin of the study decides what a tie is; the ties of 0.1 K are there, too.
+func TestTheStudyHasItsOwnMargin(t *testing.T) {
+	p := bench(t, axis(t, "fan_speed", 20, 200))
+	p.Study.Margin = 0.5
+	m := func(r model.Rig) (sweep.AtSpeed, error) {
+		return made(func(s float64) (float64, error) {
+			if r.Fans.Count == 2 {
+				return 10, nil
+			}
+			return 1000 / s, nil
+		}), nil
+	}
+	answers, err := breakeven.All(context.Background(), p, sweep.Options{Model: m})
+	if err != nil || len(answers[0].Crossings) != 1 {
+		t.Fatalf("%+v, %v", answers, err)
+	}
+	c := answers[0].Crossings[0]
+	near(t, "tie from", c.Tie.Low, 1000/10.5, 1e-9)
+	near(t, "tie to", c.Tie.High, 1000/9.5, 1e-9)
+	near(t, "tie of 0.1 K from", c.DefaultTie.Low, 1000/10.1, 1e-9)
+	near(t, "tie of 0.1 K to", c.DefaultTie.High, 1000/9.9, 1e-9)
+	near(t, "sensible speed", answers[0].Sensible.Speed, 1000/5.5, 1e-9)
 }
 
 // A cause is named only where it is one: the fans' heat, if without it the

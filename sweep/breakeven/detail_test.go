@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"reflect"
+	"strconv"
 	"testing"
 
 	"finduel/model"
@@ -77,6 +78,7 @@ func duel(r *model.Rig, n float64) (model.State, error) {
 // turn no slower.
 func TestParityLine(t *testing.T) {
 	p := bench(t, axis(t, "fan_speed", 60, 100))
+	p.Study.Setups[1].Rig.Speed = 13.1
 	_, details := worked(t, p, duel)
 	if len(details) != 1 || details[0].Design != 0 {
 		t.Fatalf("details %+v", details)
@@ -244,6 +246,10 @@ func TestChangesThatWouldBreakEven(t *testing.T) {
 		if w.needed > 0 {
 			if ratio := c.Needed / c.Now; ratio < w.needed*(1-1e-12) || ratio > w.needed*1.01 {
 				t.Errorf("%s times %v, want %v or hardly more", c.Key, ratio, w.needed)
+			}
+			in, _ := model.InputOf(c.Key)
+			if shown := in.Shown.Shown(c.Needed); strconv.FormatFloat(shown, 'g', 3, 64) != strconv.FormatFloat(shown, 'g', -1, 64) {
+				t.Errorf("%s of %v is not rounded", c.Key, shown)
 			}
 		}
 		at := c.Best.Speed

@@ -1,6 +1,7 @@
 package breakeven
 
 import (
+	"cmp"
 	"slices"
 
 	"finduel/model"
@@ -47,48 +48,35 @@ func (w *workbench) parity() []ParityPoint {
 	if list[len(list)-1].Speed < own {
 		list = append(list, w.parityAt(own))
 	}
-	whole := list[:1:1]
+	var ends []ParityPoint
 	for i := 1; i < len(list); i++ {
-		if has, had := list[i].Lower != nil, list[i-1].Lower != nil; has != had {
-			a, b := list[i-1], list[i]
-			for range parityHalvings {
-				middle := w.parityAt((a.Speed + b.Speed) / 2)
-				if (middle.Lower != nil) == had {
-					a = middle
-				} else {
-					b = middle
-				}
-			}
-			end := a
-			if has {
-				end = b
-			}
-			whole = append(whole, w.approach(list[i-1], list[i], end)...)
+		has, had := list[i].Lower != nil, list[i-1].Lower != nil
+		if has == had {
+			continue
 		}
-		whole = append(whole, list[i])
+		a, b := list[i-1], list[i]
+		for range parityHalvings {
+			middle := w.parityAt((a.Speed + b.Speed) / 2)
+			if (middle.Lower != nil) == had {
+				a = middle
+			} else {
+				b = middle
+			}
+		}
+		end, step := a, top*(1-parityLow)/paritySteps
+		if has {
+			end, step = b, -step
+		}
+		ends = append(ends, end)
+		for back := 1.5; back > 0.04; back /= 2 {
+			if speed := end.Speed - back*step; speed > list[0].Speed && speed < list[len(list)-1].Speed {
+				ends = append(ends, w.parityAt(speed))
+			}
+		}
 	}
-	return whole
-}
-
-// approach returns points from one that has a break-even to the end of the line, both
-// sides of the end known, by rising speed.
-func (w *workbench) approach(a, b, end ParityPoint) []ParityPoint {
-	if end.Speed == a.Speed || end.Speed == b.Speed {
-		return nil
-	}
-	var list []ParityPoint
-	from := a.Speed
-	if b.Lower != nil {
-		from = b.Speed
-	}
-	for left := 0.5; left > 0.02; left /= 2 {
-		list = append(list, w.parityAt(end.Speed+(from-end.Speed)*left))
-	}
-	list = append(list, end)
-	if from == b.Speed {
-		slices.Reverse(list)
-	}
-	return list
+	list = append(list, ends...)
+	slices.SortStableFunc(list, func(a, b ParityPoint) int { return cmp.Compare(a.Speed, b.Speed) })
+	return slices.CompactFunc(list, func(a, b ParityPoint) bool { return a.Speed == b.Speed })
 }
 
 // parityAt compares the challenger with the reference at one speed of the reference.

@@ -17,6 +17,7 @@ type document struct {
 	Fans    []fanPart   `mapstructure:"fans" need:"fans: [{name: calm, rated_speed: 1500 rpm, …}, …]"`
 	Setups  []setupPart `mapstructure:"setups" need:"setups: [{name: small, core: cube, fan: calm}, …]"`
 	Sweep   sweepPart   `mapstructure:"sweep" need:"sweep: {challenger: small, reference: large}"`
+	Doubt   doubtPart   `mapstructure:"doubt" like:"doubt: {draws: 2000}"`
 }
 
 type roomPart struct {
@@ -202,4 +203,18 @@ type conditionPart struct {
 	Input *leaf `mapstructure:"input" need:"input: fin_density"`
 	Above *leaf `mapstructure:"above"`
 	Below *leaf `mapstructure:"below"`
+}
+
+type doubtPart struct {
+	Draws      *leaf           `mapstructure:"draws"`
+	Designs    *leaf           `mapstructure:"designs"`
+	Tolerances []tolerancePart `mapstructure:"tolerances" like:"tolerances: [{input: fin_density, within: 1 fpi}, …]"`
+}
+
+type tolerancePart struct {
+	Input  *leaf `mapstructure:"input" need:"input: fin_density"`
+	Setup  *leaf `mapstructure:"setup"`
+	Within *leaf `mapstructure:"within" need:"within: 1 fpi, or within: 5 %"`
+	Shape  *leaf `mapstructure:"shape"`
+	Error  *leaf `mapstructure:"error"`
 }

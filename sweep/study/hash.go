@@ -14,7 +14,7 @@ import (
 
 // hashFormat is the version of the canonical text. It changes with the text, so
 // that hashes of different texts never meet.
-const hashFormat = "finduel study 4"
+const hashFormat = "finduel study 5"
 
 // hash returns the hash of a study: SHA-256, in hex, of its canonical text.
 func (s *Study) hash() string {
@@ -27,8 +27,8 @@ func (s *Study) hash() string {
 // quotes, numbers in SI units with the fewest digits that tell them apart, in the
 // order of the study. It covers every value of every setup in full, so that a
 // changed default changes it too; every fan, since any may be tried in place of the
-// challenger's; the axes with all their values; the exclusions; and which setups are
-// compared in what, to which margin. It does not cover the file's name, what the
+// challenger's; the axes with all their values; the exclusions; the doubt; and which
+// setups are compared in what, to which margin. It does not cover the file's name, what the
 // study is about and which maps are drawn.
 func (s *Study) writeCanonical(w io.Writer) {
 	fmt.Fprintf(w, "%s\nname %q\n", hashFormat, s.Name)
@@ -68,6 +68,10 @@ func (s *Study) writeCanonical(w io.Writer) {
 		for _, c := range e {
 			fmt.Fprintf(w, "%s above %s below %s\n", c.Input.Key, exact(c.Above), exact(c.Below))
 		}
+	}
+	fmt.Fprintf(w, "doubt draws %d designs %q\n", s.Doubt.Draws, s.Doubt.Designs)
+	for _, t := range s.Doubt.Tolerances {
+		fmt.Fprintf(w, "tolerance %s setup %d within %s relative %t shape %q error %q\n", t.Input.Key, t.Setup, exact(t.Within), t.Relative, t.Shape, t.Error)
 	}
 }
 

@@ -63,6 +63,7 @@ func (b *builder) study() *Study {
 	s := &Study{File: b.file}
 	s.Name, _ = b.folderName(b.doc.Study)
 	s.About = b.about()
+	tolerances := b.splitTolerances()
 	setups, fans, sound := b.setups()
 	s.Setups, s.Fans = setups, fans
 	names := b.directory("a setup", nameLeaves(b.doc.Setups, func(p setupPart) *leaf { return p.Name }))
@@ -84,6 +85,7 @@ func (b *builder) study() *Study {
 	s.Axes = b.axes(challenging, okChallenger && sound[challenger])
 	s.Maps = b.maps(s.Axes)
 	s.Exclusions = b.exclusions()
+	s.Doubt = b.doubt(s, tolerances, names)
 	if len(b.list) == 0 && !s.leavesAnyPoint() {
 		b.add(b.places["sweep.exclude"], "sweep.exclude", "", "leaves out every point", "a point is left out if all conditions of one combination hold: move above and below")
 	}

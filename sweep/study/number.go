@@ -63,6 +63,9 @@ func (f *findings) measure(l *leaf, kind quantity.Kind) (measure, bool) {
 		return no("is "+l.kind.String()+", not "+kind.String(), unitHint(kind))
 	}
 	text := strings.TrimSpace(l.text)
+	if _, _, tolerant := cutTolerance(text); tolerant {
+		return no("has a tolerance, which is not taken here", "give it where the study gives the number, or under doubt: tolerances")
+	}
 	digits, rest := splitNumber(text)
 	if word := strings.ToLower(strings.Trim(text, "+-.")); strings.HasPrefix(word, "nan") || strings.HasPrefix(word, "inf") {
 		return no("is not a finite number", unitHint(kind))

@@ -22,6 +22,7 @@ type Study struct {
 	Fans       []Fan    // every fan of the file, whether a setup has it or not
 
 	Exclusions []Exclusion // combinations that are not evaluated
+	Doubt      Doubt       // how sure the numbers are
 
 	// Hash identifies what is computed: the SHA-256, in hex, of a canonical text of
 	// all values above but File and About. Two files that say the same have the same

@@ -538,11 +538,65 @@ func TestHashCoversEverything(t *testing.T) {
 	differs("excluded input", func(s *Study) { s.Exclusions[0][0].Input = s.Axes[1].Input })
 	differs("upper end", func(s *Study) { s.Exclusions[0][0].Above++ })
 	differs("lower end", func(s *Study) { s.Exclusions[0][0].Below = 1 })
+	differs("number of draws", func(s *Study) { s.Doubt.Draws++ })
+	differs("choice of designs", func(s *Study) { s.Doubt.Designs = OwnDesign })
+	for what, t := range map[string]Tolerance{
+		"tolerance": {}, "tolerance's input": {Input: s.Axes[0].Input}, "tolerance's setup": {Setup: 1}, "half-width": {Within: 1},
+		"relative half-width": {Within: 1, Relative: true}, "shape": {Shape: Normal}, "error": {Error: Common},
+	} {
+		differs(what, func(s *Study) { s.Doubt.Tolerances = append(s.Doubt.Tolerances, t) })
+	}
 	differs("exclusions", func(s *Study) { s.Exclusions = append(s.Exclusions, s.Exclusions[0]) })
 	differs("exclusion in two", func(s *Study) {
 		e := s.Exclusions[0]
 		s.Exclusions = []Exclusion{e[:1], e[1:]}
 	})
+}
+
+// TestDoubt reads tolerances behind numbers and in their section.
+func TestDoubt(t *testing.T) {
+	s := good(t, filepath.Join(goodFolder, "tolerances.yaml"))
+	if d := s.Doubt; d.Draws != 4000 || d.Designs != OwnDesign {
+		t.Errorf("%d draws, designs %v", d.Draws, d.Designs)
+	}
+	fpi := 1 / 0.0254
+	want := []struct {
+		key      string
+		setup    int
+		within   float64
+		relative bool
+		shape    Shape
+		error    Error
+	}{
+		{"air_temperature", BothSetups, 0.5, false, Normal, AsUsual},
+		{"heat_load", BothSetups, 0.02, true, Rectangular, AsUsual},
+		{"fin_density", 0, 1 * fpi, false, Rectangular, AsUsual},
+		{"face_width", 0, 0.001, false, Rectangular, AsUsual},
+		{"fin_depth", 1, 0.05, true, Triangular, AsUsual},
+		{"free_air_flow", 0, 0.1, true, Rectangular, AsUsual},
+		{"leakage", 0, 0.02, false, Rectangular, AsUsual},
+		{"fan_speed", 1, 20. / 60, false, Rectangular, AsUsual},
+		{"air_friction_correction", 1, 0.05, false, Normal, AsUsual},
+		{"fin_depth", BothSetups, 0.001, false, Normal, Common},
+		{"shut_off_pressure", 1, 0.04, true, Triangular, Separate},
+		{"air_film_correction", 0, 0, false, Rectangular, AsUsual},
+	}
+	if len(s.Doubt.Tolerances) != len(want) {
+		t.Fatalf("%d tolerances, want %d: %+v", len(s.Doubt.Tolerances), len(want), s.Doubt.Tolerances)
+	}
+	for i, w := range want {
+		got := s.Doubt.Tolerances[i]
+		if got.Input.Key != w.key || got.Setup != w.setup || math.Abs(got.Within-w.within) > 1e-12 || got.Relative != w.relative || got.Shape != w.shape || got.Error != w.error {
+			t.Errorf("tolerance %d is %s of %d: %v relative %v %v %v, want %+v", i, got.Input.Key, got.Setup, got.Within, got.Relative, got.Shape, got.Error, w)
+		}
+	}
+	// The numbers themselves are what stands before the sign.
+	if rig := s.Setups[0].Rig; rig.Core.FinDensity != 22*fpi || rig.Core.FaceWidth != 0.088 || rig.Heat.Load != 210 || rig.Installed.Leakage != 0.04 {
+		t.Errorf("numbers with a tolerance are read as %+v", rig)
+	}
+	if d := good(t, filepath.Join(goodFolder, "short.yaml")).Doubt; d.Draws != DefaultDraws || d.Designs != AllUpToMany || d.Tolerances != nil {
+		t.Errorf("a study that says nothing of its doubt has %+v", d)
+	}
 }
 
 // measured is an invented curve with a pressure in its middle.

@@ -118,6 +118,6 @@ type Case struct {
 func Cases() []Case {
 	return []Case{
 		{"booth", Booth}, {"few", Few}, {"alone", Alone}, {"ahead", Ahead}, {"tied", Tied}, {"one-point", OnePoint},
-		{"hopeless", Hopeless}, {"odd", Odd}, {"many", Many}, {"grouped", Grouped},
+		{"hopeless", Hopeless}, {"odd", Odd}, {"many", Many}, {"grouped", Grouped}, {"sure", Sure}, {"unsure", Unsure},
 	}
 }

@@ -1,0 +1,99 @@
+package chart
+
+import (
+	"image/color"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"finduel/model/quantity"
+	"finduel/render"
+	"finduel/sweep/breakeven"
+)
+
+// bandPoint is where the doubt of a comparison leaves a curve at one of its speeds.
+type bandPoint struct {
+	at        point
+	low, high float64 // in the unit shown
+}
+
+// bandOf returns the 95 % interval of the difference between a curve and the reference,
+// laid on the reference's level: where its edges cross the level, the interval of the
+// break-even speed ends. Only the study's own design has one.
+func bandOf(rep *render.Report, c *curve) []bandPoint {
+	if rep.Doubt == nil || rep.Doubt.Own == nil || rep.Doubt.Own.Result.Design != c.answer.Design {
+		return nil
+	}
+	level, ok := c.level()
+	if !ok {
+		return nil
+	}
+	metric := rep.Metric()
+	width := func(si float64) float64 { return si * metric.Shown.Over / metric.Shown.Times }
+	var list []bandPoint
+	for _, x := range rep.Doubt.Own.Curve {
+		for _, p := range c.points {
+			low, high := level+width(x.Difference.Low), level+width(x.Difference.High)
+			if !p.missing && !p.between && p.speed == shownSpeed(x.Speed) && finite(low, high) {
+				list = append(list, bandPoint{p, low, high})
+				break
+			}
+		}
+	}
+	return list
+}
+
+// drawBand fills a band, clipped to the canvas; place puts a point with a value.
+func drawBand(c *draw.Canvas, band []bandPoint, l look, place func(p *point, value float64) vg.Point) {
+	if len(band) < 2 {
+		return
+	}
+	var outline []vg.Point
+	for i := range band {
+		outline = append(outline, place(&band[i].at, band[i].high))
+	}
+	for i := len(band) - 1; i >= 0; i-- {
+		outline = append(outline, place(&band[i].at, band[i].low))
+	}
+	c.FillPolygon(pale(l.colour), c.ClipPolygonXY(outline))
+}
+
+// pale returns a colour as it is used for areas behind lines.
+func pale(c color.NRGBA) color.NRGBA {
+	mix := func(v uint8) uint8 { return uint8((int(v)*3 + 0xff*17) / 20) }
+	return color.NRGBA{mix(c.R), mix(c.G), mix(c.B), 0xff}
+}
+
+// bandKey writes what the band of the base design stands for, if there is one.
+func (l *legend) bandKey(rep *render.Report, f *family) {
+	for i := range f.curves {
+		c := &f.curves[i]
+		if len(bandOf(rep, c)) > 1 {
+			l.key(func(canvas *draw.Canvas, r vg.Rectangle) { canvas.FillPolygon(pale(c.colour), corners(r)) },
+				"95 % of the difference to "+reference(rep), false, "base design; what both share cancels")
+		}
+	}
+}
+
+// sureOf returns the 95 % interval of a design's break-even speed; empty if it was not
+// assessed, or has none.
+func sureOf(rep *render.Report, a *breakeven.Answer) string {
+	r, ok := rep.Doubt.Of(a.Design)
+	if !ok || r.Draws == 0 || r.Exists == 0 {
+		return ""
+	}
+	return render.Interval(quantity.Must("breakeven_speed"), r.Breakeven)
+}
+
+// sureWords says in a cell how sure its design is: the interval of its break-even speed,
+// or how probable it is that it has one; empty if it was not assessed.
+func sureWords(rep *render.Report, a *breakeven.Answer) string {
+	r, ok := rep.Doubt.Of(a.Design)
+	if !ok || r.Draws == 0 {
+		return ""
+	}
+	if _, has := lowerSpeed(a); has {
+		return sureOf(rep, a)
+	}
+	return "exists: " + render.Percent(r.Exists)
+}

@@ -1,0 +1,198 @@
+package render
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"finduel/model/quantity"
+	"finduel/sweep/doubt"
+)
+
+// Rounded returns a computed number for people, without its unit: si, in the SI unit of
+// q, in the unit in which q is shown, rounded to a step that is given in SI. A step of 0
+// rounds as Number does. What is infinite has no words: the text is empty.
+func Rounded(q quantity.Quantity, si, step float64) string {
+	v := q.Shown.Shown(si)
+	step *= q.Shown.Over / q.Shown.Times
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return ""
+	}
+	if !(step > 0) || math.IsInf(step, 0) {
+		return Number(q, si)
+	}
+	decimals := max(0, int(math.Ceil(-math.Log10(step)-1e-9)))
+	return group(fixed(math.Round(v/step)*step, decimals))
+}
+
+// Interval returns the 95 % interval of a band, without its unit: "3 600 to 7 600". An
+// open end of a break-even speed says what is there: it may be better from the lowest
+// searched speed on, or never. Empty if there is none.
+func Interval(q quantity.Quantity, b doubt.Band) string {
+	if math.IsNaN(b.Low) {
+		return ""
+	}
+	low, high := Rounded(q, b.Low, b.Steps[0]), Rounded(q, b.High, b.Steps[2])
+	switch {
+	case math.IsInf(b.Low, 1):
+		return "never"
+	case math.IsInf(b.High, -1):
+		return "lowest speed"
+	}
+	if math.IsInf(b.Low, -1) {
+		low = "lowest speed"
+	}
+	if math.IsInf(b.High, 1) {
+		high = "never"
+	}
+	if low == high {
+		return low
+	}
+	return low + " to " + high
+}
+
+// Middle returns the median of a band, without its unit; what it stands for if it is
+// open; empty if there is none.
+func Middle(q quantity.Quantity, b doubt.Band) string {
+	switch {
+	case math.IsInf(b.Median, -1):
+		return "lowest speed"
+	case math.IsInf(b.Median, 1):
+		return "never"
+	}
+	return Rounded(q, b.Median, b.Steps[1])
+}
+
+// Percent returns a share of the draws in whole percent.
+func Percent(share float64) string {
+	switch percent := 100 * share; {
+	case share > 0 && percent < 0.5:
+		return "under 1 %"
+	case share < 1 && percent > 99.5:
+		return "over 99 %"
+	default:
+		return strconv.FormatFloat(percent, 'f', 0, 64) + " %"
+	}
+}
+
+// Sureness is how sure the comparison of a design is, in words.
+type Sureness struct {
+	Head  string         // what the lines are of
+	Lines []SurenessLine // what is compared, with its interval
+	Texts []string       // sentences: who wins, whether there is a break-even, draws without a value
+	First []string       // sentences: what to measure first; empty for all but the study's own design
+}
+
+// SurenessLine is a result with its doubt.
+type SurenessLine struct {
+	Label    string
+	Quantity quantity.Quantity
+	Band     doubt.Band
+}
+
+// Sureness returns how sure the comparison of a design is, and false if it was not
+// assessed.
+func (rep *Report) Sureness(design int) (Sureness, bool) {
+	r, ok := rep.Doubt.Of(design)
+	if !ok {
+		return Sureness{}, false
+	}
+	challenger, reference := Clean(rep.Challenger().Name), Clean(rep.Reference().Name)
+	at := Computed("fan_speed", r.Speed)
+	metric, difference := rep.Metric().Quantity, quantity.Must("difference")
+	s := Sureness{Head: fmt.Sprintf("How sure: medians and 95 %% intervals from %s draws of what is not known, seed %d", Whole(r.Draws), rep.Doubt.Seed)}
+	if r.Draws == 0 {
+		s.Head = "How sure: nothing can be drawn"
+		s.Texts = []string{Sentence(r.Failure)}
+		return s, true
+	}
+	s.Lines = []SurenessLine{
+		{challenger + " at " + at, metric, r.Challenger},
+		{reference, metric, r.Reference},
+		{challenger + " minus " + reference, difference, r.Difference},
+		{"break-even speed", quantity.Must("breakeven_speed"), r.Breakeven},
+	}
+	margin := Computed("difference", rep.Doubt.Margin)
+	text := fmt.Sprintf("At %s %s is cooler than %s by more than %s with a probability of %s, within it with %s, warmer with %s",
+		at, challenger, reference, margin, Percent(r.Win), Percent(r.Tie), Percent(r.Lose))
+	if r.NoValue > 0 {
+		text += ", without a value with " + Percent(r.NoValue)
+	}
+	s.Texts = append(s.Texts, text+".")
+	text = "A break-even speed exists with " + Percent(r.Exists)
+	if r.FromStart > 0 {
+		text += "; better from the lowest searched speed on with " + Percent(r.FromStart)
+	}
+	if r.Never > 0 {
+		text += "; never better with " + Percent(r.Never)
+	}
+	s.Texts = append(s.Texts, text+".")
+	if missing := max(r.NoChallenger, r.NoReference, r.NoBreakeven); missing > 0 {
+		var parts []string
+		for _, c := range []struct {
+			n    int
+			what string
+		}{{r.NoChallenger, challenger + " at that speed"}, {r.NoReference, reference}, {r.NoBreakeven, "the break-even"}} {
+			if c.n > 0 {
+				parts = append(parts, Whole(c.n)+" for "+c.what)
+			}
+		}
+		s.Texts = append(s.Texts, "Draws without a value, in no interval above: "+strings.Join(parts, ", ")+". The commonest reason: "+Sentence(r.Failure))
+	}
+	if r.Capped {
+		s.Texts = append(s.Texts, "The draws ended at their cap; the digits that are shown are stable.")
+	}
+	if !rep.Doubt.All && len(rep.Answers) > 1 {
+		s.Texts = append(s.Texts, "Only this design was drawn; the study can ask for all (doubt: designs: all).")
+	}
+	if own := rep.Doubt.Own; own != nil && own.Result.Design == design {
+		s.First = measureFirst(&own.Ranking)
+	}
+	return s, true
+}
+
+// mostSteps is how many things to measure are named.
+const mostSteps = 3
+
+// leastGain is the share of a doubt that a measurement must take away to be named.
+const leastGain = 0.02
+
+// measureFirst says what to measure first.
+func measureFirst(r *doubt.Ranking) []string {
+	if r.Refused != "" {
+		return []string{"What to measure first cannot be said: " + Sentence(r.Refused)}
+	}
+	q := quantity.Must(r.Of)
+	of := q.Label
+	if r.Why != "" {
+		of = "difference (" + r.Why + ")"
+	}
+	var list []string
+	for _, step := range r.Steps {
+		if len(list) == mostSteps || step.Left.Value > 1-leastGain {
+			break
+		}
+		text := Clean(step.Action)
+		if len(list) == 0 {
+			text += ": the doubt of the " + of + " falls from ±" + Half(q, r.Half) + " to about ±" + WithUnit(q, Half(q, step.Half))
+		} else {
+			text += ": to about ±" + WithUnit(q, Half(q, step.Half))
+		}
+		list = append(list, fmt.Sprintf("%s (%s to %s of it is left).", text, Percent(step.Left.Low), Percent(step.Left.High)))
+	}
+	if list == nil {
+		list = []string{"No single measurement takes away more than " + Percent(leastGain) + " of the doubt of the " + of + "."}
+	}
+	return list
+}
+
+// Half returns half of an interval, in SI, without its unit, to two digits.
+func Half(q quantity.Quantity, si float64) string {
+	v := si * q.Shown.Over / q.Shown.Times
+	if !(v > 0) || math.IsInf(v, 0) {
+		return fixed(v, 0)
+	}
+	step := math.Pow(10, math.Floor(math.Log10(v))-1)
+	return group(fixed(math.Round(v/step)*step, max(0, int(math.Ceil(-math.Log10(step)-1e-9)))))
+}

@@ -1,0 +1,249 @@
+package sheet
+
+import (
+	"strconv"
+
+	"finduel/model/quantity"
+	"finduel/render"
+	"finduel/sweep/doubt"
+)
+
+// interval is a result with its band, for tables.
+type interval struct {
+	name string // of its columns, before _median, _lo and _hi
+	q    quantity.Quantity
+	of   func(*doubt.Result) doubt.Band
+}
+
+// intervals lists the results of a design with their bands.
+func intervals(rep *render.Report) []interval {
+	metric := rep.Metric().Quantity
+	return []interval{
+		{"breakeven_speed", quantity.Must("breakeven_speed"), func(r *doubt.Result) doubt.Band { return r.Breakeven }},
+		{"challenger_" + metric.Key, metric, func(r *doubt.Result) doubt.Band { return r.Challenger }},
+		{"reference_" + metric.Key, metric, func(r *doubt.Result) doubt.Band { return r.Reference }},
+		{"difference", quantity.Must("difference"), func(r *doubt.Result) doubt.Band { return r.Difference }},
+	}
+}
+
+// share is a share of the draws of a design.
+type share struct {
+	name string
+	of   func(*doubt.Result) float64
+}
+
+// shares lists the shares of the draws.
+var shares = []share{
+	{"win", func(r *doubt.Result) float64 { return r.Win }},
+	{"tie", func(r *doubt.Result) float64 { return r.Tie }},
+	{"lose", func(r *doubt.Result) float64 { return r.Lose }},
+	{"no_value", func(r *doubt.Result) float64 { return r.NoValue }},
+	{"breakeven_exists", func(r *doubt.Result) float64 { return r.Exists }},
+	{"better_from_lowest_speed", func(r *doubt.Result) float64 { return r.FromStart }},
+	{"never_better", func(r *doubt.Result) float64 { return r.Never }},
+}
+
+// doubtHeader returns the columns that say how sure a design's answer is: for the
+// break-even speed, both setups and their difference the median and the ends of the 95 %
+// interval; probabilities in percent; the speed at which the two are compared; the number
+// of draws and whether they ended at their cap. None if nothing was assessed.
+//
+// An end of the break-even's interval is empty where it is open: better_from_lowest_speed
+// and never_better say how probable that is.
+func doubtHeader(rep *render.Report) []string {
+	if rep.Doubt == nil {
+		return nil
+	}
+	var header []string
+	for _, i := range intervals(rep) {
+		for _, end := range []string{"median", "lo", "hi"} {
+			header = append(header, i.name+"_"+end+"_"+i.q.Shown.Name)
+		}
+	}
+	for _, s := range shares {
+		header = append(header, s.name+"_percent")
+	}
+	return append(header, "compared_at_"+column("fan_speed"), "draws", "draws_capped")
+}
+
+// doubtRow returns the cells of a design under doubtHeader; empty ones if it was not
+// assessed.
+func doubtRow(rep *render.Report, design int) []string {
+	row := make([]string, len(doubtHeader(rep)))
+	r, ok := rep.Doubt.Of(design)
+	if !ok {
+		return row
+	}
+	at := 0
+	put := func(s string) {
+		row[at] = s
+		at++
+	}
+	for _, i := range intervals(rep) {
+		b := i.of(r)
+		for _, v := range []float64{b.Median, b.Low, b.High} {
+			put(exact(i.q, v))
+		}
+	}
+	for _, s := range shares {
+		put(strconv.FormatFloat(100*s.of(r), 'g', 6, 64))
+	}
+	put(exact(quantity.Must("fan_speed"), r.Speed))
+	put(strconv.Itoa(r.Draws))
+	put(map[bool]string{true: "yes", false: "no"}[r.Capped])
+	return row
+}
+
+// bandJSON is a result with its 95 % interval; an open end is null.
+type bandJSON struct {
+	Median number `json:"median"`
+	Low    number `json:"lo"`
+	High   number `json:"hi"`
+}
+
+func bandOf(q quantity.Quantity, b doubt.Band) bandJSON {
+	shown := func(si float64) number { return number(q.Shown.Shown(si)) }
+	return bandJSON{shown(b.Median), shown(b.Low), shown(b.High)}
+}
+
+// sureJSON is how sure the answer for a design is.
+type sureJSON struct {
+	Draws         int                 `json:"draws"`
+	Capped        bool                `json:"draws_capped"`
+	At            number              `json:"compared_at_fan_speed_rpm"`
+	Bands         map[string]bandJSON `json:"intervals_95_percent"` // by column name
+	Probabilities map[string]number   `json:"probabilities"`
+	NoChallenger  int                 `json:"draws_without_challenger"`
+	NoReference   int                 `json:"draws_without_reference"`
+	NoBreakeven   int                 `json:"draws_without_breakeven_search"`
+	Failure       string              `json:"failure,omitempty"`
+}
+
+// sureOf returns how sure the answer for a design is; nil if it was not assessed.
+func sureOf(rep *render.Report, design int) *sureJSON {
+	r, ok := rep.Doubt.Of(design)
+	if !ok {
+		return nil
+	}
+	out := sureJSON{
+		Draws: r.Draws, Capped: r.Capped, At: number(quantity.Must("fan_speed").Shown.Shown(r.Speed)),
+		Bands: map[string]bandJSON{}, Probabilities: map[string]number{},
+		NoChallenger: r.NoChallenger, NoReference: r.NoReference, NoBreakeven: r.NoBreakeven, Failure: r.Failure,
+	}
+	for _, i := range intervals(rep) {
+		out.Bands[i.name+"_"+i.q.Shown.Name] = bandOf(i.q, i.of(r))
+	}
+	for _, s := range shares {
+		out.Probabilities[s.name] = number(s.of(r))
+	}
+	return &out
+}
+
+// doubtJSON is what all designs share of how sure they are, and what is known of the
+// study's own beyond its answer.
+type doubtJSON struct {
+	Margin  number       `json:"margin_K"`
+	Seed    uint64       `json:"seed"`
+	All     bool         `json:"all_designs"`
+	Sources []sourceJSON `json:"sources"`
+	Own     *ownJSON     `json:"own_design"`
+}
+
+// sourceJSON is something in doubt.
+type sourceJSON struct {
+	Key   string `json:"key"`
+	Of    string `json:"of"` // both, challenger or reference
+	Limit string `json:"limit"`
+	Why   string `json:"why"`
+	Given bool   `json:"given"`
+}
+
+// ownJSON is what is known of the study's own design.
+type ownJSON struct {
+	Design  int               `json:"design"`
+	Indices []sensitivityJSON `json:"sensitivity"`
+	Ranking rankingJSON       `json:"measure_first"`
+	Curve   []curveJSON       `json:"difference_over_fan_speed"`
+}
+
+type sensitivityJSON struct {
+	Of      string      `json:"of"`
+	Refused string      `json:"refused,omitempty"`
+	Indices []indexJSON `json:"indices"`
+}
+
+type indexJSON struct {
+	Source string    `json:"source"`
+	Of     string    `json:"of"`
+	First  shareJSON `json:"first_order"`
+	Total  shareJSON `json:"total"`
+}
+
+type shareJSON struct {
+	Value number `json:"value"`
+	Low   number `json:"lo"`
+	High  number `json:"hi"`
+}
+
+func shareOf(i doubt.Index) shareJSON {
+	return shareJSON{number(i.Value), number(i.Low), number(i.High)}
+}
+
+type rankingJSON struct {
+	Of      string     `json:"of"` // column name
+	Why     string     `json:"why_not_breakeven,omitempty"`
+	Refused string     `json:"refused,omitempty"`
+	Half    number     `json:"half_interval"`
+	Steps   []stepJSON `json:"steps"`
+}
+
+type stepJSON struct {
+	Action string    `json:"action"`
+	Half   number    `json:"half_interval_left"`
+	Left   shareJSON `json:"share_left"`
+}
+
+type curveJSON struct {
+	Speed number   `json:"fan_speed_rpm"`
+	Band  bandJSON `json:"difference_K"`
+}
+
+// doubtOf returns what all designs share of how sure they are; nil if nothing was
+// assessed.
+func doubtOf(rep *render.Report) *doubtJSON {
+	if rep.Doubt == nil {
+		return nil
+	}
+	difference, speed := quantity.Must("difference"), quantity.Must("fan_speed")
+	out := &doubtJSON{Margin: number(difference.Shown.Shown(rep.Doubt.Margin)), Seed: rep.Doubt.Seed, All: rep.Doubt.All, Sources: []sourceJSON{}}
+	for _, s := range rep.Doubt.Sources {
+		out.Sources = append(out.Sources, sourceJSON{s.Key, s.Of.String(), s.Limit, s.Why, s.Given})
+	}
+	own := rep.Doubt.Own
+	if own == nil {
+		return out
+	}
+	o := &ownJSON{Design: own.Result.Design, Indices: []sensitivityJSON{}, Curve: []curveJSON{}}
+	out.Own = o
+	for _, s := range own.Indices {
+		x := sensitivityJSON{Of: s.Of, Refused: s.Refused, Indices: []indexJSON{}}
+		for j := range s.Indices.First {
+			source := rep.Doubt.Sources[j]
+			x.Indices = append(x.Indices, indexJSON{source.Key, source.Of.String(), shareOf(s.Indices.First[j]), shareOf(s.Indices.Total[j])})
+		}
+		o.Indices = append(o.Indices, x)
+	}
+	r := &own.Ranking
+	o.Ranking = rankingJSON{Why: r.Why, Refused: r.Refused, Half: number(r.Half), Steps: []stepJSON{}}
+	if q, ok := quantity.Of(r.Of); ok {
+		width := func(si float64) number { return number(si * q.Shown.Over / q.Shown.Times) }
+		o.Ranking.Of, o.Ranking.Half = q.Column(), width(r.Half)
+		for _, s := range r.Steps {
+			o.Ranking.Steps = append(o.Ranking.Steps, stepJSON{s.Action, width(s.Half), shareOf(s.Left)})
+		}
+	}
+	for _, p := range own.Curve {
+		o.Curve = append(o.Curve, curveJSON{number(speed.Shown.Shown(p.Speed)), bandOf(difference, p.Difference)})
+	}
+	return out
+}

@@ -1,0 +1,396 @@
+package doubt_test
+
+import (
+	"context"
+	"errors"
+	"math"
+	"reflect"
+	"sync/atomic"
+	"testing"
+
+	"finduel/model"
+	"finduel/sweep"
+	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
+	"finduel/sweep/study"
+	"finduel/testdata/reports"
+)
+
+// bench returns an invented study of two setups with axes, and its answers.
+func bench(t testing.TB, change func(*study.Study), axes ...study.Axis) (*sweep.Plan, []breakeven.Answer) {
+	t.Helper()
+	s := reports.TwoSetups()
+	s.Setups[s.Reference].Rig.Speed = 1000. / 60
+	s.Axes = axes
+	s.Margin, s.Doubt.Draws = 0.5, study.LeastDraws
+	if change != nil {
+		change(s)
+	}
+	p := sweep.Lay(s)
+	answers, err := breakeven.All(context.Background(), p, sweep.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p, answers
+}
+
+func assess(t testing.TB, p *sweep.Plan, answers []breakeven.Answer, o doubt.Options) *doubt.Assessment {
+	t.Helper()
+	a, err := doubt.Assess(context.Background(), p, answers, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+var speeds = reports.Axis("fan_speed", reports.Even(2000, 20000, 37)...)
+
+// atSpeed answers with a temperature for a speed.
+type atSpeed func(speed float64) (float64, error)
+
+func (f atSpeed) At(speed float64) (model.State, error) {
+	v, err := f(speed)
+	return model.State{CoolantOverAir: v}, err
+}
+
+// The break-even speed of a draw, found with two or three evaluations, must be that of
+// an independent search over all speeds, for designs of every kind.
+func TestDrawsAgreeWithFullSearches(t *testing.T) {
+	p, answers := bench(t, nil, speeds, reports.Axis("fin_density", 12, 20, 28), reports.Axis("fin_depth", 18, 34), reports.Axis("face_area", 25, 40, 60, 81, 120))
+	draws, asked, searched, different := 0, 0, 0, 0
+	kinds := map[string]int{}
+	worst, total, found := 0.0, 0.0, 0
+	for i := range answers {
+		searched += doubt.Draw(p, &answers[i], 40, func(d doubt.Drawn) {
+			asked += d.Asked
+			draws++
+			// The same draw for the search that all answers come from.
+			one := *p.Study
+			one.Axes = []study.Axis{{Input: speeds.Input, Values: []float64{answers[i].From, answers[i].To}}}
+			full, err := breakeven.All(context.Background(), sweep.Lay(&one), sweep.Options{Workers: 1, Model: func(r model.Rig) (sweep.AtSpeed, error) {
+				if r.Fans.Count == 2 {
+					return atSpeed(func(float64) (float64, error) { return d.Reference, nil }), nil
+				}
+				return atSpeed(d.Over), nil
+			}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			want, kind := math.Inf(1), "never"
+			switch low, ok := full[0].Lower(); {
+			case full[0].Status == breakeven.Always || full[0].Status == breakeven.Band && !ok:
+				want, kind = math.Inf(-1), "from the start"
+			case ok:
+				want, kind = low, full[0].Status.String()
+			case full[0].Status == breakeven.Unknown:
+				want, kind = math.NaN(), "unknown"
+			}
+			kinds[kind]++
+			switch {
+			case math.IsNaN(want) && math.IsNaN(d.Breakeven) || want == d.Breakeven:
+			case math.IsInf(want, 0) || math.IsInf(d.Breakeven, 0) || math.IsNaN(want) || math.IsNaN(d.Breakeven):
+				different++
+				t.Logf("design %d: %v, a full search finds %v (%v; best %v K)", i, d.Breakeven, want, full[0].Status, full[0].Best.Difference)
+			default:
+				off := math.Abs(d.Breakeven/want - 1)
+				worst, total, found = max(worst, off), total+off, found+1
+			}
+		})
+	}
+	t.Logf("%d draws: %v; %.2f evaluations a draw, %d searched in full; speeds off by %.2g at worst, %.2g on average", draws, kinds, float64(asked)/float64(draws), searched, worst, total/float64(found))
+	if different > 0 {
+		t.Errorf("%d of %d draws end otherwise", different, draws)
+	}
+	if worst > 0.01 || total/float64(found) > 3e-4 { // a step of what is printed is some hundredths of it
+		t.Errorf("break-even speeds are off by %g at worst, %g on average", worst, total/float64(found))
+	}
+	for _, kind := range []string{"one", "band", "never"} {
+		if kinds[kind] == 0 {
+			t.Errorf("no draw %q among %v: the test does not show what it should", kind, kinds)
+		}
+	}
+}
+
+func TestResultsDoNotDependOnWorkers(t *testing.T) {
+	axes := []study.Axis{speeds, reports.Axis("fin_density", 12, 20), reports.Axis("coolant_flow", 2, 4)}
+	p, answers := bench(t, nil, axes...)
+	first := assess(t, p, answers, doubt.Options{Seed: 3, Options: sweep.Options{Workers: 1}})
+	if again := assess(t, p, answers, doubt.Options{Seed: 3, Options: sweep.Options{Workers: 5}}); !reflect.DeepEqual(first, again) {
+		t.Error("five workers get other results than one")
+	}
+	other := assess(t, p, answers, doubt.Options{Seed: 4, Options: sweep.Options{Workers: 5}})
+	if reflect.DeepEqual(first.Results, other.Results) {
+		t.Error("another seed gets the same results")
+	}
+	// What is stable is so under another seed.
+	for i := range first.Results {
+		a, b := &first.Results[i], &other.Results[i]
+		for _, pair := range [][2]doubt.Band{{a.Challenger, b.Challenger}, {a.Difference, b.Difference}, {a.Breakeven, b.Breakeven}} {
+			for k, v := range [][2]float64{{pair[0].Low, pair[1].Low}, {pair[0].Median, pair[1].Median}, {pair[0].High, pair[1].High}} {
+				if math.Abs(v[0]-v[1]) > 1.5*max(pair[0].Steps[k], pair[1].Steps[k]) {
+					t.Errorf("design %d: %v and %v, said to be stable to %v", a.Design, v[0], v[1], pair[0].Steps[k])
+				}
+			}
+		}
+		if math.Abs(a.Win-b.Win) > 0.05 {
+			t.Errorf("design %d wins in %v and %v of the draws", a.Design, a.Win, b.Win)
+		}
+	}
+}
+
+// What the draws say about a design hangs together, whatever it says.
+func TestResultsHangTogether(t *testing.T) {
+	p, answers := bench(t, nil, speeds, reports.Axis("fin_density", 12, 16, 24), reports.Axis("fin_depth", 18, 34))
+	a := assess(t, p, answers, doubt.Options{Seed: 1})
+	if len(a.Results) != p.Designs() || !a.All || a.Own == nil || a.Base != a.Own.Result.Design {
+		t.Fatalf("%d results of %d designs, own %v", len(a.Results), p.Designs(), a.Own)
+	}
+	for i := range a.Results {
+		r := &a.Results[i]
+		if sum := r.Win + r.Tie + r.Lose + r.NoValue; math.Abs(sum-1) > 1e-12 {
+			t.Errorf("design %d: the shares add up to %v", r.Design, sum)
+		}
+		if sum := r.Exists + r.FromStart + r.Never + float64(r.NoBreakeven)/float64(r.Draws); math.Abs(sum-1) > 1e-12 {
+			t.Errorf("design %d: the shares of break-evens add up to %v", r.Design, sum)
+		}
+		for _, b := range []doubt.Band{r.Challenger, r.Reference, r.Difference, r.Breakeven} {
+			if !(b.Low <= b.Median && b.Median <= b.High) {
+				t.Errorf("design %d: band %+v", r.Design, b)
+			}
+		}
+		// The nominal answer lies within the band that was drawn around it.
+		if low, ok := answers[i].Lower(); ok && (low < r.Breakeven.Low || low > r.Breakeven.High) {
+			t.Errorf("design %d: break-even %v outside its band %+v", r.Design, low, r.Breakeven)
+		}
+		if found, ok := a.Of(r.Design); !ok || found != r {
+			t.Errorf("design %d is not found", r.Design)
+		}
+	}
+	if _, ok := a.Of(99); ok {
+		t.Error("design 99 is found")
+	}
+	// The band of the difference crosses zero where the break-even's ends are.
+	own := a.Own.Result
+	for i := 1; i < len(a.Own.Curve); i++ {
+		before, after := a.Own.Curve[i-1], a.Own.Curve[i]
+		if before.Difference.Low > 0 && after.Difference.Low <= 0 && (own.Breakeven.Low < before.Speed*0.97 || own.Breakeven.Low > after.Speed*1.03) {
+			t.Errorf("the band reaches zero between %v and %v, the break-even's low end is %v", before.Speed, after.Speed, own.Breakeven.Low)
+		}
+	}
+	if len(a.Own.Curve) != len(speeds.Values) {
+		t.Errorf("the band has %d speeds of %d", len(a.Own.Curve), len(speeds.Values))
+	}
+}
+
+// Common errors cancel: drawn for each setup on its own, the same errors make the
+// difference less sure than it is, while each setup by itself stays as sure.
+func TestCommonErrorsCancel(t *testing.T) {
+	// Both in the range of their correlation, so that nothing but its level is common.
+	inRange := func(s *study.Study) {
+		s.Setups[s.Reference].Rig.Speed = 15
+		large := &s.Setups[s.Reference].Rig
+		large.Fans.Fan.ShutOffPressure, large.Fans.Fan.FreeAirFlow = 60, 300./3600
+	}
+	p, answers := bench(t, inRange, speeds)
+	common := assess(t, p, answers, doubt.Options{Seed: 1})
+	separate := assess(t, p, answers, doubt.Options{Seed: 1, Separate: true})
+	if len(separate.Sources) <= len(common.Sources) {
+		t.Fatalf("%d sources, drawn apart %d", len(common.Sources), len(separate.Sources))
+	}
+	width := func(b doubt.Band) float64 { return b.High - b.Low }
+	a, b := common.Own.Result, separate.Own.Result
+	t.Logf("difference ±%.3f K, drawn apart ±%.3f K: %.0f %% more", width(a.Difference)/2, width(b.Difference)/2, 100*(width(b.Difference)/width(a.Difference)-1))
+	if ratio := width(b.Difference) / width(a.Difference); ratio < 1.10 {
+		t.Errorf("drawn apart the difference is %v times as unsure, want more than a tenth", ratio)
+	}
+	for _, pair := range [][2]doubt.Band{{a.Challenger, b.Challenger}, {a.Reference, b.Reference}} {
+		if ratio := width(pair[1]) / width(pair[0]); math.Abs(ratio-1) > 0.04 {
+			t.Errorf("drawn apart a setup by itself is %v times as unsure, want 1", ratio)
+		}
+	}
+
+	equal, least := 0.0, math.Inf(1) // where the two come nearest to each other
+	for _, x := range common.Own.Curve {
+		if d := math.Abs(x.Difference.Median); d < least {
+			equal, least = x.Speed, d
+		}
+	}
+	// Only errors that are common and act alike are left: the difference keeps a small part.
+	only := func(s *study.Study) {
+		inRange(s)
+		for _, in := range model.Inputs {
+			if !in.Shared {
+				s.Doubt.Tolerances = append(s.Doubt.Tolerances, study.Tolerance{Input: in, Setup: study.BothSetups})
+			}
+		}
+		in, _ := model.InputOf("heat_load")
+		s.Doubt.Tolerances = append(s.Doubt.Tolerances, study.Tolerance{Input: in, Setup: study.BothSetups, Within: 0.1, Relative: true})
+		s.Setups[s.Challenger].Rig.Speed = equal
+	}
+	p, answers = bench(t, only, speeds)
+	r := assess(t, p, answers, doubt.Options{Seed: 1}).Own.Result
+	if share := width(r.Difference) / width(r.Challenger); share > 0.2 {
+		t.Errorf("near equality %v of the doubt in the heat stays in the difference", share)
+	}
+}
+
+// A tolerance that is given counts instead of the usual one; none at all leaves no doubt.
+func TestGivenTolerances(t *testing.T) {
+	in := func(key string) model.Input {
+		i, ok := model.InputOf(key)
+		if !ok {
+			t.Fatal(key)
+		}
+		return i
+	}
+	none := func(s *study.Study) {
+		for _, i := range model.Inputs {
+			s.Doubt.Tolerances = append(s.Doubt.Tolerances, study.Tolerance{Input: i, Setup: study.BothSetups})
+		}
+	}
+	p, answers := bench(t, none, speeds)
+	a := assess(t, p, answers, doubt.Options{Seed: 1})
+	if len(a.Sources) != 0 {
+		t.Errorf("with nothing in doubt there are sources %+v", a.Sources)
+	}
+	low, _ := answers[0].Lower()
+	if r := a.Own.Result; r.Draws != doubt.LeastDraws || r.Breakeven.Low != r.Breakeven.High || math.Abs(r.Breakeven.Median/low-1) > 1e-4 || r.Exists != 1 {
+		t.Errorf("with nothing in doubt the result is %+v, the answer %v", r, low)
+	}
+	for _, s := range a.Own.Indices {
+		if s.Refused == "" {
+			t.Errorf("indices of a %s that never changes: %+v", s.Of, s)
+		}
+	}
+
+	// One input in doubt, its effect in closed form: the speed as set.
+	one := func(s *study.Study) {
+		none(s)
+		s.Doubt.Tolerances = append(s.Doubt.Tolerances, study.Tolerance{Input: in("fan_speed"), Setup: s.Challenger, Within: 0.04, Relative: true, Shape: study.Triangular})
+	}
+	p, answers = bench(t, one, speeds)
+	a = assess(t, p, answers, doubt.Options{Seed: 1})
+	if len(a.Sources) != 1 || a.Sources[0].Of != doubt.Challenger || a.Sources[0].Limit != "±4 %" || !a.Sources[0].Given {
+		t.Fatalf("sources %+v", a.Sources)
+	}
+	// A triangular error of half-width a lies below −a (1 − √0.05) with 2.5 %.
+	edge := 0.04 * (1 - math.Sqrt(0.05))
+	r := a.Own.Result
+	for _, c := range [][2]float64{{r.Breakeven.Low, low / (1 + edge)}, {r.Breakeven.High, low / (1 - edge)}, {r.Breakeven.Median, low}} {
+		if math.Abs(c[0]/c[1]-1) > 2e-3 {
+			t.Errorf("break-even %+v: %v, want %v", r.Breakeven, c[0], c[1])
+		}
+	}
+	if s := a.Own.Indices[1]; s.Refused != "" || math.Abs(s.Indices.First[0].Value-1) > 0.05 || math.Abs(s.Indices.Total[0].Value-1) > 0.05 {
+		t.Errorf("the only source has indices %+v (%s)", s.Indices, s.Refused)
+	}
+	if steps := a.Own.Ranking.Steps; len(steps) != 1 || steps[0].Left.Value > 0.1 || a.Own.Ranking.Of != "breakeven_speed" {
+		t.Errorf("ranking %+v", a.Own.Ranking)
+	}
+}
+
+// Draws without a value are counted and said, and no index is computed from the rest.
+func TestFailuresAreCounted(t *testing.T) {
+	hot := func(s *study.Study) {
+		for i := range s.Setups {
+			s.Setups[i].Rig.Heat.Load = 1080
+		}
+	}
+	p, answers := bench(t, hot, speeds)
+	a := assess(t, p, answers, doubt.Options{Seed: 1})
+	r := a.Own.Result
+	if r.NoReference+r.NoChallenger == 0 || r.NoReference == r.Draws || r.NoChallenger == r.Draws || r.Failure != model.ErrBoils.Error() {
+		t.Fatalf("%d draws: %d without a challenger, %d without a reference, %q: the test does not show what it should", r.Draws, r.NoChallenger, r.NoReference, r.Failure)
+	}
+	if r.NoValue <= 0 || math.Abs(r.Win+r.Tie+r.Lose+r.NoValue-1) > 1e-12 {
+		t.Errorf("shares %+v", r)
+	}
+	for _, s := range a.Own.Indices {
+		if s.Refused == "" || s.Indices.First != nil {
+			t.Errorf("indices of the %s of a broken design: %+v", s.Of, s)
+		}
+	}
+	if a.Own.Ranking.Refused == "" || a.Own.Ranking.Steps != nil {
+		t.Errorf("ranking of a broken design: %+v", a.Own.Ranking)
+	}
+
+	// Nothing to draw at all.
+	p, answers = bench(t, func(s *study.Study) {
+		for i := range s.Setups {
+			s.Setups[i].Rig.Heat.Load = 1e5
+		}
+	}, speeds)
+	a = assess(t, p, answers, doubt.Options{Seed: 1})
+	if r := a.Own.Result; r.NoValue != 1 || r.Failure == "" || !math.IsNaN(r.Difference.Median) || a.Own.Ranking.Refused == "" {
+		t.Errorf("a hopeless study: %+v", r)
+	}
+}
+
+// The doubt that a ranking says would stay is what stays if the thing is known.
+func TestRankingForetellsWhatKnowingLeaves(t *testing.T) {
+	p, answers := bench(t, nil, speeds)
+	a := assess(t, p, answers, doubt.Options{Seed: 1})
+	r := a.Own.Ranking
+	if r.Refused != "" || len(r.Steps) < 10 || r.Of != "difference" && r.Of != "breakeven_speed" {
+		t.Fatalf("ranking %+v", r)
+	}
+	const action = "measure a point of large's fan curve between its ends"
+	var said doubt.Step
+	for _, s := range r.Steps {
+		if s.Action == action {
+			said = s
+		}
+	}
+	in, _ := model.InputOf("fan_pressure_correction")
+	p, answers = bench(t, func(s *study.Study) {
+		s.Doubt.Tolerances = []study.Tolerance{{Input: in, Setup: s.Reference}}
+	}, speeds)
+	known := assess(t, p, answers, doubt.Options{Seed: 1})
+	before, after := a.Own.Result.Difference, known.Own.Result.Difference
+	left := (after.High - after.Low) / (before.High - before.Low)
+	if said.Action == "" || math.Abs(left-said.Left.Value) > 0.02 || said.Left.Low > said.Left.Value || said.Left.High < said.Left.Value {
+		t.Errorf("said to leave %+v, leaves %v", said, left)
+	}
+	for i, s := range r.Steps {
+		if i > 0 && s.Left.Value < r.Steps[i-1].Left.Value {
+			t.Errorf("step %d leaves less than the one before", i)
+		}
+	}
+}
+
+func TestOnlyTheOwnDesignOfMany(t *testing.T) {
+	for want, c := range map[int]study.Designs{1: study.OwnDesign, 3: study.AllDesigns} {
+		p, answers := bench(t, func(s *study.Study) { s.Doubt.Designs = c }, speeds, reports.Axis("fin_density", 12, 16, 20))
+		a := assess(t, p, answers, doubt.Options{Seed: 1})
+		if len(a.Results) != want || a.Own == nil || a.All != (want == 3) {
+			t.Errorf("%v: %d results, want %d", c, len(a.Results), want)
+		}
+	}
+}
+
+func TestCancelled(t *testing.T) {
+	p, answers := bench(t, nil, speeds, reports.Axis("fin_density", reports.Even(10, 28, 40)...))
+	ctx, cancel := context.WithCancel(context.Background())
+	var n atomic.Int64
+	m := func(r model.Rig) (sweep.AtSpeed, error) {
+		if n.Add(1) == 3000 {
+			cancel()
+		}
+		return sweep.Physics(r)
+	}
+	if a, err := doubt.Assess(ctx, p, answers, doubt.Options{Options: sweep.Options{Model: m}}); !errors.Is(err, context.Canceled) || a != nil {
+		t.Errorf("cancelled: %v, %v", a, err)
+	}
+}
+
+func BenchmarkAssess(b *testing.B) {
+	p, answers := bench(b, nil, speeds, reports.Axis("fin_density", reports.Even(12, 24, 10)...), reports.Axis("fin_depth", reports.Even(18, 36, 10)...))
+	p.Study.Doubt.Designs, p.Study.Doubt.Draws = study.AllDesigns, study.DefaultDraws
+	draws := 0
+	for b.Loop() {
+		for _, r := range assess(b, p, answers, doubt.Options{Seed: 1}).Results {
+			draws += r.Draws
+		}
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(draws), "ns/draw")
+}

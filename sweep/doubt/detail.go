@@ -1,0 +1,205 @@
+package doubt
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"finduel/model/quantity"
+)
+
+const (
+	indexRows   = 1024 // rows of the pick-freeze design
+	rankBlocks  = 16   // blocks of draws that the ranking is read from
+	curveBlocks = 4    // blocks of draws for the band over the speeds
+)
+
+// detail computes what is known of the study's own design alone.
+func (c *comparison) detail(ctx context.Context, into *Detail) {
+	why := c.failure
+	if why == "" && len(c.work.variables) == 0 {
+		why = "nothing is in doubt"
+	}
+	if why != "" {
+		into.Indices = []Sensitivity{{Of: "difference", Refused: why}, {Of: "breakeven_speed", Refused: why}}
+		into.Ranking.Refused = why
+		return
+	}
+	for _, step := range []func(*Detail){c.indices, c.rank, c.curve} {
+		if ctx.Err() != nil {
+			return
+		}
+		step(into)
+	}
+}
+
+// indices computes the sensitivity indices of the difference and of the break-even
+// speed.
+func (c *comparison) indices(into *Detail) {
+	seed := c.work.options.Seed
+	a := hypercube(c.work.shapes, indexRows, source(seed, streamIndices, 0))
+	b := hypercube(c.work.shapes, indexRows, source(seed, streamIndices, 1))
+	var d, dr drawn
+	designs := pick(a, b, 2, func(z, results []float64) {
+		o := c.row(z, &d, &dr)
+		results[0], results[1] = o.difference(), o.breakeven
+	})
+	for i, of := range []string{"difference", "breakeven_speed"} {
+		s := Sensitivity{Of: of}
+		x, err := designs[i].indices(source(seed, streamBootstrap, uint64(i)))
+		if s.Indices = x; err != nil {
+			s.Refused = err.Error()
+		}
+		into.Indices = append(into.Indices, s)
+	}
+}
+
+// measurable is something that could be measured: what it would show is a number that
+// follows from the errors of a draw.
+type measurable struct {
+	action string
+	shows  func(z []float64) float64
+}
+
+// rank says what to measure first.
+func (c *comparison) rank(into *Detail) {
+	things := c.measurables()
+	n := rankBlocks * blockSize
+	differences, speeds := make([]float64, 0, n), make([]float64, 0, n)
+	shown := make([][]float64, len(things))
+	z := make([]float64, len(c.work.variables))
+	var d, dr drawn
+	for b := range rankBlocks {
+		cube := c.work.block(b, &c.reference).cube
+		for i := range blockSize {
+			for j := range z {
+				z[j] = cube[j][i]
+			}
+			o := c.row(z, &d, &dr)
+			differences, speeds = append(differences, o.difference()), append(speeds, o.breakeven)
+			for k := range things {
+				shown[k] = append(shown[k], things[k].shows(z))
+			}
+		}
+	}
+	r := &into.Ranking
+	y, band := speeds, into.Result.Breakeven
+	r.Of = "breakeven_speed"
+	if missing := count(speeds, func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) }); missing > 0 {
+		r.Of, r.Why = "difference", "not every draw has a break-even speed"
+		y, band = differences, into.Result.Difference
+	}
+	r.Half = (band.High - band.Low) / 2
+	for k := range things {
+		l, err := left(y, shown[k], source(c.work.options.Seed, streamMeasured, uint64(k)))
+		if err != nil {
+			r.Steps, r.Refused = nil, err.Error()
+			return
+		}
+		r.Steps = append(r.Steps, Step{Action: things[k].action, Left: l, Half: l.Value * r.Half})
+	}
+	slices.SortStableFunc(r.Steps, func(a, b Step) int {
+		switch {
+		case a.Left.Value < b.Left.Value:
+			return -1
+		case a.Left.Value > b.Left.Value:
+			return 1
+		}
+		return 0
+	})
+}
+
+func count(values []float64, is func(float64) bool) int {
+	n := 0
+	for _, v := range values {
+		n += b2i(is(v))
+	}
+	return n
+}
+
+// measurables lists what could be measured: every input that is in doubt; and of each
+// setup the core's air pressure drop and its conductance at a known airflow, which show
+// film and friction as a whole and not the parts of their doubt.
+func (c *comparison) measurables() []measurable {
+	var list []measurable
+	challenger, reference := names(c.work.plan.Study)
+	name := map[Side]string{Challenger: challenger.Name, Reference: reference.Name}
+	for j, v := range c.work.variables {
+		if v.part == noPart {
+			list = append(list, measurable{actionFor(&v, name[v.Of]), func(z []float64) float64 { return z[j] }})
+		}
+	}
+	for _, s := range []struct {
+		subject *subject
+		side    Side
+		speed   float64
+	}{{&c.challenger, Challenger, c.speed}, {&c.reference, Reference, c.reference.rig.Speed}} {
+		has := func(film bool) bool {
+			return slices.ContainsFunc(s.subject.myParts, func(p [2]int) bool { return isFilm(p[0]) == film })
+		}
+		if has(false) {
+			list = append(list, measurable{"measure the air pressure drop of " + name[s.side] + "'s core at one flow", func(z []float64) float64 {
+				_, friction := s.subject.factors(z, s.speed)
+				return friction
+			}})
+		}
+		if has(true) {
+			list = append(list, measurable{"measure the conductance of " + name[s.side] + "'s core at one known airflow", func(z []float64) float64 {
+				film, _ := s.subject.factors(z, s.speed)
+				return film
+			}})
+		}
+	}
+	return list
+}
+
+// curve computes the band of the difference over the swept speeds.
+func (c *comparison) curve(into *Detail) {
+	p := c.work.plan
+	axis, swept := p.SpeedAxis()
+	if !swept {
+		return
+	}
+	speeds := slices.Clone(p.Study.Axes[axis].Values)
+	slices.Sort(speeds)
+	speeds = slices.Compact(speeds)
+	speeds = slices.DeleteFunc(speeds, func(v float64) bool { return v < c.answer.From || v > c.answer.To })
+	unit := quantity.Must("difference").Shown
+	bands := make([]collector, len(speeds))
+	for i := range bands {
+		bands[i].perSI = unit.Over / unit.Times
+	}
+	missing := make([]int, len(speeds))
+	z := make([]float64, len(c.work.variables))
+	var d, dr drawn
+	for n := range curveBlocks {
+		cube := c.work.block(n, &c.reference).cube
+		for i := range blockSize {
+			for j := range z {
+				z[j] = cube[j][i]
+			}
+			level := math.NaN()
+			if c.reference.draw(z, &dr) == nil {
+				level, _ = dr.over(c.reference.rig.Speed)
+			}
+			bad := c.challenger.draw(z, &d) != nil || math.IsNaN(level)
+			for k, speed := range speeds {
+				if bad {
+					missing[k]++
+					continue
+				}
+				if v, err := d.over(speed); err == nil {
+					bands[k].add(v - level)
+				} else {
+					missing[k]++
+				}
+			}
+		}
+		for k := range bands {
+			bands[k].close()
+		}
+	}
+	for k, speed := range speeds {
+		into.Curve = append(into.Curve, CurvePoint{Speed: speed, Difference: bands[k].band(), NoValue: missing[k]})
+	}
+}

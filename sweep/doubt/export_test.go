@@ -1,0 +1,47 @@
+package doubt
+
+import (
+	"finduel/sweep"
+	"finduel/sweep/breakeven"
+	"finduel/sweep/study"
+)
+
+// LeastDraws is how many draws every result has at least.
+const LeastDraws = leastBlocks * blockSize
+
+// Drawn is one draw of a design, for tests.
+type Drawn struct {
+	Over      func(speed float64) (float64, error) // what the challenger has at a speed, K
+	Reference float64                              // K; NaN if it has no value
+	Breakeven float64                              // rev/s, or infinite; NaN if there is none
+	Asked     int                                  // how often the challenger was asked
+}
+
+// Draw draws a design n times and shows each draw. It returns how many of them searched
+// all speeds.
+func Draw(p *sweep.Plan, a *breakeven.Answer, n int, show func(Drawn)) int {
+	w := newWork(p, Options{})
+	c := w.comparison(a)
+	cube := hypercube(w.shapes, n, source(uint64(a.Design), streamDraws, 0))
+	references, _ := referenceOf(&c.reference, cube, n)
+	z := make([]float64, len(cube))
+	var d drawn
+	for k := range references {
+		for j := range z {
+			z[j] = cube[j][k]
+		}
+		d.asked = 0
+		o := c.draw(z, &d, references[k], nil)
+		show(Drawn{d.over, references[k], o.breakeven, d.asked})
+	}
+	return c.crossing.searches
+}
+
+// SourcesOf lists what is in doubt of a study.
+func SourcesOf(s *study.Study) []Source {
+	var list []Source
+	for _, v := range variablesOf(s, false) {
+		list = append(list, v.Source)
+	}
+	return list
+}

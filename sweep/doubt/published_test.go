@@ -1,0 +1,139 @@
+package doubt
+
+import (
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"finduel/sweep/study"
+	"finduel/testdata/published"
+)
+
+// samples returns f of many draws of variables.
+func samples(variables []distuv.Quantiler, blocks int, f func([]float64) float64) (values []float64, cube [][]float64) {
+	row := make([]float64, len(variables))
+	cube = make([][]float64, len(variables))
+	for b := range blocks {
+		c := hypercube(variables, blockSize, source(3, streamDraws, uint64(b)))
+		for i := range blockSize {
+			for j := range row {
+				row[j] = c[j][i]
+				cube[j] = append(cube[j], row[j])
+			}
+			values = append(values, f(row))
+		}
+	}
+	return values, cube
+}
+
+func deviation(values []float64) float64 { return math.Sqrt(momentsOf(values, nil).variance) }
+
+// unit returns a standard normal variable and one that is rectangular with a half-width.
+func unit() distuv.Quantiler             { return distuv.UnitNormal }
+func flat(half float64) distuv.Quantiler { return distuv.Uniform{Min: -half, Max: half} }
+
+func ishigami(x []float64) float64 {
+	sin := math.Sin(x[1])
+	return math.Sin(x[0]) + 7*sin*sin + 0.1*math.Pow(x[2], 4)*math.Sin(x[0])
+}
+
+func ishigamiIndices(t *testing.T) Indices {
+	t.Helper()
+	v := []distuv.Quantiler{flat(math.Pi), flat(math.Pi), flat(math.Pi)}
+	const n = 16384
+	d := one(hypercube(v, n, source(1, streamIndices, 0)), hypercube(v, n, source(1, streamIndices, 1)), ishigami)
+	x, err := d.indices(source(1, streamBootstrap, 0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return x
+}
+
+func TestPublishedDoubt(t *testing.T) {
+	var ofIshigami Indices
+	known := func(t *testing.T) Indices {
+		if ofIshigami.First == nil {
+			ofIshigami = ishigamiIndices(t)
+		}
+		return ofIshigami
+	}
+	published.Run(t, "doubt", map[string]func(t *testing.T, r published.Row) float64{
+		"shape": func(t *testing.T, r published.Row) float64 {
+			shape := study.Rectangular
+			switch {
+			case r.In["triangular"] == 1:
+				shape = study.Triangular
+			case r.In["normal"] == 1:
+				shape = study.Normal
+			}
+			values, _ := samples([]distuv.Quantiler{standard(shape)}, 40, func(x []float64) float64 { return x[0] * r.Arg(t, "half") })
+			return deviation(values)
+		},
+		"additive": func(t *testing.T, r published.Row) float64 {
+			v := []distuv.Quantiler{flat(math.Sqrt(3)), flat(math.Sqrt(3)), flat(math.Sqrt(3)), flat(math.Sqrt(3) * r.Arg(t, "sd"))}
+			values, _ := samples(v, 400, func(x []float64) float64 { return x[0] + x[1] + x[2] + x[3] })
+			q := quantilesOf(values)
+			return (q[2] - q[0]) / 2
+		},
+		"end_gauge": endGauge,
+		"impedance": func(t *testing.T, r published.Row) float64 {
+			v := []distuv.Quantiler{unit(), unit(), unit()}
+			values, _ := samples(v, 200, func(x []float64) float64 {
+				// Cholesky factor of r(V,I) = −0.36, r(V,φ) = 0.86, r(I,φ) = −0.65.
+				i := math.Sqrt(1 - 0.36*0.36)
+				phase := (-0.65 + 0.36*0.86) / i
+				a, b, c := x[0], -0.36*x[0]+i*x[1], 0.86*x[0]+phase*x[1]+math.Sqrt(1-0.86*0.86-phase*phase)*x[2]
+				z := (4.9990 + 0.0032*a) / (19.661e-3 + 0.0095e-3*b)
+				angle := 1.04446 + 0.00075*c
+				return []float64{z * math.Cos(angle), z * math.Sin(angle), z}[int(r.Arg(t, "result"))-1]
+			})
+			return deviation(values)
+		},
+		"ishigami_first": func(t *testing.T, r published.Row) float64 { return known(t).First[int(r.Arg(t, "x"))-1].Value },
+		"ishigami_total": func(t *testing.T, r published.Row) float64 { return known(t).Total[int(r.Arg(t, "x"))-1].Value },
+		"ishigami_left": func(t *testing.T, r published.Row) float64 {
+			y, x := samples([]distuv.Quantiler{flat(math.Pi), flat(math.Pi), flat(math.Pi)}, 40, ishigami)
+			l, err := left(y, x[int(r.Arg(t, "x"))-1], source(1, streamMeasured, 0))
+			if err != nil {
+				t.Fatal(err)
+			}
+			return l.Value
+		},
+	})
+}
+
+// endGauge is the worked example H.1 of the GUM: an end gauge compared with a standard.
+func endGauge(t *testing.T, r published.Row) float64 {
+	const (
+		length = 50.000623e6               // of the standard, nm
+		alpha  = 11.5e-6                   // its expansion, 1/K
+		theta  = -0.1                      // deviation from 20 °C, K
+		uTheta = 0.41                      // of which 0.2 is a mean and 0.35 a cycle
+		uGauge = 25.0                      // of the standard, nm
+		uRead  = 9.7                       // of the comparison, nm
+		uAlpha = 1e-6 / 1.7320508075688772 /* difference of expansion */ // 1/K
+		uDelta = 0.05 / 1.7320508075688772 // difference of temperature, K
+	)
+	if r.Arg(t, "first") == 1 {
+		return math.Sqrt(uGauge*uGauge + uRead*uRead + math.Pow(length*theta*uAlpha, 2) + math.Pow(length*alpha*uDelta, 2))
+	}
+	v := []distuv.Quantiler{unit(), unit(), flat(1e-6), unit(), flat(2e-6), flat(0.05)}
+	values, _ := samples(v, 400, func(x []float64) float64 {
+		return uGauge*x[0] + uRead*x[1] - length*(x[2]*(theta+uTheta*x[3])+(alpha+x[4])*x[5])
+	})
+	return deviation(values)
+}
+
+func quantilesOf(values []float64) []float64 {
+	var s sample
+	for _, v := range values {
+		s.add(v)
+	}
+	return s.quantiles(bandAt...)
+}
+
+// one picks a design of a single result.
+func one(a, b [][]float64, f func([]float64) float64) design {
+	return pick(a, b, 1, func(row, into []float64) { into[0] = f(row) })[0]
+}

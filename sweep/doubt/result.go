@@ -1,0 +1,106 @@
+package doubt
+
+import "finduel/model"
+
+// Result is how sure the comparison of one design is.
+type Result struct {
+	Design int     // number of the design in the plan
+	Speed  float64 // of the challenger where the two are compared, as it is set, rev/s
+	Draws  int
+	Capped bool // whether the draws ended at their cap, before all printed digits were stable
+
+	// Draws without a value, which no band below has in it, and the commonest reason.
+	NoChallenger int // the challenger has none at the compared speed
+	NoReference  int // the reference has none: neither the difference nor a break-even speed then
+	NoBreakeven  int // the challenger has none at any searched speed, or the reference has none
+	Failure      string
+
+	Challenger Band // metric of the challenger at the compared speed, K
+	Reference  Band // metric of the reference, K
+	Difference Band // challenger minus reference, K
+
+	// Shares of all draws; with NoValue they add up to 1.
+	Win     float64 // the challenger is cooler by more than the margin
+	Tie     float64 // they are within the margin
+	Lose    float64 // the challenger is warmer by more than the margin
+	NoValue float64 // one of the two has no value
+
+	// Break-even: the lowest of the searched speeds at which a challenger that was worse
+	// becomes better, rev/s, as it is set. An end of −Inf says that it may be better from
+	// the lowest searched speed on, one of +Inf that it may never be.
+	Breakeven Band
+	Exists    float64 // share of all draws that have one
+	FromStart float64 // share that is better from the lowest searched speed on
+	Never     float64 // share that is better at no searched speed
+}
+
+// Detail is what is known beyond its Result of the study's own design.
+type Detail struct {
+	Result  Result
+	Indices []Sensitivity // of the difference, then of the break-even speed
+	Ranking Ranking
+	Curve   []CurvePoint // over the swept speeds, rising; empty if the speed is not swept
+}
+
+// Sensitivity says which sources the variance of a result is from.
+type Sensitivity struct {
+	Of      string  // "difference" or "breakeven_speed"
+	Indices Indices // by source, in the order of Assessment.Sources; empty if refused
+	Refused string  // why there are none; empty if there are
+}
+
+// Ranking says what to measure first.
+type Ranking struct {
+	Of      string // "breakeven_speed", or "difference" where not every draw has a break-even
+	Why     string // why it is not of the break-even speed; empty if it is
+	Half    float64
+	Steps   []Step // the most useful first
+	Refused string // why there is no ranking; empty if there is
+}
+
+// Step is one thing that could be measured.
+type Step struct {
+	Action string // what to do, a verb first
+	Left   Index  // share of the doubt that stays if it were known exactly
+	Half   float64
+}
+
+// CurvePoint is the difference of a challenger at one speed.
+type CurvePoint struct {
+	Speed      float64 // as it is set, rev/s
+	Difference Band    // K
+	NoValue    int     // draws without one
+}
+
+// Assessment is how sure a whole study is.
+type Assessment struct {
+	Seed    uint64
+	Margin  float64  // K
+	Sources []Source // what was drawn
+	Results []Result // by rising design; all that were asked for
+	Own     *Detail  // of the study's own design; nil if it has no answer
+	Base    int      // number of the study's own design
+	All     bool     // whether Results has every design that the study does not leave out
+}
+
+// Of returns the result of a design, and false if there is none.
+func (a *Assessment) Of(design int) (*Result, bool) {
+	if a == nil {
+		return nil, false
+	}
+	low, high := 0, len(a.Results)
+	for low < high {
+		if middle := (low + high) / 2; a.Results[middle].Design < design {
+			low = middle + 1
+		} else {
+			high = middle
+		}
+	}
+	if low == len(a.Results) || a.Results[low].Design != design {
+		return nil, false
+	}
+	return &a.Results[low], true
+}
+
+// metric is what a state is compared in, K.
+type metric = func(*model.State) float64

@@ -1,0 +1,160 @@
+package doubt
+
+import "math"
+
+// tally is how a number scatters from block to block: the running mean and variance of
+// the finite ones, and the count of those that are not.
+type tally struct {
+	n, infinite int
+	mean, m2    float64
+}
+
+func (t *tally) add(v float64) {
+	if math.IsInf(v, 0) || math.IsNaN(v) {
+		t.infinite++
+		return
+	}
+	t.n++
+	d := v - t.mean
+	t.mean += d / float64(t.n)
+	t.m2 += d * (v - t.mean)
+}
+
+// scatter returns the standard deviation of the mean of all blocks, JCGM 101 7.9.4 f)
+// [2]:
+//
+//	s² = Σ (y_h − ȳ)² / (h (h − 1))
+//
+// 0 if the number is infinite in every block, which no further block would change;
+// infinite if only in some, or with fewer than two blocks.
+func (t *tally) scatter() float64 {
+	switch {
+	case t.n == 0 && t.infinite > 1:
+		return 0
+	case t.infinite > 0 || t.n < 2:
+		return math.Inf(1)
+	}
+	n := float64(t.n)
+	return math.Sqrt(t.m2 / (n * (n - 1)))
+}
+
+// resolution returns the step to which a number with the standard uncertainty u is
+// worth printing: the largest of 1, 2 and 5 times a power of ten that is at most u/4.
+// JCGM 101 7.9.2 [2] takes a power of ten, at most u with one significant digit of u;
+// that would print 1.9 ± 1.3 K as 2 ± 1 K. It is 0 for u of 0 or infinity.
+//
+// Check: 0.2 for 1.3, 0.1 for 0.42, 200 for 1100.
+func resolution(u float64) float64 {
+	if !(u > 0) || math.IsInf(u, 0) {
+		return 0
+	}
+	power := math.Pow(10, math.Floor(math.Log10(u/4)))
+	for _, times := range []float64{5, 2} {
+		if times*power <= u/4 {
+			return times * power
+		}
+	}
+	return power
+}
+
+// stable returns whether a number that scatters by s, a standard deviation, holds the
+// digits down to a step: 2s must be below half of the step (JCGM 101 7.9.4 h [2]).
+func stable(s, step float64) bool { return 2*s <= step/2 }
+
+// holds returns the smallest of 1, 2 and 5 times a power of ten to which a number that
+// scatters by s is stable; 0 for no scatter, and for one that is not known.
+func holds(s float64) float64 {
+	if !(s > 0) || math.IsInf(s, 0) {
+		return 0
+	}
+	power := math.Pow(10, math.Floor(math.Log10(4*s)))
+	for _, times := range []float64{1, 2, 5} {
+		if stable(s, times*power*(1+1e-12)) {
+			return times * power
+		}
+	}
+	return 10 * power
+}
+
+// Band is the median of a result and the interval that it lies in with a probability of
+// 95 %, half of the rest on either side (JCGM 101 7.7.2 [2]).
+type Band struct {
+	Median, Low, High float64 // in the unit of the result; NaN if no draw has a value
+
+	// Steps are to what each of Low, Median and High is worth printing, and stable under
+	// other draws (JCGM 101 7.9 [2]): 1, 2 or 5 times a power of ten of the unit in which
+	// the result is shown; here in SI. 0 if nothing can be said of it.
+	Steps   [3]float64
+	Settled bool // whether all Steps are as fine as the doubt deserves; not if the cap on draws came first
+}
+
+// collector gathers one result from all blocks.
+type collector struct {
+	perSI             float64 // of the unit in which the result is printed, for one in SI
+	all, block        sample
+	low, median, high tally
+}
+
+func (c *collector) add(v float64) {
+	c.all.add(v)
+	c.block.add(v)
+}
+
+// close ends a block.
+func (c *collector) close() {
+	if c.block.count > 0 {
+		q := c.block.quantiles(bandAt...)
+		c.low.add(q[0])
+		c.median.add(q[1])
+		c.high.add(q[2])
+	}
+	c.block.clear()
+}
+
+// uncertainty returns a quarter of a 95 % interval, the standard uncertainty of a
+// normal result; with one infinite end, half of the other side; NaN if the median is
+// infinite or both ends are.
+func uncertainty(low, median, high float64) float64 {
+	switch infLow, infHigh := math.IsInf(low, 0), math.IsInf(high, 0); {
+	case infLow && infHigh || math.IsInf(median, 0):
+		return math.NaN()
+	case infLow:
+		return (high - median) / 2
+	case infHigh:
+		return (median - low) / 2
+	}
+	return (high - low) / 4
+}
+
+// settled returns whether the digits worth printing are stable.
+func (c *collector) settled() bool {
+	end := func(t *tally, sign int) float64 {
+		if t.n == 0 {
+			return math.Inf(sign)
+		}
+		return t.mean
+	}
+	step := resolution(c.perSI * uncertainty(end(&c.low, -1), end(&c.median, 1), end(&c.high, 1)))
+	for _, t := range []*tally{&c.low, &c.median, &c.high} {
+		if s := c.perSI * t.scatter(); s != 0 && !stable(s, step) {
+			return false
+		}
+	}
+	return true
+}
+
+// band returns the result.
+func (c *collector) band() Band {
+	q := c.all.quantiles(bandAt...)
+	b := Band{Low: q[0], Median: q[1], High: q[2], Settled: c.settled()}
+	worth := resolution(c.perSI * uncertainty(b.Low, b.Median, b.High))
+	for i, t := range []*tally{&c.low, &c.median, &c.high} {
+		finite := tally{n: t.n, m2: t.m2}
+		b.Steps[i] = math.Max(worth, holds(c.perSI*finite.scatter())) / c.perSI
+	}
+	return b
+}
+
+// leastBlocks is how many blocks there are at least: fewer say too little of how they
+// scatter.
+const leastBlocks = 4

@@ -1,0 +1,158 @@
+package doubt
+
+import (
+	"math"
+
+	"finduel/model"
+	"finduel/sweep"
+)
+
+// subject is one of the two setups, whose errors can be drawn.
+type subject struct {
+	rig       model.Rig
+	model     sweep.Model // nil: the thermal model
+	metric    func(*model.State) float64
+	variables []variable
+	mine      []int    // the variables that are inputs of this setup, in their order
+	myParts   [][2]int // the part and the variable of those that are parts of its doubt
+
+	// The widths of film and friction over the logarithm of the fan speed, rising, as they
+	// are at the nominal state of each speed; one for a setup at a single speed.
+	at     []float64
+	widths []widths
+	steady bool // whether the widths are the same at every speed
+}
+
+// newSubject returns the setup that a side has, without widths.
+func newSubject(rig model.Rig, side Side, m sweep.Model, metric func(*model.State) float64, variables []variable) subject {
+	s := subject{rig: rig, model: m, metric: metric, variables: variables}
+	for j, v := range variables {
+		switch {
+		case v.Of != Both && v.Of != side:
+		case v.part == noPart:
+			s.mine = append(s.mine, j)
+		default:
+			s.myParts = append(s.myParts, [2]int{v.part, j})
+		}
+	}
+	return s
+}
+
+// know takes the doubt that the model states of the nominal setup at a fan speed, rev/s,
+// faster than all before.
+func (s *subject) know(speed float64, state *model.State) {
+	w := widthsOf(state.Doubt)
+	s.steady = len(s.widths) == 0 || s.steady && w == s.widths[0]
+	s.at, s.widths = append(s.at, math.Log(speed)), append(s.widths, w)
+}
+
+// factors returns by how much film and friction are multiplied at a fan speed for the
+// errors of a draw.
+func (s *subject) factors(z []float64, speed float64) (film, friction float64) {
+	low, high, share := 0, 0, 0.0
+	if !s.steady {
+		x := math.Log(speed)
+		for high < len(s.at)-1 && s.at[high] < x {
+			high++
+		}
+		if low = max(high-1, 0); s.at[high] > s.at[low] {
+			share = math.Min(math.Max((x-s.at[low])/(s.at[high]-s.at[low]), 0), 1)
+		}
+	}
+	a, b := &s.widths[low], &s.widths[high]
+	for _, p := range s.myParts {
+		part, v := p[0], z[p[1]]
+		end := 1
+		if v < 0 {
+			end = 0
+		}
+		change := math.Abs(v) * (a[part][end] + share*(b[part][end]-a[part][end]))
+		if isFilm(part) {
+			film += change
+		} else {
+			friction += change
+		}
+	}
+	return math.Exp(film), math.Exp(friction)
+}
+
+// drawn is a setup with the errors of one draw.
+type drawn struct {
+	subject      *subject
+	z            []float64
+	rig          model.Rig
+	scale, shift float64 // of the fan speed: what is set to what is turned
+	film, fric   float64 // corrections of the rig before the parts of the doubt
+	ready        sweep.AtSpeed
+	room         *model.Ready // where the thermal model is made ready, again and again
+	asked        int          // evaluations
+}
+
+// prepare makes the rig of a draw ready, as the subject's model does; the thermal model
+// without taking new memory.
+func (d *drawn) prepare() (sweep.AtSpeed, error) {
+	if d.subject.model != nil {
+		return sweep.Ready(d.subject.model, d.rig)
+	}
+	return sweep.Ready(func(rig model.Rig) (sweep.AtSpeed, error) {
+		ready, err := model.Prepare(rig)
+		*d.room = ready
+		return d.room, err
+	}, d.rig)
+}
+
+// draw gives the setup the errors of a draw. It returns an error if a number leaves the
+// range that its input allows.
+func (s *subject) draw(z []float64, d *drawn) error {
+	if d.room == nil {
+		d.room = new(model.Ready)
+	}
+	*d = drawn{subject: s, z: z, rig: s.rig, scale: 1, room: d.room, asked: d.asked}
+	for _, j := range s.mine {
+		v := &s.variables[j]
+		if v.input.Key == "fan_speed" {
+			if v.relative {
+				d.scale += v.within * z[j]
+			} else {
+				d.shift += v.within * z[j]
+			}
+			continue
+		}
+		x := v.input.Get(&d.rig)
+		if v.relative {
+			x *= 1 + v.within*z[j]
+		} else {
+			x += v.within * z[j]
+		}
+		if err := v.input.Check(x); err != nil {
+			return err
+		}
+		v.input.Set(&d.rig, x)
+	}
+	d.film, d.fric = d.rig.Correction.AirFilm, d.rig.Correction.AirFriction
+	return nil
+}
+
+// over returns the metric, K, at a fan speed as it is set, rev/s, or why it has none.
+func (d *drawn) over(speed float64) (float64, error) {
+	speed = speed*d.scale + d.shift
+	film, friction := 0.0, 0.0
+	if d.ready == nil || !d.subject.steady {
+		film, friction = d.subject.factors(d.z, speed)
+		film, friction = (1+d.film)*film-1, (1+d.fric)*friction-1
+	}
+	if c := &d.rig.Correction; d.ready == nil || !d.subject.steady && (film != c.AirFilm || friction != c.AirFriction) {
+		c.AirFilm, c.AirFriction = film, friction
+		ready, err := d.prepare()
+		if err != nil {
+			return math.NaN(), err
+		}
+		d.ready = ready
+	}
+	d.asked++
+	state, err := d.ready.At(speed)
+	if err != nil {
+		return math.NaN(), err
+	}
+	return d.subject.metric(&state), nil
+}

@@ -1,0 +1,195 @@
+package study
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+	"strings"
+
+	"finduel/model"
+	"finduel/model/quantity"
+)
+
+// signs are the ways to write what stands between a number and its tolerance.
+var signs = []string{"±", "+/-", "+-"}
+
+// cutTolerance parts a text at its sign of tolerance, and reports whether it has one:
+// "22 fpi ± 1 fpi".
+func cutTolerance(text string) (number, tolerance string, ok bool) {
+	for _, sign := range signs {
+		if before, after, found := strings.Cut(text, sign); found && strings.TrimSpace(before) != "" {
+			return strings.TrimSpace(before), strings.TrimSpace(after), true
+		}
+	}
+	return text, "", false
+}
+
+// written is a tolerance as it stands behind a number.
+type written struct {
+	input  model.Input
+	leaf   *leaf                            // the number, without it
+	text   string                           // "1 fpi", "5 %", "1 fpi normal"
+	setups func(i int, part setupPart) bool // whose number it is; nil: both setups share it
+}
+
+// splitTolerances takes the tolerances off the numbers of the study's sections, before
+// these are read, and returns them in the order of the document.
+func (b *builder) splitTolerances() []written {
+	var list []written
+	take := func(l *leaf, key string, setups func(int, setupPart) bool) {
+		in, ok := model.InputOf(key)
+		if l == nil || l.kind != words || !ok {
+			return
+		}
+		number, text, found := cutTolerance(l.text)
+		if !found {
+			return
+		}
+		l.text = number
+		list = append(list, written{in, l, text, setups})
+	}
+	section := func(part any, setups func(int, setupPart) bool) {
+		v := reflect.ValueOf(part)
+		for i := range v.NumField() {
+			if l, ok := v.Field(i).Interface().(*leaf); ok {
+				take(l, v.Type().Field(i).Tag.Get("input"), setups)
+			}
+		}
+	}
+	section(b.doc.Room, nil)
+	section(b.doc.Heat, nil)
+	section(b.doc.Coolant, nil)
+	for _, part := range b.doc.Cores {
+		has := func(_ int, s setupPart) bool { return same(s.Core, part.Name) }
+		section(part, has)
+		for i, l := range part.Face {
+			take(l, [...]string{"face_length", "face_width"}[min(i, 1)], has)
+		}
+	}
+	for _, part := range b.doc.Fans {
+		section(part, func(_ int, s setupPart) bool { return same(s.Fan, part.Name) })
+	}
+	for i, part := range b.doc.Setups {
+		has := func(k int, _ setupPart) bool { return k == i }
+		section(part, has)
+		for k := range reflect.TypeOf(part).NumField() {
+			if inner := reflect.ValueOf(part).Field(k); inner.Kind() == reflect.Struct {
+				section(inner.Interface(), has)
+			}
+		}
+	}
+	return list
+}
+
+// same reports whether two leaves are there and say the same.
+func same(a, b *leaf) bool { return a != nil && b != nil && a.text == b.text }
+
+// doubt returns what the study says of its doubt: the tolerances behind its numbers,
+// then those of the section doubt.
+func (b *builder) doubt(s *Study, behind []written, names directory) Doubt {
+	part := b.doc.Doubt
+	d := Doubt{Draws: DefaultDraws}
+	if part.Draws != nil {
+		if m, ok := b.measure(part.Draws, quantity.Count); ok {
+			if d.Draws = int(min(max(m.si, 0), MostDraws+1)); float64(d.Draws) != m.si || d.Draws < LeastDraws || d.Draws > MostDraws {
+				b.fault(part.Draws, "is not a number of draws", fmt.Sprintf("write a whole number from %d to %d", LeastDraws, MostDraws))
+			}
+		}
+	}
+	if part.Designs != nil {
+		d.Designs = choice(b.findings, part.Designs, AllDesigns, OwnDesign)
+	}
+	for _, w := range behind {
+		text, shape := w.text, Rectangular
+		for _, other := range []Shape{Rectangular, Normal, Triangular} {
+			if before, ok := strings.CutSuffix(text, " "+other.String()); ok {
+				text, shape = strings.TrimSpace(before), other
+			}
+		}
+		l := &leaf{at: w.leaf.at, path: w.leaf.path, text: text, kind: words}
+		t, ok := b.halfWidth(l, w.input)
+		if t.Shape = shape; !ok {
+			continue
+		}
+		if w.setups == nil {
+			t.Setup = BothSetups
+			d.Tolerances = append(d.Tolerances, t)
+			continue
+		}
+		for i, setup := range b.doc.Setups {
+			if w.setups(i, setup) {
+				t.Setup = i
+				d.Tolerances = append(d.Tolerances, t)
+			}
+		}
+	}
+	for _, part := range part.Tolerances {
+		if t, ok := b.tolerance(part, s, names); ok {
+			d.Tolerances = append(d.Tolerances, t)
+		}
+	}
+	return d
+}
+
+// tolerance returns a tolerance of the section doubt.
+func (b *builder) tolerance(part tolerancePart, s *Study, names directory) (Tolerance, bool) {
+	in, okInput := b.input(part.Input)
+	shape := choice(b.findings, part.Shape, Rectangular, Normal, Triangular)
+	kind := AsUsual
+	if part.Error != nil {
+		kind = choice(b.findings, part.Error, Common, Separate)
+	}
+	setup := BothSetups
+	if part.Setup != nil {
+		i, ok := b.find(names, part.Setup)
+		switch {
+		case !ok:
+		case i != s.Challenger && i != s.Reference:
+			b.fault(part.Setup, "is neither challenger nor reference", "name one of the two, or leave setup away for both")
+		case kind == Common:
+			b.fault(part.Error, "goes with a tolerance of both setups", "leave setup away, or write error: separate")
+		case in.Shared:
+			b.fault(part.Setup, "cannot have "+in.Key+" by itself: both setups share it", "leave setup away")
+		}
+		setup = i
+	}
+	if !okInput {
+		return Tolerance{}, false
+	}
+	t, ok := b.halfWidth(part.Within, in)
+	t.Setup, t.Shape, t.Error = setup, shape, kind
+	return t, ok
+}
+
+// halfWidth reads how far an input may be off: a number in a unit of the input, or a
+// percentage of the number, which of a number that is a percentage itself is so many
+// points.
+func (b *builder) halfWidth(l *leaf, in model.Input) (Tolerance, bool) {
+	t := Tolerance{Input: in, Setup: BothSetups}
+	if l == nil || l.bad {
+		return t, false
+	}
+	if in.Whole {
+		b.fault(l, "is a tolerance of "+in.Key+", which is counted", "remove it")
+		return t, false
+	}
+	if digits, rest := splitNumber(strings.TrimSpace(l.text)); l.kind == words && digits != "" && strings.TrimSpace(rest) == "%" && in.Shown.Symbol != "%" {
+		m, ok := b.measure(l, quantity.Ratio)
+		t.Within, t.Relative = m.si, true
+		if ok && !(m.si >= 0 && m.si < 1) {
+			b.fault(l, "is no share of the number", "write 0 % or more, and less than 100 %")
+			return t, false
+		}
+		return t, ok
+	}
+	kind := in.Kind
+	if kind == quantity.Temperature {
+		kind = quantity.TemperatureDifference
+	}
+	m, ok := b.measure(l, kind)
+	if t.Within = math.Abs(m.si); ok && m.si < 0 {
+		b.fault(l, "is below zero", "a tolerance reaches as far to either side: write it without the sign")
+		return t, false
+	}
+	return t, ok
+}

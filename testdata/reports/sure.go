@@ -1,0 +1,103 @@
+package reports
+
+import (
+	"math"
+
+	"finduel/model/quantity"
+	"finduel/render"
+	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
+)
+
+// Sure returns a report with few designs that says how sure its answers are.
+func Sure() *render.Report {
+	rep := Few()
+	rep.Doubt = assessment(rep)
+	return rep
+}
+
+// Unsure returns a report of one design whose doubt cannot be shared out: draws have no
+// value, and the break-even is open at both ends.
+func Unsure() *render.Report {
+	rep := Alone()
+	a := assessment(rep)
+	rep.Doubt = a
+	own := a.Own
+	own.Result.Breakeven = doubt.Band{Low: math.Inf(-1), Median: si("fan_speed", 5500), High: math.Inf(1)}
+	own.Result.Exists, own.Result.FromStart, own.Result.Never = 0.71, 0.052, 0.23
+	own.Result.NoChallenger, own.Result.NoReference, own.Result.NoBreakeven, own.Result.Failure = 31, 85, 85, Boils
+	own.Result.Win, own.Result.Tie, own.Result.Lose, own.Result.NoValue = 0.58, 0.1, 0.314, 0.006
+	own.Result.Capped = false
+	a.Results[0] = own.Result
+	own.Indices[0] = doubt.Sensitivity{Of: "difference", Refused: "85 of 30 720 draws have no such value (invented)"}
+	own.Ranking = doubt.Ranking{Of: "difference", Refused: "some draws have no such value (invented)"}
+	return rep
+}
+
+// assessment makes up how sure the answers of a report are.
+func assessment(rep *render.Report) *doubt.Assessment {
+	a := &doubt.Assessment{
+		Seed: rep.Seed, Margin: 0.1, All: true,
+		Sources: []doubt.Source{
+			{Key: "heat_load", Of: doubt.Both, Label: "heat load", Limit: "±2 %", Why: "invented"},
+			{Key: "fin_density", Of: doubt.Challenger, Label: "fin density", Limit: "±1 fpi", Why: "the study, normal", Given: true},
+			{Key: "air_friction_own", Of: doubt.Reference, Label: "core's air pressure drop: this core", Limit: "±26 %", Why: "invented"},
+		},
+	}
+	kelvin := func(v float64) float64 { return v }
+	band := func(middle, half, step float64, of func(float64) float64) doubt.Band {
+		return doubt.Band{Low: of(middle - half), Median: of(middle), High: of(middle + half), Steps: [3]float64{of(step), of(step), of(step)}, Settled: true}
+	}
+	rpm := func(v float64) float64 { return quantity.Must("fan_speed").Shown.SI(v) }
+	for i := range rep.Answers {
+		x := &rep.Answers[i]
+		if x.Status == breakeven.Excluded {
+			continue
+		}
+		metric := rep.Metric().Get
+		r := doubt.Result{
+			Design: x.Design, Speed: rpm(6000), Draws: 2000, Capped: true,
+			Challenger: band(metric(&x.Best.State)+2, 1.5, 0.2, kelvin),
+			Reference:  band(metric(&x.Reference), 2.1, 0.2, kelvin),
+			Difference: band(x.Best.Difference+2, 1.9, 0.1, kelvin),
+			Win:        0.25, Tie: 0.25, Lose: 0.4995, NoValue: 0.0005,
+			Breakeven: doubt.Band{Low: rpm(4321), Median: math.Inf(1), High: math.Inf(1), Steps: [3]float64{rpm(200), 0, 0}},
+			Exists:    0.36, Never: 0.6395, NoReference: 1, NoBreakeven: 1, Failure: Boils,
+		}
+		if low, ok := x.Lower(); ok {
+			r.Breakeven = band(low*60, 0.3*low*60, 200, rpm)
+			r.Exists, r.Never, r.NoValue, r.Lose, r.NoReference, r.NoBreakeven, r.Failure = 1, 0, 0, 0.5, 0, 0, ""
+		}
+		a.Results = append(a.Results, r)
+	}
+	base := rep.Held()[0].Design
+	a.Base = base
+	own := doubt.Detail{}
+	for i := range a.Results {
+		if r := &a.Results[i]; r.Design == base {
+			r.Draws, r.Capped = 20000, false
+			own.Result = *r
+		}
+	}
+	near := func(v float64) doubt.Index { return doubt.Index{Value: v, Low: v - 0.015, High: v + 0.01} }
+	own.Indices = []doubt.Sensitivity{
+		{Of: "difference", Indices: doubt.Indices{
+			First: []doubt.Index{near(-0.003), near(0.12), near(0.8)}, Total: []doubt.Index{near(0.02), near(0.15), near(0.86)},
+		}},
+		{Of: "breakeven_speed", Refused: "12 of 30 720 draws have no such value (invented)"},
+	}
+	own.Ranking = doubt.Ranking{Of: "breakeven_speed", Half: rpm(1890), Steps: []doubt.Step{
+		{Action: "measure the air pressure drop of large's core at one flow", Left: near(0.45), Half: rpm(850)},
+		{Action: "count the fins of small's core over 100 mm", Left: near(0.94), Half: rpm(1780)},
+		{Action: "measure the heat load", Left: near(0.999), Half: rpm(1888)},
+	}}
+	plan := rep.Results.Plan
+	for k := plan.Point(base, 0); k < plan.Point(base+1, 0); k++ {
+		if row, ok := rep.Results.Row(k); ok && row.Failure == "" {
+			d := rep.Metric().Get(&row.State) - row.Reference
+			own.Curve = append(own.Curve, doubt.CurvePoint{Speed: rep.Speed(k), Difference: band(d, 1.5+0.1*math.Abs(d), 0.1, kelvin)})
+		}
+	}
+	a.Own = &own
+	return a
+}
