@@ -32,6 +32,7 @@ func studyOf(t *testing.T, thousands int) string {
 	path := filepath.Join(t.TempDir(), "long.yaml")
 	if err := os.WriteFile(path, []byte(`study: long
 heat: {load: 200 W}
+doubt: {draws: 1000}
 cores:
   - {name: cube, face: [90 mm, 90 mm], fin_depth: 34 mm, fin_density: 20 fpi}
   - {name: slab, face: [270 mm, 120 mm], fin_depth: 20 mm}
