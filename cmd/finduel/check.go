@@ -14,26 +14,37 @@ import (
 
 // What a run costs on the clock of the two-core machine named in the README, for the
 // estimate: once, for a point, for a row of points.csv, for a row of the workbook, for
-// a design that is compared; and what a point takes on the disk.
+// a design that is compared, for a draw of what is not known; and what a point takes on
+// the disk.
 const (
-	timeForCharts = 800 * time.Millisecond
-	timeOfPoint   = 2500 * time.Nanosecond
-	timeInCSV     = 4500 * time.Nanosecond
-	timeInBook    = 45 * time.Microsecond
-	timeOfDesign  = 200 * time.Microsecond
+	timeForCharts = 2500 * time.Millisecond
+	timeOfPoint   = 5 * time.Microsecond
+	timeInCSV     = 5 * time.Microsecond
+	timeInBook    = 60 * time.Microsecond
+	timeOfDesign  = 400 * time.Microsecond
+	timeOfDraw    = 8 * time.Microsecond
 	rowsInBook    = 200_000
-	bytesOfPoint  = 200
+	bytesOfPoint  = 250
 )
 
-// estimate returns about how long a run of so many points and designs takes.
-func estimate(points, designs int) time.Duration {
+// estimate returns about how long a run of a plan takes.
+func estimate(plan *sweep.Plan) time.Duration {
+	points, designs := plan.Points(), min(plan.Designs(), designsCompared)
 	t := timeForCharts + time.Duration(points)*timeOfPoint
 	if points <= rowsInCSV {
 		t += time.Duration(points) * timeInCSV
 	}
 	t += time.Duration(min(points, rowsInBook)) * timeInBook
-	t += time.Duration(min(designs, designsCompared)) * timeOfDesign
-	return t
+	t += time.Duration(designs) * timeOfDesign
+	doubt, drawn := plan.Study.Doubt, 0
+	if doubt.Designs == study.AllDesigns || doubt.Designs == study.AllUpToMany && plan.Designs() <= study.ManyDesigns {
+		drawn = designs
+	}
+	draws := doubt.Draws
+	if draws == 0 {
+		draws = study.DefaultDraws
+	}
+	return t + time.Duration(drawn*draws)*timeOfDraw
 }
 
 func checkCommand() *cobra.Command {
@@ -70,7 +81,7 @@ func checkCommand() *cobra.Command {
 			if designs > designsCompared {
 				fmt.Fprintf(w, "compared    %d designs: a run compares at most %d\n", len(plan.DesignsToCompare(designsCompared)), designsCompared)
 			}
-			fmt.Fprintf(w, "time        about %s on two cores\n", about(estimate(points, designs)))
+			fmt.Fprintf(w, "time        about %s on two cores\n", about(estimate(plan)))
 			files := "points/ (about " + size(points*bytesOfPoint) + "), "
 			if points <= rowsInCSV {
 				files += "points.csv, "
