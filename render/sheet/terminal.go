@@ -152,7 +152,11 @@ func (t *terminal) base() {
 		case -1:
 			text += " The best speed is the lowest searched: less may be better still."
 		case 1:
-			text += " The best speed is the highest searched: more may be better still."
+			if a.DriveEnd != "" {
+				text += " The best speed is the highest that the drive reaches."
+			} else {
+				text += " The best speed is the highest searched: more may be better still."
+			}
 		}
 	}
 	t.say("", text+" Sound is at the listener; exposure is what the operator may have a day, in the EU to the upper action value. Margin to stall: share of free-air flow left until stall begins."+t.openNote())
