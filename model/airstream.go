@@ -23,6 +23,7 @@ type bank struct {
 	density  float64 // of the air that they breathe, kg/m³
 	share    float64 // flow of each turning fan over its free-air flow
 	pressure float64 // static, Pa
+	turning  float64 // how many of them turn
 }
 
 // mean returns the mean temperature of the air in the core, K.
@@ -48,7 +49,7 @@ func (p *Ready) airStream(speed float64) (stream, error) {
 		heat += p.leastFanHeat(speed) * p.through
 	}
 	least := heat / (p.air.SpecificHeat() * headroom)
-	most := fans.FreeFlow(speed) * p.room * p.share
+	most := p.behind.FreeFlow(speed) * p.room * p.share
 	if most <= least {
 		return stream{}, ErrBoils
 	}
@@ -90,7 +91,7 @@ func (p *Ready) streamAt(speed, massFlow float64) stream {
 	s := stream{massFlow: massFlow, inlet: p.rig.Room.Temperature}
 	capacity := massFlow * p.air.SpecificHeat()
 	if p.rig.Placing.Before() {
-		s.front = p.bankAt(speed, massFlow, p.room)
+		s.front = p.bankAt(&p.rig.Fans, speed, massFlow, p.room)
 		s.inlet += p.heatToCore(speed, massFlow, &s.front) / capacity
 	}
 	s.outlet = s.inlet + p.heat/capacity
@@ -100,7 +101,7 @@ func (p *Ready) streamAt(speed, massFlow float64) stream {
 		if p.through < 1 {
 			density = p.air.Density(s.outlet - (1-p.through)*(s.outlet-s.inlet))
 		}
-		s.behind = p.bankAt(speed, massFlow, density)
+		s.behind = p.bankAt(&p.behind, speed, massFlow, density)
 	}
 	drop := p.core.PressureDrop(massFlow, p.air.Density(s.inlet), outletDensity, p.air.Viscosity(s.mean()))
 	s.pressureDrop = drop * (1 + p.rig.Correction.AirFriction)
@@ -110,10 +111,9 @@ func (p *Ready) streamAt(speed, massFlow float64) stream {
 
 // bankAt returns what the fans on one side do when they breathe air of a density and
 // a mass flow goes through the core.
-func (p *Ready) bankAt(speed, massFlow, density float64) bank {
-	fans := &p.rig.Fans
+func (p *Ready) bankAt(fans *fan.Bank, speed, massFlow, density float64) bank {
 	each := fans.FanFlow(speed, massFlow/p.share/density, density)
-	return bank{density, each / fans.Fan.FreeFlow(speed), fans.Fan.Pressure(speed, each, density)}
+	return bank{density, each / fans.Fan.FreeFlow(speed), fans.Fan.Pressure(speed, each, density), float64(fans.Turning())}
 }
 
 // heatToCore returns how much of the heat of the fans in front of the core goes into
@@ -121,7 +121,7 @@ func (p *Ready) bankAt(speed, massFlow, density float64) bank {
 func (p *Ready) heatToCore(speed, massFlow float64, front *bank) float64 {
 	fans := &p.rig.Fans
 	d, _ := p.draw(speed, front)
-	heat := d.Heat * float64(fans.Turning()) * p.through
+	heat := d.Heat * front.turning * p.through
 	if fans.Stopped > 0 {
 		moved := front.share * fans.FreeFlow(speed) * front.density * p.share
 		heat *= massFlow / moved

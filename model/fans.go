@@ -15,7 +15,7 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 	level := math.Inf(-1)
 	side := func(b *bank) {
 		d, c := p.draw(speed, b)
-		n := float64(fans.Turning())
+		n := b.turning
 		st.FanPower += n * d.Supply
 		st.MotorPower += n * d.Motor
 		st.ShaftPower += n * d.Shaft
@@ -23,9 +23,9 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 		if c.MotorCurrent >= st.MotorCurrent {
 			st.Throttle, st.MotorVoltage, st.MotorCurrent, st.WireDrop = c.Throttle, c.MotorVoltage, c.MotorCurrent, c.WireDrop
 		}
-		st.AirPower += b.pressure * b.share * fans.FreeFlow(speed)
+		st.AirPower += n * b.pressure * b.share * fans.Fan.FreeFlow(speed)
 		st.FreeFlowShare = math.Min(st.FreeFlowShare, b.share)
-		one := fans.Sound(speed, b.share)
+		one := sound.SumOfEqual(fans.Fan.Sound(speed, b.share), int(n))
 		if math.IsInf(level, -1) {
 			level = one
 		} else {

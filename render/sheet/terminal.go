@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"finduel/model"
@@ -72,6 +73,11 @@ func (t *terminal) setups() {
 	t.say("  challenger  ", setup(challenger))
 	t.say("  reference   ", setup(reference)+" at "+render.Computed("fan_speed", reference.Rig.Speed))
 	t.say("  conditions  ", conditions(&reference.Rig))
+	for _, s := range []*study.Setup{challenger, reference} {
+		if slices.Contains(s.Estimated, "rated_sound") {
+			t.say("  sound       ", "of "+render.Clean(s.Name)+" estimated from flow and pressure, to ±"+render.Given(quantity.Must("sound_doubt"), s.Rig.Fans.Fan.SoundDoubt)+" dB: no sound is given")
+		}
+	}
 }
 
 // setup says a setup on a line.

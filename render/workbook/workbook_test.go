@@ -440,7 +440,7 @@ func TestStudySheet(t *testing.T) {
 		}
 		for i, s := range []*model.Rig{&rep.Challenger().Rig, &rep.Reference().Rig} {
 			if in.Unused(s) {
-				if row[1+i] != "flow is given" {
+				if row[1+i] != "not used" {
 					t.Errorf("%s: %q", in.Key, row)
 				}
 				continue
