@@ -11,7 +11,7 @@ import (
 // together, and returns what their drives cannot do.
 func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 	fans := &p.rig.Fans
-	st.FreeFlowShare = math.Inf(1)
+	st.FreeFlowShare = p.freeFlowShare(s)
 	level := math.Inf(-1)
 	side := func(b *bank) {
 		d, c := p.draw(speed, b)
@@ -24,7 +24,6 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 			st.Throttle, st.MotorVoltage, st.MotorCurrent, st.WireDrop = c.Throttle, c.MotorVoltage, c.MotorCurrent, c.WireDrop
 		}
 		st.AirPower += n * b.pressure * b.share * fans.Fan.FreeFlow(speed)
-		st.FreeFlowShare = math.Min(st.FreeFlowShare, b.share)
 		one := sound.SumOfEqual(fans.Fan.Sound(speed, b.share), int(n))
 		if math.IsInf(level, -1) {
 			level = one
