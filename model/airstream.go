@@ -23,6 +23,7 @@ type bank struct {
 	density  float64 // of the air that they breathe, kg/m³
 	share    float64 // flow of each turning fan over its free-air flow
 	pressure float64 // static, Pa
+	turning  float64 // how many of them turn
 }
 
 // mean returns the mean temperature of the air in the core, K.
@@ -38,17 +39,8 @@ func (s *stream) mean() float64 { return (s.inlet + s.outlet) / 2 }
 // would leave at the boiling point of the coolant is therefore the least that can
 // carry the heat, and the low end of the bracket; free delivery is the high end.
 func (p *Ready) airStream(speed float64) (stream, error) {
-	fans := &p.rig.Fans
-	headroom := p.rig.Coolant.Liquid.Boiling() - p.rig.Room.Temperature
-	if headroom <= 0 {
-		return stream{}, ErrBoils
-	}
-	heat := p.heat
-	if p.rig.Placing.Before() && fans.Stopped == 0 {
-		heat += p.leastFanHeat(speed) * p.through
-	}
-	least := heat / (p.air.SpecificHeat() * headroom)
-	most := fans.FreeFlow(speed) * p.room * p.share
+	least := p.leastFlow(speed)
+	most := p.behind.FreeFlow(speed) * p.room * p.share
 	if most <= least {
 		return stream{}, ErrBoils
 	}
@@ -71,6 +63,20 @@ func (p *Ready) airStream(speed float64) (stream, error) {
 	return s, nil
 }
 
+// leastFlow returns the mass flow, kg/s, below which the air would leave at the
+// boiling point of the coolant or above; infinite in a room as hot as that.
+func (p *Ready) leastFlow(speed float64) float64 {
+	headroom := p.rig.Coolant.Liquid.Boiling() - p.rig.Room.Temperature
+	if headroom <= 0 {
+		return math.Inf(1)
+	}
+	heat := p.heat
+	if p.rig.Placing.Before() && p.rig.Fans.Stopped == 0 {
+		heat += p.leastFanHeat(speed) * p.through
+	}
+	return heat / (p.air.SpecificHeat() * headroom)
+}
+
 // pressure returns the static pressure of all fans, Pa. Of fans before and behind the
 // core some of the sum is lost to swirl.
 func (p *Ready) pressure(s *stream) float64 {
@@ -90,30 +96,46 @@ func (p *Ready) streamAt(speed, massFlow float64) stream {
 	s := stream{massFlow: massFlow, inlet: p.rig.Room.Temperature}
 	capacity := massFlow * p.air.SpecificHeat()
 	if p.rig.Placing.Before() {
-		s.front = p.bankAt(speed, massFlow, p.room)
+		s.front = p.bankAt(&p.rig.Fans, speed, massFlow, p.room)
 		s.inlet += p.heatToCore(speed, massFlow, &s.front) / capacity
 	}
 	s.outlet = s.inlet + p.heat/capacity
-	outletDensity := p.air.Density(s.outlet)
+	p.throughCore(speed, &s)
+	return s
+}
+
+// throughCore completes a stream whose temperatures and front are known.
+func (p *Ready) throughCore(speed float64, s *stream) {
+	massFlow, outletDensity := s.massFlow, p.air.Density(s.outlet)
 	if p.rig.Placing.Behind() {
 		density := outletDensity
 		if p.through < 1 {
 			density = p.air.Density(s.outlet - (1-p.through)*(s.outlet-s.inlet))
 		}
-		s.behind = p.bankAt(speed, massFlow, density)
+		s.behind = p.bankAt(&p.behind, speed, massFlow, density)
 	}
 	drop := p.core.PressureDrop(massFlow, p.air.Density(s.inlet), outletDensity, p.air.Viscosity(s.mean()))
 	s.pressureDrop = drop * (1 + p.rig.Correction.AirFriction)
 	s.resistance = s.pressureDrop + p.grille*massFlow*massFlow
-	return s
+}
+
+// freeFlowShare returns the flow of a fan over its free-air flow, of the side that is
+// nearer to stall.
+func (p *Ready) freeFlowShare(s *stream) float64 {
+	switch p.rig.Placing {
+	case fan.Push:
+		return s.front.share
+	case fan.Pull:
+		return s.behind.share
+	}
+	return math.Min(s.front.share, s.behind.share)
 }
 
 // bankAt returns what the fans on one side do when they breathe air of a density and
 // a mass flow goes through the core.
-func (p *Ready) bankAt(speed, massFlow, density float64) bank {
-	fans := &p.rig.Fans
+func (p *Ready) bankAt(fans *fan.Bank, speed, massFlow, density float64) bank {
 	each := fans.FanFlow(speed, massFlow/p.share/density, density)
-	return bank{density, each / fans.Fan.FreeFlow(speed), fans.Fan.Pressure(speed, each, density)}
+	return bank{density, each / fans.Fan.FreeFlow(speed), fans.Fan.Pressure(speed, each, density), float64(fans.Turning())}
 }
 
 // heatToCore returns how much of the heat of the fans in front of the core goes into
@@ -121,7 +143,7 @@ func (p *Ready) bankAt(speed, massFlow, density float64) bank {
 func (p *Ready) heatToCore(speed, massFlow float64, front *bank) float64 {
 	fans := &p.rig.Fans
 	d, _ := p.draw(speed, front)
-	heat := d.Heat * float64(fans.Turning()) * p.through
+	heat := d.Heat * front.turning * p.through
 	if fans.Stopped > 0 {
 		moved := front.share * fans.FreeFlow(speed) * front.density * p.share
 		heat *= massFlow / moved
@@ -168,6 +190,7 @@ func (p *Ready) operatingPoint(speed float64, excess func(massFlow float64) floa
 		}
 		step := (right - math.Max(valley, least)) / risingSteps
 		top, atTop := right, atRight
+		bottom, atBottom := right, atRight
 		from := right
 		for i := 1; i <= risingSteps; i++ {
 			left := from - float64(i)*step
@@ -175,12 +198,23 @@ func (p *Ready) operatingPoint(speed float64, excess func(massFlow float64) floa
 			if at > atTop {
 				top, atTop = left, at
 			}
+			if at < atBottom {
+				bottom, atBottom = left, at
+			}
 			if i == risingSteps && atTop <= 0 {
 				// Nothing but lack so far: the fans may just reach the core between two steps.
 				near := solve.Minimum(func(m float64) float64 { return -excess(m) }, top-step, top+step, tolerance)
 				if -near.F > 0 {
 					right, atRight = near.X+step, excess(near.X+step)
 					look(near.X, -near.F)
+				}
+			}
+			if i == risingSteps && atBottom > 0 {
+				// Nothing but excess: the saddle may just dip below the core between two steps.
+				near := solve.Minimum(excess, math.Max(bottom-step, least), bottom+step, tolerance)
+				if near.F < 0 {
+					right, atRight = near.X+step, excess(near.X+step)
+					look(near.X, near.F)
 				}
 			}
 			look(left, at)

@@ -27,7 +27,7 @@ func driveOf(r *Rig) fan.Drive {
 func (r *Rig) turning() int {
 	n := r.Fans.Turning()
 	if r.Placing == fan.PushPull {
-		n *= 2
+		n += r.Fans.Count
 	}
 	return n
 }

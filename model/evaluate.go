@@ -56,6 +56,7 @@ type Ready struct {
 	turnCount int
 
 	stall      fan.Stall
+	behind     fan.Bank            // the bank behind the core: in push-pull fans that stand still do so before it
 	rotor      *fan.Characteristic // of a propeller, else nil
 	drive      fan.Drive           // of a fan whose motor is known
 	soundSpeed float64             // in room air, m/s
@@ -105,6 +106,9 @@ func Prepare(r Rig) (Ready, error) {
 		if err := p.drive.Check(); err != nil {
 			return Ready{}, err
 		}
+	}
+	if p.behind = r.Fans; r.Placing == fan.PushPull {
+		p.behind.Stopped = 0
 	}
 	p.stall, p.soundSpeed = r.Fans.Fan.Stall(), air.SpeedOfSound(r.Room.Temperature)
 	return p, nil

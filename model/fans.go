@@ -11,11 +11,11 @@ import (
 // together, and returns what their drives cannot do.
 func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 	fans := &p.rig.Fans
-	st.FreeFlowShare = math.Inf(1)
+	st.FreeFlowShare = p.freeFlowShare(s)
 	level := math.Inf(-1)
 	side := func(b *bank) {
 		d, c := p.draw(speed, b)
-		n := float64(fans.Turning())
+		n := b.turning
 		st.FanPower += n * d.Supply
 		st.MotorPower += n * d.Motor
 		st.ShaftPower += n * d.Shaft
@@ -23,9 +23,8 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 		if c.MotorCurrent >= st.MotorCurrent {
 			st.Throttle, st.MotorVoltage, st.MotorCurrent, st.WireDrop = c.Throttle, c.MotorVoltage, c.MotorCurrent, c.WireDrop
 		}
-		st.AirPower += b.pressure * b.share * fans.FreeFlow(speed)
-		st.FreeFlowShare = math.Min(st.FreeFlowShare, b.share)
-		one := fans.Sound(speed, b.share)
+		st.AirPower += n * b.pressure * b.share * fans.Fan.FreeFlow(speed)
+		one := sound.SumOfEqual(fans.Fan.Sound(speed, b.share), int(n))
 		if math.IsInf(level, -1) {
 			level = one
 		} else {

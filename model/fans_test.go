@@ -179,7 +179,7 @@ func TestPushPullIsTwoBanksInARow(t *testing.T) {
 
 // Beside a fan that stands still the others move more air than reaches the core.
 func TestOneFanStandsStill(t *testing.T) {
-	for _, placing := range []fan.Placing{fan.Push, fan.Pull, fan.PushPull} {
+	for _, placing := range []fan.Placing{fan.Push, fan.Pull} {
 		r := large()
 		r.Fans.Count, r.Placing = 3, placing
 		all := must(t, r)
@@ -203,6 +203,20 @@ func TestOneFanStandsStill(t *testing.T) {
 				t.Errorf("the fans warm the air by %g K, want %g K", s.Budget.FanHeat, want)
 			}
 		}
+	}
+	// In push-pull one of six stands, before the core; the three behind it turn.
+	r := large()
+	r.Fans.Count, r.Placing = 3, fan.PushPull
+	all := must(t, r)
+	r.Fans.Stopped = 1
+	s := must(t, r)
+	if !(s.Airflow < all.Airflow && s.Airflow > 0.8*all.Airflow) || !near(s.FanPower, all.FanPower*5/6, 0.02) || s.Sound >= all.Sound {
+		t.Errorf("one of six standing: %g m³/s of %g, %g W of %g, %g dB(A) of %g", s.Airflow, all.Airflow, s.FanPower, all.FanPower, s.Sound, all.Sound)
+	}
+	// With two of the three in front standing the bank behind pulls through them.
+	r.Fans.Stopped = 2
+	if two := must(t, r); !(two.Airflow < s.Airflow) || !near(two.FanPower, all.FanPower*4/6, 0.02) {
+		t.Errorf("two of six standing: %g m³/s, one standing %g; %g W of %g", two.Airflow, s.Airflow, two.FanPower, all.FanPower)
 	}
 }
 
@@ -338,6 +352,42 @@ func TestTouchOfTheSaddleIsFound(t *testing.T) {
 		r.Correction.AirFriction = (1+touch)*(1+short) - 1
 		if s := must(t, r); s.FreeFlowShare > stall.Deep {
 			t.Errorf("%g beyond the touch the fan is said to run at %g of free air", short, s.FreeFlowShare)
+		}
+	}
+}
+
+// A saddle that dips ever so little below the core's resistance has a place where the fan
+// may hang: it must not be stepped over either.
+func TestShallowDipOfTheSaddleIsFound(t *testing.T) {
+	r := saddled(t)
+	r.Speed = 150
+	r.Core.FinDepth = 0.06
+	c, err := core.New(r.Core)
+	if err != nil {
+		t.Fatal(err)
+	}
+	room, _ := air.NewAtmosphere(r.Room.Temperature, r.Room.Altitude, r.Room.Humidity)
+	density := room.Density(r.Room.Temperature)
+	stall := r.Fans.Fan.Stall()
+	// Greatest friction that leaves the whole saddle above the core, as a correction.
+	touch := math.Inf(1)
+	for i := range 200001 {
+		share := stall.Deep - 0.05 + (stall.Onset-stall.Deep+0.05)*float64(i)/200000
+		m := share * r.Fans.FreeFlow(r.Speed) * density
+		capacity := m * room.SpecificHeat()
+		inlet := r.Room.Temperature + drawn(&r, share, density).Heat/capacity
+		outlet := inlet + (r.Heat.Load+r.Heat.PumpPower)/capacity
+		drop := c.PressureDrop(m, room.Density(inlet), room.Density(outlet), room.Viscosity((inlet+outlet)/2))
+		touch = math.Min(touch, r.Fans.Pressure(r.Speed, m/density, density)/drop-1)
+	}
+	for _, off := range []float64{1e-2, 1e-3, 1e-4, 1e-5, 1e-6, 1e-8} {
+		r.Correction.AirFriction = (1+touch)*(1+off) - 1
+		if s := must(t, r); s.HangingAirflow == 0 || s.FreeFlowShare < stall.Onset {
+			t.Errorf("%g beyond the touch the fan runs at %g of free air and may hang at %g m³/s", off, s.FreeFlowShare, s.HangingAirflow)
+		}
+		r.Correction.AirFriction = (1+touch)*(1-off) - 1
+		if s := must(t, r); s.HangingAirflow != 0 {
+			t.Errorf("%g short of the touch the fan is said to hang at %g m³/s", off, s.HangingAirflow)
 		}
 	}
 }

@@ -70,6 +70,17 @@ func (in Input) Unused(r *Rig) bool {
 	return false
 }
 
+// Unknown reports whether 0 means that the input is not known: what is said of how a
+// setup is built, the number of blades, and what a motor and its controller may carry.
+func (in Input) Unknown() bool {
+	switch in.Key {
+	case "hub_ratio", "fragment_mass", "wire_gauge", "wire_area", "wire_length", "connector_rating", "supply_rating", "fuse_rating",
+		"guard_opening", "guard_distance", "blades", "motor_most_current", "controller_most_current":
+		return true
+	}
+	return false
+}
+
 // condition, rotor and metal make an Input of the room, the heat or the coolant, of
 // the setup (fans and how they are installed), and of the core.
 func condition(key string, low, high float64, at func(*Rig) *float64) Input {

@@ -1,5 +1,7 @@
 package model
 
+import "finduel/model/fan"
+
 // Warnings is a set of facts about a State that its reader must know: the value
 // stands, but on weaker ground. The zero value is the empty set.
 type Warnings uint32
@@ -35,6 +37,26 @@ const (
 	SupplyCollapses                                // drive: more than the wires pass
 	allWarnings               = iota
 )
+
+// OutOfReach holds every warning of a speed that the fans' drive does not reach.
+const OutOfReach = SupplyVoltageExceeded | SupplyCurrentExceeded | MotorCurrentExceeded | ControllerCurrentExceeded | SupplyCollapses
+
+// Exceeded returns which limits of the fans' drive the set tells of.
+func (s Warnings) Exceeded() fan.Limit {
+	var l fan.Limit
+	for _, pair := range []struct {
+		bit   Warnings
+		limit fan.Limit
+	}{
+		{SupplyVoltageExceeded, fan.SupplyVoltage}, {SupplyCurrentExceeded, fan.SupplyCurrent}, {MotorCurrentExceeded, fan.MotorCurrent},
+		{ControllerCurrentExceeded, fan.ControllerCurrent}, {SupplyCollapses, fan.SupplyCollapse},
+	} {
+		if s.Has(pair.bit) {
+			l |= pair.limit
+		}
+	}
+	return l
+}
 
 // warningTexts holds key and text of each warning, in the order of the
 // constants.

@@ -54,8 +54,16 @@ type watch struct {
 	from, at [hazard.RuleCount]float64
 }
 
-// look takes in the state of a rig at a fan speed in rev/s.
+// look takes in the state of a rig at a fan speed in rev/s. What the drive does not reach
+// does nothing to anybody.
 func (w *watch) look(rig *model.Rig, speed float64, state *model.State) {
+	if state.Warnings&model.OutOfReach != 0 {
+		return
+	}
+	w.take(rig, speed, state)
+}
+
+func (w *watch) take(rig *model.Rig, speed float64, state *model.State) {
 	found := model.Cautions(rig, speed, state)
 	for rule := range found {
 		f, worst := &found[rule], &w.found[rule]
@@ -116,7 +124,7 @@ func Cautions(rep *Report) []Caution {
 // CautionsFor returns the cautions of one setup in one state, as Cautions does.
 func CautionsFor(s *study.Setup, state *model.State) []Caution {
 	w := watch{setup: s.Name}
-	w.look(&s.Rig, s.Rig.Speed, state)
+	w.take(&s.Rig, s.Rig.Speed, state)
 	list := w.cautions()
 	for i := range list {
 		list[i].From, list[i].At = 0, 0

@@ -237,16 +237,25 @@ func Fins(g *core.Geometry) string {
 }
 
 // Fans says how many fans of a name stand where: "2 × calm, push"; "1 × fierce on either
-// side, push-pull"; "3 × calm, 1 of them standing still, pull".
+// side, push-pull"; "3 × calm, 1 of them standing still, pull";
+// "3 × calm on either side, 1 of them before the core standing still, push-pull".
 func Fans(rig *model.Rig, name string) string {
 	text := strconv.Itoa(rig.Fans.Count) + " × " + Clean(name)
 	if rig.Placing == fan.PushPull {
 		text += " on either side"
 	}
 	if n := rig.Fans.Stopped; n > 0 {
-		text += ", " + strconv.Itoa(n) + " of them standing still"
+		text += ", " + strconv.Itoa(n) + " of them" + inFront(rig) + " standing still"
 	}
 	return text + ", " + rig.Placing.String()
+}
+
+// inFront says on which side of the core fans stand still, if that is a question.
+func inFront(rig *model.Rig) string {
+	if rig.Placing == fan.PushPull {
+		return " before the core"
+	}
+	return ""
 }
 
 // Surroundings says where sound is heard, unless listener and operator share one place

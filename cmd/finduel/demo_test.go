@@ -44,8 +44,8 @@ func TestDemo(t *testing.T) {
 	}
 
 	pictures, err := filepath.Glob(filepath.Join(dir, "charts", "*.png"))
-	if err != nil || len(pictures) != 6 {
-		t.Fatalf("%d charts, want 6 (%v)", len(pictures), err)
+	if err != nil || len(pictures) != 7 {
+		t.Fatalf("%d charts, want 7 (%v)", len(pictures), err)
 	}
 	for _, path := range pictures {
 		got, err := os.ReadFile(path)

@@ -87,11 +87,9 @@ func (b *Bank) FreeFlow(speed float64) float64 {
 	return b.Fan.FreeFlow(speed) * float64(b.Turning())
 }
 
-// Sound returns the level of all turning fans together at 1 m, dB(A), at a speed in
-// rev/s and a share of free-air flow of each: it rises with speed and in stall; see
-// sound.AtSpeed, sound.StallPenalty and sound.SumOfEqual.
-func (b *Bank) Sound(speed, share float64) float64 {
-	f := &b.Fan
-	one := sound.AtSpeed(f.RatedSound, f.RatedSpeed, speed, f.SoundExponent)
-	return sound.SumOfEqual(one+sound.StallPenalty(share, f.Stall().Onset), b.Turning())
+// Sound returns the level of the fan at 1 m, dB(A), at a speed in rev/s and a share of
+// its free-air flow: it rises with speed and in stall; see sound.AtSpeed and
+// sound.StallPenalty.
+func (f *Fan) Sound(speed, share float64) float64 {
+	return sound.AtSpeed(f.RatedSound, f.RatedSpeed, speed, f.SoundExponent) + sound.StallPenalty(share, f.Stall().Onset)
 }

@@ -26,6 +26,18 @@ var (
 	ErrPointInfinite = errors.New("flow, pressure and power must be finite")
 )
 
+// PointError says which point of a curve is wrong.
+type PointError struct {
+	Index int   // of the point, from 0
+	Err   error // one of the errors above
+}
+
+// Error returns what is wrong.
+func (e *PointError) Error() string { return e.Err.Error() }
+
+// Unwrap returns the error that is wrapped.
+func (e *PointError) Unwrap() error { return e.Err }
+
 // CurvePoint is one point of a measured curve.
 type CurvePoint struct {
 	Flow     float64 // m³/s, 0 or more
@@ -60,7 +72,7 @@ type Rating struct {
 // NewCurve returns the shape of a curve through points, in order of their flow, the
 // first at no flow, and what the shape is scaled by. A last point above no pressure is
 // continued by a straight line to free air, along the last piece. It returns one of
-// the errors above if the points make no curve.
+// the errors above if the points make no curve, as a *PointError where one is to blame.
 //
 // The slopes at the points are the harmonic mean of Fritsch and Butland:
 //
@@ -110,21 +122,21 @@ func checkPoints(points []CurvePoint) error {
 	end := len(points) - 1
 	for i, p := range points {
 		if sum := p.Flow + p.Pressure + p.Power; math.IsNaN(sum) || math.IsInf(sum, 0) {
-			return ErrPointInfinite
+			return &PointError{i, ErrPointInfinite}
 		}
 		switch {
 		case i == 0 && p.Flow != 0:
-			return ErrNoShutOff
+			return &PointError{i, ErrNoShutOff}
 		case i > 0 && p.Flow <= points[i-1].Flow:
-			return ErrPointOrder
+			return &PointError{i, ErrPointOrder}
 		case p.Pressure < 0 || p.Pressure == 0 && i < end:
-			return ErrPointSign
+			return &PointError{i, ErrPointSign}
 		case p.Power < 0 || (p.Power == 0) != (points[0].Power == 0):
-			return ErrPointPower
+			return &PointError{i, ErrPointPower}
 		}
 	}
 	if points[end].Pressure >= points[end-1].Pressure {
-		return ErrLastRises
+		return &PointError{end, ErrLastRises}
 	}
 	return nil
 }

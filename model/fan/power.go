@@ -1,5 +1,7 @@
 package fan
 
+import "math"
+
 // Draw is what a fan draws, and where that goes, in W.
 type Draw struct {
 	Supply float64 // electrical, from the supply
@@ -37,6 +39,20 @@ func (f *Fan) Draw(speed, share, density float64) Draw {
 		d.Heat = d.Shaft
 	}
 	return d
+}
+
+// MostAirPower returns the greatest static pressure times flow of the fan at rated speed
+// and density, W, to about a per cent: no fan makes more than it draws.
+//
+// Check: a straight curve makes a quarter of free-air flow times shut-off pressure.
+func (f *Fan) MostAirPower() float64 {
+	const steps = 40
+	most := 0.0
+	for i := range steps {
+		flow := f.FreeAirFlow * float64(i) / steps
+		most = math.Max(most, flow*f.Pressure(f.RatedSpeed, flow, f.RatedDensity))
+	}
+	return most
 }
 
 // LeastDraw returns the least that the fan draws at any share of its free-air flow, at

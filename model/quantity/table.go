@@ -178,6 +178,7 @@ var Table = []Quantity{
 	entry("air_mass_flow", "m_a", MassFlow, "g/s", "air mass flow"),
 	entry("face_velocity", "w", Velocity, "m/s", "face velocity"),
 	entry("core_pressure_drop", "Δp", Pressure, "Pa", "pressure drop of the core"),
+	entry("static_pressure", "p", Pressure, "Pa", "static pressure"),
 	entry("free_flow_share", "V/V_0", Ratio, "%", "share of free-air flow"),
 	entry("hanging_airflow", "V_h", VolumeFlow, "m³/h", "airflow at which the fans may hang in stall"),
 	entry("stall_margin", "m_s", Ratio, "%", "margin to stall, as a share of free-air flow"),

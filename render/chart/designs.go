@@ -31,6 +31,7 @@ type point struct {
 	outside   bool // of the range of the correlations
 	missing   bool // has no value
 	leftOut   bool // by the study; missing, too
+	unreached bool // by the fans' drive; missing, too
 	between   bool // not a point of the plan: a break-even or the best speed
 }
 
@@ -123,7 +124,9 @@ func curveOf(rep *render.Report, a *breakeven.Answer, axis int, base bool, l loo
 		p := point{speed: shownSpeed(rep.Speed(k)), missing: true}
 		row, ok := rep.Results.Row(k)
 		p.leftOut = !ok
-		if ok && row.Failure == "" {
+		if ok && row.Failure == "" && row.State.Warnings&model.OutOfReach != 0 {
+			p.unreached = true // drawn, it would look like something to build
+		} else if ok && row.Failure == "" {
 			level = metric.Shown.Shown(row.Reference)
 			p = pointOf(metric, rep.Speed(k), &row.State, level)
 		}

@@ -6,8 +6,10 @@
 //	parity.png               the challenger's break-even over the reference's fan speed
 //	against-sound.png        the compared temperature over the sound at the listener
 //	temperature-budget.png   where the temperature is lost, setup beside setup
+//	fan-curve.png            the fans' pressure and the core's resistance over airflow
 //
-// It draws what is in the report and computes no physics. A chart that cannot
+// It draws what is in the report and computes no physics; the curves through the
+// operating points, which no report has, it asks the model for. A chart that cannot
 // say anything is left out with the reason. A point without a value is a gap in its
 // line; a point outside the range of the correlations is drawn hollow on a thin
 // line. Nothing is told apart by colour alone: lines have their own dashes and

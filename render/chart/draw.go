@@ -40,6 +40,7 @@ func charts(rep *render.Report) []chart {
 		chart{"parity.png", parity},
 		chart{"against-sound.png", againstSound},
 		chart{"temperature-budget.png", temperatureBudget},
+		chart{"fan-curve.png", fanCurve},
 	)
 }
 

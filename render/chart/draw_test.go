@@ -37,6 +37,7 @@ var pictures = []struct{ fixture, chart string }{
 	{"gaps", "coolant-over-air.png"}, {"long-names", "temperature-budget.png"}, {"one-point", "against-sound.png"},
 	{"chip", "temperature-budget.png"}, {"booth", "breakeven-map-2.png"}, {"booth", "parity.png"}, {"tied", "breakeven-map.png"},
 	{"sure", "coolant-over-air.png"}, {"sure", "breakeven-map.png"},
+	{"booth", "fan-curve.png"}, {"hanging", "fan-curve.png"}, {"propeller", "fan-curve.png"},
 }
 
 func TestGolden(t *testing.T) {
@@ -110,8 +111,8 @@ func TestEveryReportIsDrawn(t *testing.T) {
 	}
 	for _, f := range list {
 		set := draw(t, f.report())
-		if n := len(set.Pictures) + len(set.Skipped); n != 5 && !(n == 6 && f.name == "booth") {
-			t.Errorf("%s: %d charts drawn or skipped, want 5, and 6 of the booth", f.name, n)
+		if n := len(set.Pictures) + len(set.Skipped); n != 6 && !(n == 7 && f.name == "booth") {
+			t.Errorf("%s: %d charts drawn or skipped, want 6, and 7 of the booth", f.name, n)
 		}
 		for _, s := range set.Skipped {
 			skipped[s.Name]++
@@ -126,7 +127,7 @@ func TestEveryReportIsDrawn(t *testing.T) {
 			check(t, f.name+" "+p.Name, p.PNG)
 		}
 	}
-	if len(skipped) != 5 {
+	if len(skipped) != 6 {
 		t.Errorf("only %v were ever skipped", skipped)
 	}
 }
@@ -207,9 +208,9 @@ func TestSkippedCharts(t *testing.T) {
 		{still, []string{"coolant-over-air.png"}},
 		{oneSpeed, []string{"coolant-over-air.png", "breakeven-map.png", "parity.png"}},
 		{silent, []string{"breakeven-map.png", "against-sound.png"}},
-		{leftOut, []string{"breakeven-map.png", "temperature-budget.png"}},
-		{noAnswers, []string{"coolant-over-air.png", "breakeven-map.png", "parity.png", "against-sound.png", "temperature-budget.png"}},
-		{reports.Hopeless, []string{"coolant-over-air.png", "breakeven-map.png", "parity.png", "against-sound.png", "temperature-budget.png"}},
+		{leftOut, []string{"breakeven-map.png", "temperature-budget.png", "fan-curve.png"}},
+		{noAnswers, []string{"coolant-over-air.png", "breakeven-map.png", "parity.png", "against-sound.png", "temperature-budget.png", "fan-curve.png"}},
+		{reports.Hopeless, []string{"coolant-over-air.png", "breakeven-map.png", "parity.png", "against-sound.png", "temperature-budget.png", "fan-curve.png"}},
 	} {
 		var got []string
 		for _, s := range draw(t, c.report()).Skipped {

@@ -124,7 +124,10 @@ func setupFact(rep *render.Report, s *study.Setup, varies func(rep *render.Repor
 		side = "pushing and as many pulling"
 	}
 	if n := rig.Fans.Stopped; n > 0 && !varies(rep, "", "stopped_fans") {
-		side += fmt.Sprintf(", %d of them standing still", n)
+		side += fmt.Sprintf(", %d of those pushing standing still", n)
+		if rig.Placing == fan.Pull {
+			side = fmt.Sprintf("pulling, %d of them standing still", n)
+		}
 	}
 	return fmt.Sprintf("%s: core %s (%s), %s %s", named(s.Name), named(s.Core), strings.Join(core, ", "), fans, side+render.Losses(rig, swept...))
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"finduel/model"
+	"finduel/model/fan"
 	"finduel/render"
 	"finduel/sweep/breakeven"
 	"finduel/sweep/study"
@@ -24,7 +25,7 @@ func fixtures() []fixture {
 		{"poisoned", poisoned}, {"unsorted", unsorted}, {"long-names", longNames}, {"still", still}, {"one-speed", oneSpeed}, {"chip", compared},
 		{"tiny", func() *render.Report { return scaled(1e-7) }},
 		{"huge", func() *render.Report { return scaled(1e12) }},
-		{"flat", flat}, {"silent", silent}, {"left-out", leftOut}, {"no-answers", noAnswers},
+		{"flat", flat}, {"silent", silent}, {"hanging", hanging}, {"propeller", propeller}, {"left-out", leftOut}, {"no-answers", noAnswers},
 	}
 	for _, c := range reports.Cases() {
 		list = append(list, fixture{c.Name, c.Report})
@@ -224,5 +225,38 @@ func leftOut() *render.Report {
 func noAnswers() *render.Report {
 	rep := reports.Few()
 	rep.Answers = nil
+	return rep
+}
+
+// withFan has another fan in the place of one setup's.
+func withFan(setup int, change func(*fan.Fan)) *render.Report {
+	s := reports.Study()
+	change(&s.Setups[setup].Rig.Fans.Fan)
+	s.Axes = []study.Axis{reports.Axis("fan_speed", reports.Even(3000, 12000, 10)...)}
+	return reports.Report(s)
+}
+
+// hanging has a challenger whose measured curve has so deep a saddle that it meets its
+// core twice.
+func hanging() *render.Report {
+	return withFan(0, func(f *fan.Fan) {
+		c, rating, err := fan.NewCurve([]fan.CurvePoint{
+			{Flow: 0, Pressure: 520}, {Flow: 0.010, Pressure: 330}, {Flow: 0.018, Pressure: 110}, {Flow: 0.023, Pressure: 80},
+			{Flow: 0.031, Pressure: 210}, {Flow: 0.036, Pressure: 290}, {Flow: 0.045, Pressure: 230}, {Flow: 0.070, Pressure: 0},
+		})
+		if err != nil {
+			panic(err)
+		}
+		f.Curve, f.FreeAirFlow, f.ShutOffPressure = c, rating.FreeAirFlow, rating.ShutOffPressure
+	})
+}
+
+// propeller has a challenger with a propeller for a fan, behind a grille.
+func propeller() *render.Report {
+	rep := withFan(0, func(f *fan.Fan) {
+		f.RotorDiameter, f.Pitch, f.Blades = 0.140, 0.105, 3
+		f.ThrustCoefficient, f.PowerCoefficient = 0.17, 0.11
+	})
+	rep.Study.Setups[0].Rig.Installed = model.Installed{GrilleLoss: 1, Shroud: model.Blocked}
 	return rep
 }

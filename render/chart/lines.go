@@ -155,24 +155,32 @@ func rangeNote(curves ...curve) string {
 // gapNote says how many of the points of the plan on some curves have no value;
 // empty if all have. Points that the study leaves out are not counted.
 func gapNote(curves []curve) string {
-	all, gaps := 0, 0
+	all, gaps, unreached := 0, 0, 0
 	for _, c := range curves {
 		for _, p := range c.points {
 			if p.between || p.leftOut {
 				continue
 			}
-			if all++; p.missing {
+			switch all++; {
+			case p.unreached:
+				unreached++
+			case p.missing:
 				gaps++
 			}
 		}
 	}
+	var notes []string
+	if unreached > 0 {
+		notes = append(notes, fmt.Sprintf("%d of %d points are not drawn: the drive does not reach their speed.", unreached, all))
+	}
 	switch gaps {
 	case 0:
-		return ""
 	case 1:
-		return fmt.Sprintf("1 of %d points has no value.", all)
+		notes = append(notes, fmt.Sprintf("1 of %d points has no value.", all))
+	default:
+		notes = append(notes, fmt.Sprintf("%d of %d points have no value.", gaps, all))
 	}
-	return fmt.Sprintf("%d of %d points have no value.", gaps, all)
+	return strings.Join(notes, " ")
 }
 
 // hollowSample is the sample of a point outside the range of the correlations.

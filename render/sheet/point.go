@@ -101,11 +101,11 @@ func (t *terminal) reach(_ *study.Setup, _ *model.State, r fan.Reached) {
 func (t *terminal) tone(s *study.Setup, state *model.State, _ fan.Reached) {
 	f := &s.Rig.Fans.Fan
 	t.say(gap, "Blades: "+render.Sentence(sound.ToneOf(f.Blades, s.Rig.Speed, state.TipMach).Text()))
-	how := "by the fan's rated sound"
+	how := "."
 	if slices.Contains(s.Estimated, "rated_sound") {
-		how = "estimated from flow and pressure: no rated sound is given"
+		how = ": they are estimated from flow and pressure, since no sound is given."
 	}
-	t.say(gap, "Levels are good to ±"+render.Given(quantity.Must("sound_doubt"), f.SoundDoubt)+" dB, "+how+".")
+	t.say(gap, "Levels are good to ±"+render.Given(quantity.Must("sound_doubt"), f.SoundDoubt)+" dB"+how)
 }
 
 // ranges says where the correlations of the core hold, and where the state lies.

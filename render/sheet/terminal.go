@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"finduel/model"
@@ -72,6 +73,11 @@ func (t *terminal) setups() {
 	t.say("  challenger  ", setup(challenger))
 	t.say("  reference   ", setup(reference)+" at "+render.Computed("fan_speed", reference.Rig.Speed))
 	t.say("  conditions  ", conditions(&reference.Rig))
+	for _, s := range []*study.Setup{challenger, reference} {
+		if slices.Contains(s.Estimated, "rated_sound") {
+			t.say("  sound       ", "of "+render.Clean(s.Name)+" estimated from flow and pressure, to ±"+render.Given(quantity.Must("sound_doubt"), s.Rig.Fans.Fan.SoundDoubt)+" dB: no sound is given")
+		}
+	}
 }
 
 // setup says a setup on a line.
@@ -152,7 +158,11 @@ func (t *terminal) base() {
 		case -1:
 			text += " The best speed is the lowest searched: less may be better still."
 		case 1:
-			text += " The best speed is the highest searched: more may be better still."
+			if a.DriveEnd != "" {
+				text += " The best speed is the highest that the drive reaches."
+			} else {
+				text += " The best speed is the highest searched: more may be better still."
+			}
 		}
 	}
 	t.say("", text+" Sound is at the listener; exposure is what the operator may have a day, in the EU to the upper action value. Margin to stall: share of free-air flow left until stall begins."+t.openNote())

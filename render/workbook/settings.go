@@ -68,7 +68,9 @@ func setting(in model.Input, s *study.Setup) any {
 	case in.Unused(&s.Rig) && in.Key == "coolant_flow":
 		return "by the pump"
 	case in.Unused(&s.Rig):
-		return "flow is given"
+		return "not used"
+	case v == 0 && in.Unknown():
+		return "not known"
 	case v == 0 && in.Check(v) != nil:
 		return "estimated"
 	}

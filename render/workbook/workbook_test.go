@@ -440,7 +440,13 @@ func TestStudySheet(t *testing.T) {
 		}
 		for i, s := range []*model.Rig{&rep.Challenger().Rig, &rep.Reference().Rig} {
 			if in.Unused(s) {
-				if row[1+i] != "flow is given" {
+				if row[1+i] != "not used" {
+					t.Errorf("%s: %q", in.Key, row)
+				}
+				continue
+			}
+			if in.Unknown() && in.Get(s) == 0 {
+				if row[1+i] != "not known" {
 					t.Errorf("%s: %q", in.Key, row)
 				}
 				continue

@@ -57,7 +57,8 @@ type Answer struct {
 	Tie       Interval    // for Tie: the speeds round the best one at which the two differ by no more than the margin
 	Cut       bool        // the search gave up looking closer: what it missed is narrower than what it looked at
 	Reference model.State // the reference under the same conditions
-	From, To  float64     // searched speeds, rev/s
+	From, To  float64     // searched speeds, rev/s; To is no higher than the challenger's drive reaches
+	DriveEnd  string      // what stops the challenger's drive at To; empty if nothing does
 	Limit     Limit       // what keeps the challenger from doing better at its best speed
 	Reason    string      // the answer in one sentence
 	Failure   string      // for Unknown: why

@@ -101,6 +101,9 @@ func settle(p *sweep.Plan, m sweep.Model, a Answer, challenger, reference model.
 		return a
 	}
 	a.From, a.To = low, high
+	if !a.endAtReach(ready) {
+		return fail("the challenger's drive does not reach even the lowest searched speed, " + rpm(a.From) + ": " + a.DriveEnd + " stops it")
+	}
 
 	metric := p.Metric()
 	level := metric(&a.Reference)

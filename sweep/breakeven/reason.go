@@ -20,7 +20,7 @@ func reason(p *sweep.Plan, a *Answer, end Point) string {
 	var text string
 	switch {
 	case a.Status == None:
-		return fmt.Sprintf("%s stays warmer than %s: closest at %s, by %s K%s%s", challenger, reference, rpm(a.Best.Speed), small(a.Best.Difference), where(a, end), cost(a)) + cut(a)
+		return fmt.Sprintf("%s stays warmer than %s: closest at %s, by %s K%s%s", challenger, reference, rpm(a.Best.Speed), small(a.Best.Difference), where(a, end), cost(a)) + driveEnd(a) + cut(a)
 	case a.Status == Tie:
 		text = fmt.Sprintf("a tie from %s rpm: %s and %s differ by no more than %s K there, and %s is nowhere cooler by more",
 			a.Tie, challenger, reference, given(a.Margin), challenger)
@@ -55,7 +55,15 @@ func reason(p *sweep.Plan, a *Answer, end Point) string {
 		}
 		text += fmt.Sprintf("; %s %s it has no value", side, rpm(edge))
 	}
-	return text + cut(a)
+	return text + driveEnd(a) + cut(a)
+}
+
+// driveEnd says where the challenger's drive ends, and why.
+func driveEnd(a *Answer) string {
+	if a.DriveEnd == "" {
+		return ""
+	}
+	return "; its drive ends at " + rpm(a.To) + ": " + a.DriveEnd + " stops it"
 }
 
 // Ends returns the crossings from which on the challenger is better and worse

@@ -1,6 +1,8 @@
 package study
 
 import (
+	"strings"
+
 	"finduel/model"
 	"finduel/model/hazard"
 )
@@ -26,13 +28,16 @@ const (
 
 // build sets what is known of how a setup is built. Of a propeller the rotor is bare.
 func (b *builder) build(part buildPart, rig *model.Rig) {
+	if l := part.WireGauge; l != nil { // as it is written on the wire
+		l.text = strings.TrimSpace(strings.TrimSuffix(strings.TrimPrefix(l.text, "AWG"), "AWG"))
+	}
 	b.set(part, rig)
 	build := &rig.Build
-	if part.Blades != nil {
-		build.Blade = choice(b.findings, part.Blades, hazard.Materials()...)
+	if part.BladeMaterial != nil {
+		build.Blade = choice(b.findings, part.BladeMaterial, hazard.Materials()...)
 	}
-	if part.Shroud != nil {
-		build.Shroud = choice(b.findings, part.Shroud, hazard.Materials()...)
+	if part.ShroudMaterial != nil {
+		build.Shroud = choice(b.findings, part.ShroudMaterial, hazard.Materials()...)
 	}
 	build.Unattended = choice(b.findings, part.Running, attended, unattended) == unattended
 	build.Improvised = rig.Fans.Fan.Pitch > 0
@@ -44,7 +49,7 @@ func (b *builder) build(part buildPart, rig *model.Rig) {
 		b.fault(part.WireArea, "stands for wire_gauge, which is given too", "keep one of the two")
 	}
 	gauge, _ := model.InputOf("wire_gauge")
-	if l := part.WireGauge; l != nil && !l.bad && build.WireGauge < leastGauge {
+	if l := part.WireGauge; l != nil && !l.bad && part.WireArea == nil && build.WireGauge < leastGauge {
 		b.fault(l, "is no wire gauge that is known here", "write a whole number from "+show(leastGauge, gauge.Shown)+" to "+show(gauge.High, gauge.Shown)+", or wire_area")
 	}
 	if l := part.WireArea; l != nil && !l.bad && build.WireArea < leastArea {

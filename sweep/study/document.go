@@ -140,7 +140,7 @@ type setupPart struct {
 	Speed     *leaf         `mapstructure:"speed" input:"fan_speed"`
 	Installed installedPart `mapstructure:"installed" like:"installed: {grille_loss: 0.8, leakage: 3 %}"`
 
-	Build       buildPart       `mapstructure:"build" like:"build: {blades: nylon, wire_gauge: 14, wire_length: 0.6 m}"`
+	Build       buildPart       `mapstructure:"build" like:"build: {blade_material: nylon, wire_gauge: 14, wire_length: 0.6 m}"`
 	Corrections correctionsPart `mapstructure:"corrections" like:"corrections: {air_film: 5 %, air_friction: -10 %}"`
 }
 
@@ -154,11 +154,11 @@ type installedPart struct {
 }
 
 type buildPart struct {
-	Blades          *leaf `mapstructure:"blades"`
+	BladeMaterial   *leaf `mapstructure:"blade_material"`
 	Rotor           *leaf `mapstructure:"rotor"`
 	HubRatio        *leaf `mapstructure:"hub_ratio" input:"hub_ratio"`
 	FragmentMass    *leaf `mapstructure:"fragment_mass" input:"fragment_mass"`
-	Shroud          *leaf `mapstructure:"shroud"`
+	ShroudMaterial  *leaf `mapstructure:"shroud_material"`
 	WireGauge       *leaf `mapstructure:"wire_gauge" input:"wire_gauge"`
 	WireArea        *leaf `mapstructure:"wire_area" input:"wire_area"`
 	WireLength      *leaf `mapstructure:"wire_length" input:"wire_length"`

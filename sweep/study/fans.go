@@ -1,8 +1,10 @@
 package study
 
 import (
+	"errors"
 	"slices"
 	"strconv"
+	"strings"
 
 	"finduel/model"
 	"finduel/model/fan"
@@ -33,6 +35,8 @@ func (b *builder) fan(i int) bought {
 		b.propeller(part, path, &made.Fan)
 	case part.Curve != nil:
 		b.curve(part, path, &made.Fan)
+	case part.ThrustCoefficient != nil || part.PowerCoefficient != nil || part.SpeedConstant != nil && part.FreeAirFlow == nil && part.ShutOffPressure == nil:
+		b.missing(path, part.Pitch, "pitch", "pitch: 105 mm, of the propeller; or give the ratings of a fan")
 	default:
 		b.missing(path, part.RatedSpeed, "rated_speed", "rated_speed: 1500 rpm")
 		b.missing(path, part.FreeAirFlow, "free_air_flow", "free_air_flow: 150 m3/h, at rated speed")
@@ -43,7 +47,7 @@ func (b *builder) fan(i int) bought {
 		made.TopSpeed = made.RatedSpeed
 	}
 	made.Motor = choice(b.findings, part.Motor, fan.InStream, fan.Outside)
-	b.brushless(part, path)
+	b.brushless(part, path, &made.Fan)
 	if b.touched[path] {
 		return made
 	}
@@ -52,6 +56,11 @@ func (b *builder) fan(i int) bought {
 		err = working.Check()
 	}
 	b.relate(err, part, path, func(string) string { return "" })
+	if most := working.MostAirPower(); err == nil && most > working.RatedPower {
+		power, _ := model.InputOf("rated_power")
+		b.add(b.places[path], path, "", "makes more air power, "+show(most, power.Shown)+", than it draws, "+show(working.RatedPower, power.Shown),
+			"check the units of free_air_flow, shut_off_pressure and rated_power, or of the curve: small axial fans make 15 to 35 % of what they draw")
+	}
 	if !b.touched[path] {
 		b.sound(part, path, &made, &working)
 	}
@@ -119,7 +128,11 @@ func (b *builder) curve(part fanPart, path string, made *fan.Fan) {
 	}
 	shape, rating, err := fan.NewCurve(points)
 	if err != nil {
-		b.add(b.places[at], at, "", "is no fan curve: "+err.Error(), "write points by rising flow, from shut-off to free air")
+		var one *fan.PointError
+		if errors.As(err, &one) {
+			at = itemPath(at, one.Index)
+		}
+		b.add(b.places[at], at, "", "makes no fan curve: "+err.Error(), "a curve runs by rising flow from shut-off to free air")
 		return
 	}
 	made.Curve, made.FreeAirFlow, made.ShutOffPressure = shape, rating.FreeAirFlow, rating.ShutOffPressure
@@ -132,7 +145,7 @@ func (b *builder) curve(part fanPart, path string, made *fan.Fan) {
 }
 
 // brushless reports a motor of which not all is given that must be.
-func (b *builder) brushless(part fanPart, path string) {
+func (b *builder) brushless(part fanPart, path string, made *fan.Fan) {
 	if part.SpeedConstant == nil {
 		b.unwanted("means nothing without speed_constant", "add speed_constant: 1750 rpm/V, or remove it", part.WindingResistance, part.NoLoadCurrent,
 			part.MotorMostCurrent, part.ControllerEfficiency, part.ControllerIdlePower, part.ControllerMostCurrent)
@@ -141,6 +154,9 @@ func (b *builder) brushless(part fanPart, path string) {
 	b.missing(path, part.WindingResistance, "winding_resistance", "winding_resistance: 60 mohm, between two leads")
 	b.missing(path, part.NoLoadCurrent, "no_load_current", "no_load_current: 1.1 A")
 	b.unwanted("is what the motor's constants say", "remove it, or speed_constant", part.MotorEfficiency)
+	if made.Brushless.Resistance > 0 && made.Brushless.NoLoadSpeed(made.DriveVoltage) == 0 {
+		b.fault(part.WindingResistance, "takes more voltage at the no-load current than there is: the motor does not turn", "data sheets give milliohm between two leads: 60 mohm")
+	}
 }
 
 // sound completes a fan's sound: as rated, from octave levels or from readings at
@@ -186,6 +202,9 @@ func (b *builder) octaves(part fanPart, path string, made *fan.Fan) {
 		return
 	}
 	for i, l := range part.RatedOctaves {
+		if l != nil { // levels without a weighting: dB alone
+			l.text = strings.TrimSpace(strings.TrimSuffix(l.text, "dB"))
+		}
 		if m, ok := b.measure(l, quantity.Ratio); ok {
 			levels[i] = m.si
 		}
@@ -197,6 +216,10 @@ func (b *builder) octaves(part fanPart, path string, made *fan.Fan) {
 		}
 	}
 }
+
+// mostScatter is how far readings may lie off an even rise with speed, dB (our own
+// bound: meters and tones make 3 dB).
+const mostScatter = 4
 
 // readings takes a fan's sound, and how it rises with speed, from readings.
 func (b *builder) readings(part fanPart, path string, made *fan.Fan) {
@@ -220,10 +243,15 @@ func (b *builder) readings(part fanPart, path string, made *fan.Fan) {
 		for _, e := range rangeErrors(err) {
 			b.add(b.places[at], at, "", e.Rule, "read the sound at speeds that lie apart")
 		}
+	case fitted.Scatter > mostScatter:
+		b.add(b.places[at], at, "", "lie "+strconv.FormatFloat(fitted.Scatter, 'f', 1, 64)+" dB off any even rise with speed", "read again what does not fit, all in one place and well above the sound of the room")
 	case fitted.Unusual():
 		b.add(b.places[at], at, "", "rise with speed as no fan's sound does, "+strconv.FormatFloat(fitted.Exponent, 'f', 1, 64)+" dB for a tenfold speed", "take readings well above the sound of the room, all in one place")
 	default:
 		made.RatedSound, made.SoundExponent = fitted.Level, fitted.Exponent
+		if part.SoundDoubt == nil {
+			made.SoundDoubt = max(made.SoundDoubt, 2*fitted.Scatter)
+		}
 		b.unwanted("is what the readings say", "remove it, or sound_readings", part.SoundExponent)
 	}
 }
