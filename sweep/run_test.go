@@ -159,7 +159,7 @@ func TestAPanicInTheModelFailsOnePoint(t *testing.T) {
 }
 
 // stopAt runs a plan and ends it when the model is asked for the n-th time.
-func stopAt(t *testing.T, n int64, hook func(context.Context)) (rows []sweep.Row, asked int64, err error) {
+func stopAt(t *testing.T, n int64) (rows []sweep.Row, asked int64, err error) {
 	t.Helper()
 	ctx, cancel := context.WithCancel(context.Background())
 	defer cancel()
@@ -168,16 +168,13 @@ func stopAt(t *testing.T, n int64, hook func(context.Context)) (rows []sweep.Row
 		if calls.Load() == n {
 			cancel()
 		}
-		if hook != nil && calls.Load() >= n {
-			hook(ctx)
-		}
 	})}, 100)
 	return rows, calls.Load(), err
 }
 
 // The first request to stop begins nothing new and keeps what is under way.
 func TestCancelFinishesWhatIsUnderWay(t *testing.T) {
-	rows, asked, err := stopAt(t, 350, nil)
+	rows, asked, err := stopAt(t, 350)
 	if !errors.Is(err, context.Canceled) {
 		t.Fatalf("got %v", err)
 	}
@@ -189,22 +186,27 @@ func TestCancelFinishesWhatIsUnderWay(t *testing.T) {
 	}
 }
 
-// A stretch that would take for ever is given up.
+// A stretch that would take for ever is given up. The model needs 100 ms a point once
+// the run is asked to stop: the stretches under way would take a minute.
 func TestCancelGivesUpWhatTakesTooLong(t *testing.T) {
-	slow := 0
-	rows, _, err := stopAt(t, 350, func(ctx context.Context) {
-		<-ctx.Done()
-		slow++
-		time.Sleep(time.Second)
-	})
+	ctx, cancel := context.WithCancel(context.Background())
+	defer cancel()
+	var calls, slow atomic.Int64
+	rows, err := rowsOf(ctx, bigPlan(t), sweep.Options{Workers: 2, Model: inventedModel(&calls, func(float64) {
+		if calls.Load() >= 350 {
+			cancel()
+			slow.Add(1)
+			time.Sleep(100 * time.Millisecond)
+		}
+	})}, 1000)
 	if !errors.Is(err, context.Canceled) {
 		t.Fatalf("got %v", err)
 	}
-	if slow == 0 || slow > 20 {
-		t.Errorf("the slow model was asked %d times", slow)
+	if n := slow.Load(); n == 0 || n > 100 {
+		t.Errorf("the slow model was asked %d times", n)
 	}
-	if len(rows) >= 500 {
-		t.Errorf("%d rows: nothing was given up", len(rows))
+	if len(rows) > 0 {
+		t.Errorf("%d rows are kept of stretches that were given up", len(rows))
 	}
 }
 
