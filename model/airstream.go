@@ -49,7 +49,7 @@ func (p *Ready) airStream(speed float64) (stream, error) {
 		s = p.streamAt(speed, massFlow)
 		return p.pressure(&s) - s.resistance
 	}
-	root, hanging := p.operatingPoint(speed, excess, least, most)
+	root, hanging := p.operatingPoint(excess, least, most)
 	if root.Outcome == solve.NoSignChange {
 		return stream{}, ErrBoils
 	}
@@ -151,10 +151,13 @@ func (p *Ready) heatToCore(speed, massFlow float64, front *bank) float64 {
 	return heat
 }
 
-// risingSteps is into how many parts a rising stretch of a fan curve is cut in the
-// search for operating points: resistance is smooth, and a cubic less a smooth curve
-// turns but a few times.
-const risingSteps = 12
+// scanSteps is into how many parts the mass flows are cut in the search for operating
+// points of a curve that rises somewhere.
+const scanSteps = 128
+
+// balance is a mass flow, kg/s, and the excess of the fans' pressure over the resistance
+// there, Pa.
+type balance struct{ massFlow, excess float64 }
 
 // operatingPoint returns the highest mass flow, kg/s, between least and most at which
 // the fans are in balance with the core and stay so: less flow makes an excess of
@@ -162,81 +165,58 @@ const risingSteps = 12
 // have another at a smaller flow, where the fans may hang after a start or a gust:
 // that is returned too, the smallest if there are several, 0 if there is none. Without
 // any balance the outcome is solve.NoSignChange.
-func (p *Ready) operatingPoint(speed float64, excess func(massFlow float64) float64, least, most float64) (highest solve.Result, hanging float64) {
+//
+// Where the curve rises the whole range is looked at in even steps, and every hump and
+// dip between them that does not reach over zero is followed to its end.
+func (p *Ready) operatingPoint(excess func(massFlow float64) float64, least, most float64) (highest solve.Result, hanging float64) {
 	tolerance := 1e-11 * most
-	highest.Outcome = solve.NoSignChange
-	right, atRight := most, excess(most)
-	look := func(left, atLeft float64) {
-		if math.IsNaN(atLeft) {
+	if !p.rises {
+		return solve.RootFrom(excess, least, excess(least), most, excess(most), tolerance), 0
+	}
+	var room [2*scanSteps + 2]balance
+	step := (most - least) / scanSteps
+	for i := range scanSteps + 1 {
+		m := least + float64(i)*step
+		room[i] = balance{m, excess(m)}
+		if math.IsNaN(room[i].excess) {
 			highest.Outcome = solve.NotFinite
-		}
-		if atLeft > 0 && atRight <= 0 {
-			root := solve.RootFrom(excess, left, atLeft, right, atRight, tolerance)
-			if highest.Outcome == solve.NoSignChange {
-				highest = root
-			} else {
-				hanging = root.X
-			}
-		}
-		right, atRight = left, atLeft
-	}
-	for _, t := range p.turns[:p.turnCount] {
-		peak, valley := p.massFlowAt(speed, t.Peak), p.massFlowAt(speed, t.Valley)
-		if peak <= least {
-			break
-		}
-		if peak < right {
-			look(peak, excess(peak))
-		}
-		step := (right - math.Max(valley, least)) / risingSteps
-		top, atTop := right, atRight
-		bottom, atBottom := right, atRight
-		from := right
-		for i := 1; i <= risingSteps; i++ {
-			left := from - float64(i)*step
-			at := excess(left)
-			if at > atTop {
-				top, atTop = left, at
-			}
-			if at < atBottom {
-				bottom, atBottom = left, at
-			}
-			if i == risingSteps && atTop <= 0 {
-				// Nothing but lack so far: the fans may just reach the core between two steps.
-				near := solve.Minimum(func(m float64) float64 { return -excess(m) }, top-step, top+step, tolerance)
-				if -near.F > 0 {
-					right, atRight = near.X+step, excess(near.X+step)
-					look(near.X, -near.F)
-				}
-			}
-			if i == risingSteps && atBottom > 0 {
-				// Nothing but excess: the saddle may just dip below the core between two steps.
-				near := solve.Minimum(excess, math.Max(bottom-step, least), bottom+step, tolerance)
-				if near.F < 0 {
-					right, atRight = near.X+step, excess(near.X+step)
-					look(near.X, near.F)
-				}
-			}
-			look(left, at)
+			return highest, 0
 		}
 	}
-	if right > least {
-		look(least, excess(least))
+	n := scanSteps + 1
+	for i := range scanSteps + 1 {
+		left, here, right := room[max(i-1, 0)], room[i], room[min(i+1, scanSteps)]
+		sign := 1.0 // of a dip
+		if here.excess <= 0 {
+			sign = -1
+		}
+		if sign*here.excess > sign*left.excess || sign*here.excess > sign*right.excess {
+			continue
+		}
+		near := solve.Minimum(func(m float64) float64 { return sign * excess(m) }, left.massFlow, right.massFlow, tolerance)
+		if near.F < 0 {
+			room[n] = balance{near.X, sign * near.F}
+			n++
+		}
+	}
+	points := room[:n]
+	for i := scanSteps + 1; i < n; i++ { // put the few that were found between into their order
+		for j := i; j > 0 && points[j].massFlow < points[j-1].massFlow; j-- {
+			points[j], points[j-1] = points[j-1], points[j]
+		}
+	}
+	highest.Outcome = solve.NoSignChange
+	for i := n - 1; i > 0; i-- {
+		left, right := points[i-1], points[i]
+		if left.excess <= 0 || right.excess > 0 {
+			continue
+		}
+		root := solve.RootFrom(excess, left.massFlow, left.excess, right.massFlow, right.excess, tolerance)
+		if highest.Outcome == solve.NoSignChange {
+			highest = root
+		} else {
+			hanging = root.X
+		}
 	}
 	return highest, hanging
-}
-
-// massFlowAt returns the mass flow through the core, kg/s, at which each fan moves a
-// share of its free-air flow. Behind the core their air is the thinner the less of it
-// there is: a fixed point that takes a few steps.
-func (p *Ready) massFlowAt(speed, share float64) float64 {
-	massFlow := share * p.rig.Fans.FreeFlow(speed) * p.room * p.share
-	if p.rig.Placing != fan.Pull {
-		return massFlow
-	}
-	dense := massFlow
-	for range 20 {
-		massFlow = dense * p.streamAt(speed, massFlow).behind.density / p.room
-	}
-	return massFlow
 }

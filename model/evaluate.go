@@ -52,8 +52,7 @@ type Ready struct {
 	share   float64 // of what the fans' curve says that goes through the core
 	through float64 // of the air that the fans move that goes through the core
 
-	turns     [fan.MostPoints / 2]fan.Turn // where the fans' curve rises with flow
-	turnCount int
+	rises bool // whether the fans' curve rises with flow anywhere
 
 	stall      fan.Stall
 	behind     fan.Bank            // the bank behind the core: in push-pull fans that stand still do so before it
@@ -99,7 +98,8 @@ func Prepare(r Rig) (Ready, error) {
 		}
 	}
 	if curve := r.Fans.Fan.Curve; curve != nil {
-		p.turns, p.turnCount = curve.Turns()
+		_, turns := curve.Turns()
+		p.rises = turns > 0
 	}
 	if p.driven() {
 		p.drive = driveOf(&p.rig)
