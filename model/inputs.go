@@ -62,6 +62,8 @@ func (in Input) Unused(r *Rig) bool {
 		return r.Fans.Fan.Pitch > 0
 	case "thrust_coefficient", "power_coefficient", "pitch":
 		return r.Fans.Fan.Pitch == 0
+	case "motor_efficiency", "electronics_loss":
+		return r.Fans.Fan.Brushless.SpeedConstant > 0
 	case "winding_resistance", "no_load_current", "motor_most_current", "controller_efficiency", "controller_idle_power", "controller_most_current", "speed_constant":
 		return r.Fans.Fan.Brushless.SpeedConstant == 0
 	case "pump_head", "pump_free_flow", "pump_exponent", "loop_drop", "loop_drop_flow":

@@ -80,7 +80,7 @@ var warningTexts = [allWarnings][2]string{
 	{"inside_saddle", "the fan works inside the saddle of its measured curve: it may hunt, and is louder"},
 	{"may_hang", "the fan's curve meets the core at a lower airflow too: after a start or a gust it may hang there in stall"},
 	{"blades_stalled", "the core holds the propeller back to less flow than it moves in the open: its blades stall, nothing was measured there, and the pressure may be a third lower or two fifths higher"},
-	{"rotor_extrapolated", "the propeller turns faster than any was measured: 10 000 rpm"},
+	{"rotor_extrapolated", "the propeller turns faster than 10 000 rpm, the fastest that any was measured at, or its lent coefficients are those of a speed at which none were measured"},
 	{"rotor_borrowed", "the coefficients are those of the nearest propeller that was measured, not of this one"},
 	{"rotor_slow", "the rotor's Reynolds number is below 20 000, where the fan laws were not seen to hold: less flow than computed is likely"},
 	{"supply_voltage_exceeded", "this speed is out of reach: the motor needs more voltage than the supply leaves it"},

@@ -14,7 +14,8 @@ import (
 type Caution struct {
 	hazard.Caution
 	Setup string  // name of the setup
-	From  float64 // lowest fan speed at which it holds, rev/s; 0: the speeds were not swept
+	From  float64 // lowest fan speed looked at at which it holds, rev/s; 0: the speeds were not swept
+	Not   float64 // the speed looked at below From, at which it does not hold, rev/s; 0: none was
 	At    float64 // fan speed at which Number, its greatest value (the least where Below is set), is reached, rev/s; 0: the one that was asked for
 }
 
@@ -28,7 +29,11 @@ func (c *Caution) String() string {
 	word := c.Severity.String()
 	text := strings.ToUpper(word[:1]) + word[1:] + ", " + Clean(c.Setup)
 	if c.From > 0 {
-		text += " from " + Computed("fan_speed", c.From)
+		if from := Computed("fan_speed", c.From); c.Not > 0 {
+			text += " from between " + Number(quantity.Must("fan_speed"), c.Not) + " and " + from
+		} else {
+			text += " from " + from + " or less"
+		}
 	}
 	text += ": "
 	if what := c.What(); what.Key != "fan_speed" {
@@ -52,18 +57,21 @@ type watch struct {
 	setup    string
 	found    hazard.Found
 	from, at [hazard.RuleCount]float64
+	not      [hazard.RuleCount]float64
 }
 
 // look takes in the state of a rig at a fan speed in rev/s. What the drive does not reach
 // does nothing to anybody.
-func (w *watch) look(rig *model.Rig, speed float64, state *model.State) {
+//
+// before is the next lower speed at which the same rig was looked at, 0 if there is none.
+func (w *watch) look(rig *model.Rig, before, speed float64, state *model.State) {
 	if state.Warnings&model.OutOfReach != 0 {
 		return
 	}
-	w.take(rig, speed, state)
+	w.take(rig, before, speed, state)
 }
 
-func (w *watch) take(rig *model.Rig, speed float64, state *model.State) {
+func (w *watch) take(rig *model.Rig, before, speed float64, state *model.State) {
 	found := model.Cautions(rig, speed, state)
 	for rule := range found {
 		f, worst := &found[rule], &w.found[rule]
@@ -78,7 +86,7 @@ func (w *watch) take(rig *model.Rig, speed float64, state *model.State) {
 			*worst, w.at[rule] = *f, speed
 		}
 		if w.from[rule] == 0 || speed < w.from[rule] {
-			w.from[rule] = speed
+			w.from[rule], w.not[rule] = speed, before
 		}
 	}
 }
@@ -87,7 +95,7 @@ func (w *watch) take(rig *model.Rig, speed float64, state *model.State) {
 func (w *watch) cautions() []Caution {
 	var list []Caution
 	for _, c := range w.found.Ranked() {
-		list = append(list, Caution{Caution: c, Setup: w.setup, From: w.from[c.Rule], At: w.at[c.Rule]})
+		list = append(list, Caution{Caution: c, Setup: w.setup, From: w.from[c.Rule], Not: w.not[c.Rule], At: w.at[c.Rule]})
 	}
 	return list
 }
@@ -99,11 +107,11 @@ func (w *watch) cautions() []Caution {
 // lowest speed. None of them is an empty list, which does not mean safe.
 func Cautions(rep *Report) []Caution {
 	challenger, reference := rep.survey().watch, watch{setup: rep.Reference().Name}
-	rep.eachOther(func(isReference bool, rig *model.Rig, speed float64, state *model.State) {
+	rep.eachOther(func(isReference bool, rig *model.Rig, before, speed float64, state *model.State) {
 		if isReference {
-			reference.look(rig, speed, state)
+			reference.look(rig, before, speed, state)
 		} else {
-			challenger.look(rig, speed, state)
+			challenger.look(rig, before, speed, state)
 		}
 	})
 	if !rep.Results.Ran() {
@@ -124,7 +132,7 @@ func Cautions(rep *Report) []Caution {
 // CautionsFor returns the cautions of one setup in one state, as Cautions does.
 func CautionsFor(s *study.Setup, state *model.State) []Caution {
 	w := watch{setup: s.Name}
-	w.take(&s.Rig, s.Rig.Speed, state)
+	w.take(&s.Rig, 0, s.Rig.Speed, state)
 	list := w.cautions()
 	for i := range list {
 		list[i].From, list[i].At = 0, 0
@@ -133,8 +141,9 @@ func CautionsFor(s *study.Setup, state *model.State) []Caution {
 }
 
 // eachOther hands over every state of a report but those of the points, with whether
-// it is the reference's, its rig and its fan speed in rev/s, in a fixed order.
-func (rep *Report) eachOther(yield func(isReference bool, rig *model.Rig, speed float64, state *model.State)) {
+// it is the reference's, its rig, the next lower speed looked at (0: none) and its own, in
+// rev/s, in a fixed order.
+func (rep *Report) eachOther(yield func(isReference bool, rig *model.Rig, before, speed float64, state *model.State)) {
 	plan := rep.plan()
 	for i := range rep.Answers {
 		a := &rep.Answers[i]
@@ -143,14 +152,16 @@ func (rep *Report) eachOther(yield func(isReference bool, rig *model.Rig, speed 
 		}
 		k := plan.Point(a.Design, 0)
 		challenger, reference := plan.Challenger(k), plan.Reference(k)
-		yield(true, &reference, reference.Speed, &a.Reference)
+		yield(true, &reference, 0, reference.Speed, &a.Reference)
 		for j := range a.Crossings {
-			yield(false, &challenger, a.Crossings[j].Speed, &a.Crossings[j].State)
+			yield(false, &challenger, 0, a.Crossings[j].Speed, &a.Crossings[j].State)
 		}
-		yield(false, &challenger, a.Best.Speed, &a.Best.State)
+		yield(false, &challenger, 0, a.Best.Speed, &a.Best.State)
 	}
+	before := 0.0
 	for i := range rep.Results.ReferenceCurve {
 		at := &rep.Results.ReferenceCurve[i]
-		yield(true, &rep.Reference().Rig, at.Speed, &at.State)
+		yield(true, &rep.Reference().Rig, before, at.Speed, &at.State)
+		before = at.Speed
 	}
 }

@@ -30,7 +30,7 @@ func (rep *Report) survey() *survey {
 	}
 	s := &survey{warned: map[model.Warnings]int{}, watch: watch{setup: rep.Challenger().Name}}
 	plan := rep.plan()
-	design, rig := -1, model.Rig{}
+	design, rig, before := -1, model.Rig{}, 0.0
 	failed := map[string]int{}
 	for row := range rep.Results.Each {
 		if row.Failure != "" {
@@ -43,9 +43,14 @@ func (rep *Report) survey() *survey {
 		}
 		s.warned[row.State.Warnings]++
 		if d, _ := plan.Design(row.Point); d != design {
-			design, rig = d, plan.Challenger(row.Point)
+			design, rig, before = d, plan.Challenger(row.Point), 0
 		}
-		s.watch.look(&rig, rep.Speed(row.Point), &row.State)
+		speed := rep.Speed(row.Point)
+		if before > speed { // a list of speeds may fall
+			before = 0
+		}
+		s.watch.look(&rig, before, speed, &row.State)
+		before = speed
 	}
 	for reason, n := range failed {
 		s.failures = append(s.failures, FailureCount{Reason: reason, Points: n})

@@ -251,8 +251,9 @@ type cautionJSON struct {
 	Rule       string `json:"rule"`
 	Severity   string `json:"severity"`
 	Setup      string `json:"setup"`
-	From       number `json:"from_fan_speed_rpm"` // the lowest at which it holds
-	What       string `json:"what"`               // column name of the quantity
+	From       number `json:"from_fan_speed_rpm"`   // the lowest looked at at which it holds; 0: not swept
+	Not        number `json:"not_at_fan_speed_rpm"` // the next lower one, at which it does not; 0: none
+	What       string `json:"what"`                 // column name of the quantity
 	Number     number `json:"number"`
 	Speed      number `json:"fan_speed_rpm"` // at which the number is reached
 	Threshold  number `json:"threshold"`
@@ -359,7 +360,7 @@ func cautionsOf(list []render.Caution) []cautionJSON {
 	for _, c := range list {
 		what := c.What()
 		out = append(out, cautionJSON{
-			Rule: c.Key, Severity: c.Severity.String(), Setup: c.Setup, From: number(rpm.Shown(c.From)),
+			Rule: c.Key, Severity: c.Severity.String(), Setup: c.Setup, From: number(rpm.Shown(c.From)), Not: number(rpm.Shown(c.Not)),
 			What: what.Column(), Number: number(what.Shown.Shown(c.Number)), Speed: number(rpm.Shown(c.At)),
 			Threshold: number(what.Shown.Shown(c.Threshold)), Source: c.Source, Precaution: c.Precaution,
 		})

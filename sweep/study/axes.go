@@ -301,6 +301,28 @@ const (
 	hintPump  = "remove it, or give pump_head and pump_free_flow instead of flow"
 )
 
+// unused reports a leaf that sets an input which plays no part in its setup.
+func (f *findings) unused(l *leaf, in model.Input) {
+	switch in.Key {
+	case "pump_head", "pump_free_flow", "pump_exponent", "loop_drop", "loop_drop_flow":
+		f.fault(l, flowGiven, hintPump)
+	case "series_loss":
+		f.fault(l, "has no effect: fans stand on one side only", "remove it, or write placing: push-pull")
+	case "room_surface", "room_absorption", "room_directivity":
+		f.fault(l, "has no effect: the sound is not in a room", "remove it, or write field: room")
+	case "pitch", "thrust_coefficient", "power_coefficient":
+		f.fault(l, "has no effect: the fan is no propeller", "remove it, or give the fan a pitch")
+	case "free_air_flow", "shut_off_pressure", "rated_power":
+		f.fault(l, "has no effect: a propeller's ratings follow from its blades", "remove it")
+	case "curve_exponent":
+		f.fault(l, "has no effect: the fan has a curve of its own", "remove it")
+	case "motor_efficiency", "electronics_loss":
+		f.fault(l, "has no effect: the motor's constants are known", "remove it")
+	default:
+		f.fault(l, "has no effect: the fan's motor is not known", "remove it, or give speed_constant")
+	}
+}
+
 // effects reports axes that can have no effect, glycol in water among them, and fan
 // speeds that the fan cannot turn.
 func (b *builder) effects(drafts []draft, challenger Setup) {
@@ -318,7 +340,7 @@ func (b *builder) effects(drafts []draft, challenger Setup) {
 			if d.input.Key == "coolant_flow" {
 				b.fault(d.part.Input, "follows from the pump", "sweep pump_head or pump_free_flow, or give flow instead of the pump")
 			} else {
-				b.fault(d.part.Input, flowGiven, hintPump)
+				b.unused(d.part.Input, d.input)
 			}
 		}
 		needs := func(surface core.Surface) {

@@ -153,7 +153,7 @@ func (b *builder) brushless(part fanPart, path string, made *fan.Fan) {
 	}
 	b.missing(path, part.WindingResistance, "winding_resistance", "winding_resistance: 60 mohm, between two leads")
 	b.missing(path, part.NoLoadCurrent, "no_load_current", "no_load_current: 1.1 A")
-	b.unwanted("is what the motor's constants say", "remove it, or speed_constant", part.MotorEfficiency)
+	b.unwanted("is what the motor's constants say", "remove it, or speed_constant", part.MotorEfficiency, part.ElectronicsLoss)
 	if made.Brushless.Resistance > 0 && made.Brushless.NoLoadSpeed(made.DriveVoltage) == 0 {
 		b.fault(part.WindingResistance, "takes more voltage at the no-load current than there is: the motor does not turn", "data sheets give milliohm between two leads: 60 mohm")
 	}

@@ -103,6 +103,28 @@ func TestFansOfEveryKind(t *testing.T) {
 	}
 }
 
+// TestUnusedInputsSayWhy sets what plays no part in a setup.
+func TestUnusedInputsSayWhy(t *testing.T) {
+	s := good(t, filepath.Join(goodFolder, "fans.yaml"))
+	for _, c := range []struct {
+		setup         int
+		setting, want string
+	}{
+		{0, "rated_power=20 W", "a propeller's ratings follow from its blades"},
+		{0, "motor_efficiency=50 %", "the motor's constants are known"},
+		{1, "curve_exponent=2", "the fan has a curve of its own"},
+		{1, "series_loss=20 %", "fans stand on one side only"},
+		{2, "thrust_coefficient=0.1", "the fan is no propeller"},
+		{2, "no_load_current=1 A", "the fan's motor is not known"},
+		{2, "pump_head=30 kPa", "the coolant flow is given"},
+	} {
+		_, err := Apply(s.Setups[c.setup].Rig, "--set", []string{c.setting})
+		if err == nil || !strings.Contains(err.Error(), "has no effect: "+c.want) {
+			t.Errorf("%s: %v", c.setting, err)
+		}
+	}
+}
+
 // TestOperatorStandsWhereTheListenerIs unless the study says else.
 func TestOperatorStandsWhereTheListenerIs(t *testing.T) {
 	s := good(t, filepath.Join(goodFolder, "pair.yaml"))

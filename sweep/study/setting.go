@@ -27,7 +27,7 @@ func Apply(rig model.Rig, where string, settings []string) (model.Rig, error) {
 			in.Set(&rig, m.si)
 		}
 		if l != nil && in.Unused(&rig) {
-			f.fault(l, flowGiven, "give pump_head and pump_free_flow in the study, instead of flow")
+			f.unused(l, in)
 		}
 	}
 	if top := rig.Fans.Fan.TopSpeed; rig.Speed > top {
