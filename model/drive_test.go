@@ -219,6 +219,18 @@ func TestCautionsTakeTheStatesNumbers(t *testing.T) {
 	if !found[hazard.GuardNotKnown].Holds {
 		t.Error("a propeller is not taken for an improvised rotor")
 	}
+	bought := small()
+	bought.Speed = 330
+	b := must(t, bought)
+	b.TipSpeed = 100
+	if model.Cautions(&bought, bought.Speed, &b)[hazard.UnattendedRotor].Holds {
+		t.Error("a fan that is attended counts as unattended")
+	}
+	left := r
+	left.Build.Unattended, left.Build.Improvised = true, false
+	if !model.Cautions(&left, left.Speed, &s)[hazard.UnattendedRotor].Holds {
+		t.Error("a propeller left alone is not taken for an improvised rotor")
+	}
 	r.Build.Shroud = hazard.PrintedPLA
 	hot := r
 	hot.Placing, hot.Heat.Load, hot.Fans.Fan.RotorDiameter = fan.Pull, 800, 0.09

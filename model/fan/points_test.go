@@ -124,6 +124,10 @@ func TestTurnsAreWhereThePointsTurn(t *testing.T) {
 	if n != 2 || turns[0] != (fan.Turn{Valley: 2. / 6, Peak: 4. / 6}) || turns[1] != (fan.Turn{Valley: 0, Peak: 1. / 6}) {
 		t.Errorf("%d rising stretches: %v", n, turns[:n])
 	}
+	f.Curve = c
+	if s := f.Stall(); s != (fan.Stall{Onset: 4. / 6, Deep: 2. / 6}) {
+		t.Errorf("of two saddles stall begins at %+v, want the one nearer to free air", s)
+	}
 	if p := c.Power(0.4); p != 1 {
 		t.Errorf("power not measured is %g of that in free air", p)
 	}

@@ -131,6 +131,9 @@ func TestOperatorStandsWhereTheListenerIs(t *testing.T) {
 	if r := s.Setups[0].Rig.Room; r.OperatorDistance != r.ListenerDistance || r.Session != 3600 {
 		t.Errorf("operator at %g m for %g s, listener at %g m", r.OperatorDistance, r.Session, r.ListenerDistance)
 	}
+	if r := Defaults().Room; r.OperatorDistance != 1 || r.ListenerDistance != 1 {
+		t.Errorf("by default operator at %g m, listener at %g m", r.OperatorDistance, r.ListenerDistance)
+	}
 }
 
 // TestBadFans changes one thing in the good study of fans and reads what is said.
