@@ -319,6 +319,30 @@ func TestSoundInItsSurroundings(t *testing.T) {
 	}
 }
 
+// reserveOf returns, of a rig in push, by how much its core's friction may grow at a share
+// of free-air flow until the fans just meet it there: a correction, from the published
+// pieces.
+func reserveOf(t *testing.T, r *model.Rig) func(share float64) float64 {
+	t.Helper()
+	c, err := core.New(r.Core)
+	if err != nil {
+		t.Fatal(err)
+	}
+	room, err := air.NewAtmosphere(r.Room.Temperature, r.Room.Altitude, r.Room.Humidity)
+	if err != nil {
+		t.Fatal(err)
+	}
+	density := room.Density(r.Room.Temperature)
+	return func(share float64) float64 {
+		m := share * r.Fans.FreeFlow(r.Speed) * density
+		capacity := m * room.SpecificHeat()
+		inlet := r.Room.Temperature + drawn(r, share, density).Heat/capacity
+		outlet := inlet + (r.Heat.Load+r.Heat.PumpPower)/capacity
+		drop := c.PressureDrop(m, room.Density(inlet), room.Density(outlet), room.Viscosity((inlet+outlet)/2))
+		return r.Fans.Pressure(r.Speed, m/density, density)/drop - 1
+	}
+}
+
 // The last friction at which the fan still runs right of its valley is where the curve
 // just touches the core's resistance: an ever narrower pair of balances that must not
 // be stepped over.
@@ -326,23 +350,12 @@ func TestTouchOfTheSaddleIsFound(t *testing.T) {
 	r := saddled(t)
 	r.Speed = 150
 	r.Core.FinDepth = 0.12
-	c, err := core.New(r.Core)
-	if err != nil {
-		t.Fatal(err)
-	}
-	room, _ := air.NewAtmosphere(r.Room.Temperature, r.Room.Altitude, r.Room.Humidity)
-	density := room.Density(r.Room.Temperature)
-	stall := r.Fans.Fan.Stall()
+	reserve, stall := reserveOf(t, &r), r.Fans.Fan.Stall()
 	// Least friction that the curve cannot reach, as a correction.
 	touch := math.Inf(-1)
 	for i := range 200001 {
 		share := stall.Deep + (stall.Onset-stall.Deep)*float64(i)/200000
-		m := share * r.Fans.FreeFlow(r.Speed) * density
-		capacity := m * room.SpecificHeat()
-		inlet := r.Room.Temperature + drawn(&r, share, density).Heat/capacity
-		outlet := inlet + (r.Heat.Load+r.Heat.PumpPower)/capacity
-		drop := c.PressureDrop(m, room.Density(inlet), room.Density(outlet), room.Viscosity((inlet+outlet)/2))
-		touch = math.Max(touch, r.Fans.Pressure(r.Speed, m/density, density)/drop-1)
+		touch = math.Max(touch, reserve(share))
 	}
 	for _, short := range []float64{1e-2, 1e-3, 1e-4, 1e-5, 1e-6, 1e-8} {
 		r.Correction.AirFriction = (1+touch)*(1-short) - 1
@@ -362,23 +375,12 @@ func TestShallowDipOfTheSaddleIsFound(t *testing.T) {
 	r := saddled(t)
 	r.Speed = 150
 	r.Core.FinDepth = 0.06
-	c, err := core.New(r.Core)
-	if err != nil {
-		t.Fatal(err)
-	}
-	room, _ := air.NewAtmosphere(r.Room.Temperature, r.Room.Altitude, r.Room.Humidity)
-	density := room.Density(r.Room.Temperature)
-	stall := r.Fans.Fan.Stall()
+	reserve, stall := reserveOf(t, &r), r.Fans.Fan.Stall()
 	// Greatest friction that leaves the whole saddle above the core, as a correction.
 	touch := math.Inf(1)
 	for i := range 200001 {
 		share := stall.Deep - 0.05 + (stall.Onset-stall.Deep+0.05)*float64(i)/200000
-		m := share * r.Fans.FreeFlow(r.Speed) * density
-		capacity := m * room.SpecificHeat()
-		inlet := r.Room.Temperature + drawn(&r, share, density).Heat/capacity
-		outlet := inlet + (r.Heat.Load+r.Heat.PumpPower)/capacity
-		drop := c.PressureDrop(m, room.Density(inlet), room.Density(outlet), room.Viscosity((inlet+outlet)/2))
-		touch = math.Min(touch, r.Fans.Pressure(r.Speed, m/density, density)/drop-1)
+		touch = math.Min(touch, reserve(share))
 	}
 	for _, off := range []float64{1e-2, 1e-3, 1e-4, 1e-5, 1e-6, 1e-8} {
 		r.Correction.AirFriction = (1+touch)*(1+off) - 1
