@@ -118,7 +118,7 @@ func TestBudgetTermsAreTheirFields(t *testing.T) {
 		"budget_fan_heat": 1, "budget_air_film": 2, "budget_fin": 3, "budget_wall": 4,
 		"budget_coolant_film": 5, "budget_capacity": 6, "budget_pump_heat": 7,
 	} {
-		if o, _ := model.OutputOf(key); o.Get == nil || o.Get(&s) != want {
+		if o, ok := model.OutputOf(key); !ok || o.Get(&s) != want {
 			t.Errorf("%s shows another term", key)
 		}
 	}

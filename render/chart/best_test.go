@@ -17,7 +17,7 @@ func TestCurveGoesThroughItsBestSpeed(t *testing.T) {
 		t.Fatal("no best speed")
 	}
 	if !slices.ContainsFunc(c.points, func(p point) bool {
-		return p.between && p.speed == shownSpeed(b.Speed) && p.value == rep.Metric().Get(&b.State)
+		return p.between && p.speed == shownSpeed(b.Speed) && p.value == rep.Results.Plan.Metric()(&b.State)
 	}) {
 		t.Errorf("the line does not go through its best speed, %g rpm", shownSpeed(b.Speed))
 	}

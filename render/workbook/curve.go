@@ -56,7 +56,7 @@ func newCurve(rep *render.Report) *curve {
 	if !render.Answered(base) {
 		return c
 	}
-	metric := rep.Metric().Get
+	metric := rep.Results.Plan.Metric()
 	c.level = metric(&base.Reference)
 	lower, upper := render.Ends(base)
 	if lower != nil {

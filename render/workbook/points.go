@@ -32,7 +32,7 @@ func (b *book) points(rep *render.Report, most int) error {
 	t.columns = append(t.columns, numberColumn(level.Title(), level), numberColumn(difference.Title(), difference),
 		textColumn("warnings", 34), textColumn("reason", 60))
 
-	metric := rep.Metric().Get
+	metric := rep.Results.Plan.Metric()
 	next, stop := iter.Pull(rep.Results.Each)
 	defer stop()
 	t.row = func(_ int, into []any) {

@@ -59,34 +59,37 @@ func rowsOf(t testing.TB, p *sweep.Plan, span sweep.Span) []sweep.Row {
 
 // Every number of a State has a column of its own: what is not kept cannot be drawn.
 func TestEveryNumberOfAStateIsKept(t *testing.T) {
-	kept := map[uintptr]string{}
-	for _, c := range cells {
-		if other, twice := kept[c.offset]; twice {
-			t.Errorf("%s and %s are the same number", c.Key, other)
+	var s model.State
+	kept := map[*float64]string{}
+	for i := range model.Outputs {
+		o := &model.Outputs[i]
+		at := o.At(&s)
+		if other, twice := kept[at]; twice {
+			t.Errorf("%s and %s are the same number", o.Key, other)
 		}
-		kept[c.offset] = c.Key
+		kept[at] = o.Key
 	}
-	var walk func(of reflect.Type, at uintptr, name string)
 	numbers := 0
-	walk = func(of reflect.Type, at uintptr, name string) {
-		for i := range of.NumField() {
-			f := of.Field(i)
-			switch where := at + f.Offset; {
-			case f.Type.Kind() == reflect.Float64:
+	var walk func(v reflect.Value, name string)
+	walk = func(v reflect.Value, name string) {
+		for i := range v.NumField() {
+			f, name := v.Field(i), name+"."+v.Type().Field(i).Name
+			switch {
+			case f.Kind() == reflect.Float64:
 				numbers++
-				if kept[where] == "" {
-					t.Errorf("State%s.%s is no output, so no column keeps it: add it to model.Outputs", name, f.Name)
+				if kept[f.Addr().Interface().(*float64)] == "" {
+					t.Errorf("%s is no output, so no column keeps it: add it to model.Outputs", name)
 				}
-			case f.Type.Kind() == reflect.Struct:
-				walk(f.Type, where, name+"."+f.Name)
-			case f.Type != reflect.TypeFor[model.Warnings]():
-				t.Errorf("State%s.%s is a %s, which no column keeps", name, f.Name, f.Type)
+			case f.Kind() == reflect.Struct:
+				walk(f, name)
+			case f.Type() != reflect.TypeFor[model.Warnings]():
+				t.Errorf("%s is a %s, which no column keeps", name, f.Type())
 			}
 		}
 	}
-	walk(reflect.TypeFor[model.State](), 0, "")
-	if numbers != len(cells) || numbers < 40 {
-		t.Errorf("%d numbers in a State, %d kept", numbers, len(cells))
+	walk(reflect.ValueOf(&s).Elem(), "State")
+	if numbers != len(kept) || numbers < 40 {
+		t.Errorf("%d numbers in a State, %d kept", numbers, len(kept))
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 	"math"
 	"path/filepath"
 
+	"finduel/model"
 	"finduel/sweep"
 )
 
@@ -136,8 +137,8 @@ func probe(span sweep.Span, row func(k int) (*sweep.Row, bool)) string {
 			continue
 		}
 		numbers := []float64{r.Reference}
-		for i := range cells {
-			numbers = append(numbers, cells[i].Get(&r.State))
+		for i := range model.Outputs {
+			numbers = append(numbers, model.Outputs[i].Get(&r.State))
 		}
 		for _, v := range numbers {
 			sum.Write(binary.LittleEndian.AppendUint64(nil, math.Float64bits(v)))

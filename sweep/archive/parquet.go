@@ -74,12 +74,12 @@ func tableOf(plan *sweep.Plan, id Identity) *table {
 			return parquet.DoubleValue(a.Values[plan.Step(row.Point, i)])
 		}}, a.Input.Quantity, &parquet.RLEDictionary)
 	}
-	for i := range cells {
-		c := &cells[i]
+	for i := range model.Outputs {
+		o := &model.Outputs[i]
 		number(column{
-			value: func(row *sweep.Row) parquet.Value { return ok(c.Get(&row.State), row) },
-			set:   func(row *sweep.Row, v float64) { c.set(&row.State, v) },
-		}, c.Quantity, &parquet.ByteStreamSplit)
+			value: func(row *sweep.Row) parquet.Value { return ok(o.Get(&row.State), row) },
+			set:   func(row *sweep.Row, v float64) { *o.At(&row.State) = v },
+		}, o.Quantity, &parquet.ByteStreamSplit)
 	}
 	metric := plan.Metric()
 	number(column{

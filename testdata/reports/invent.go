@@ -141,7 +141,7 @@ func Invent(rig *model.Rig, speed float64) (model.State, bool) {
 func Report(s *study.Study) *render.Report {
 	p := sweep.Lay(s)
 	rep := &render.Report{Study: s, Results: &sweep.Results{Plan: p}, Seed: 7, Version: "0.0.0-test"}
-	metric := rep.Metric().Get
+	metric := rep.Results.Plan.Metric()
 	for k := range p.Points() {
 		if p.Excluded(k) {
 			continue

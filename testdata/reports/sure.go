@@ -54,7 +54,7 @@ func assessment(rep *render.Report) *doubt.Assessment {
 		if x.Status == breakeven.Excluded {
 			continue
 		}
-		metric := rep.Metric().Get
+		metric := rep.Results.Plan.Metric()
 		r := doubt.Result{
 			Design: x.Design, Speed: rpm(6000), Draws: 2000, Capped: true,
 			Challenger: band(metric(&x.Best.State)+2, 1.5, 0.2, kelvin),
@@ -94,7 +94,7 @@ func assessment(rep *render.Report) *doubt.Assessment {
 	plan := rep.Results.Plan
 	for k := plan.Point(base, 0); k < plan.Point(base+1, 0); k++ {
 		if row, ok := rep.Results.Row(k); ok && row.Failure == "" {
-			d := rep.Metric().Get(&row.State) - row.Reference
+			d := rep.Results.Plan.Metric()(&row.State) - row.Reference
 			own.Curve = append(own.Curve, doubt.CurvePoint{Speed: rep.Speed(k), Difference: band(d, 1.5+0.1*math.Abs(d), 0.1, kelvin)})
 		}
 	}
