@@ -154,9 +154,9 @@ var Inputs = []Input{
 	number("shut_off_pressure", 0.01, 2e4, func(r *Rig) *float64 { return &r.Fans.Fan.ShutOffPressure }),
 	number("rated_power", 0.001, 1e5, func(r *Rig) *float64 { return &r.Fans.Fan.RatedPower }),
 	number("electronics_loss", 0, 1e5, func(r *Rig) *float64 { return &r.Fans.Fan.ElectronicsLoss }),
-	number("rated_sound", -20, 150, func(r *Rig) *float64 { return &r.Fans.Fan.RatedSound }),
+	ratedSound,
 	number("sound_exponent", sound.LowestExponent, sound.HighestExponent, func(r *Rig) *float64 { return &r.Fans.Fan.SoundExponent }),
-	number("sound_doubt", 0, 30, func(r *Rig) *float64 { return &r.Fans.Fan.SoundDoubt }),
+	soundDoubt,
 	number("rated_density", 0.3, 2, func(r *Rig) *float64 { return &r.Fans.Fan.RatedDensity }),
 	number("top_speed", 0.1, 5000, func(r *Rig) *float64 { return &r.Fans.Fan.TopSpeed }),
 	number("curve_exponent", 1, 2, func(r *Rig) *float64 { return &r.Fans.Fan.CurveExponent }),
@@ -222,6 +222,34 @@ var (
 		Set: func(r *Rig, v float64) { r.Build.WireArea, r.Build.WireGauge = v, 0 },
 	}
 )
+
+// ratedSound is the level at rated speed wherever it comes from; setting it takes the
+// place of readings and of an estimate. A level that an impossible propeller has not is
+// NaN.
+var ratedSound = Input{
+	Quantity: quantity.Must("rated_sound"), Low: -20, High: 150,
+	Get: func(r *Rig) float64 {
+		f, _, err := r.Fans.Fan.Resolved()
+		if err != nil {
+			return math.NaN()
+		}
+		return f.RatedSound
+	},
+	Set: func(r *Rig, v float64) {
+		f := &r.Fans.Fan
+		f.RatedSound, f.Readings, f.EstimatedSound = v, nil, false
+	},
+}
+
+// soundDoubt is as usual for where the level comes from, until it is set.
+var soundDoubt = Input{
+	Quantity: quantity.Must("sound_doubt"), Low: 0.1, High: 30,
+	Get: func(r *Rig) float64 {
+		f, _, _ := r.Fans.Fan.Resolved()
+		return f.SoundDoubt
+	},
+	Set: func(r *Rig, v float64) { r.Fans.Fan.SoundDoubt = v },
+}
 
 // stacked counts the first core too.
 var stacked = Input{

@@ -148,7 +148,7 @@ func (rep *Report) Places(a *breakeven.Answer) []Place {
 // 18.5 mm (estimated from the overall thickness)", in two parts, so that words can
 // stand between them. It reports false if the value is none.
 func Estimated(s *study.Setup, in model.Input) (about, from string, ok bool) {
-	if !slices.Contains(s.Estimated, in.Key) {
+	if !slices.Contains(s.Estimates(), in.Key) {
 		return "", "", false
 	}
 	from = "(estimated)"

@@ -35,7 +35,7 @@ func pointCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if setup.Rig, err = study.Apply(setup.Rig, "--set", settings); err != nil {
+			if setup, err = study.Apply(setup, "--set", settings); err != nil {
 				return err
 			}
 			state, err := model.Evaluate(setup.Rig)

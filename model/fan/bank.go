@@ -6,7 +6,6 @@ import (
 
 	"finduel/model/quantity"
 	"finduel/model/solve"
-	"finduel/model/sound"
 )
 
 // Shares of free-air flow below which an axial fan without a measured curve is taken
@@ -85,11 +84,4 @@ func (b *Bank) FanFlow(speed, flow, density float64) float64 {
 // nothing flows back then.
 func (b *Bank) FreeFlow(speed float64) float64 {
 	return b.Fan.FreeFlow(speed) * float64(b.Turning())
-}
-
-// Sound returns the level of the fan at 1 m, dB(A), at a speed in rev/s and a share of
-// its free-air flow: it rises with speed and in stall; see sound.AtSpeed and
-// sound.StallPenalty.
-func (f *Fan) Sound(speed, share float64) float64 {
-	return sound.AtSpeed(f.RatedSound, f.RatedSpeed, speed, f.SoundExponent) + sound.StallPenalty(share, f.Stall().Onset)
 }

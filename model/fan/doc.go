@@ -17,6 +17,7 @@
 //
 //	fan.go, curve.go, points.go      a fan; its curve by two points or by several; stall
 //	power.go, rotor.go, bank.go      what it draws; its size; equal fans side by side
+//	sound.go                         its level, and where that comes from
 //	improvised.go                    a propeller made a fan
 //	propeller.go, propellertable.go  the rotor's curve and its doubt; measured propellers
 //	brushless.go, drive.go           the motor; supply to shaft, and what limits the speed
@@ -40,4 +41,5 @@
 //	    Reynolds number.
 //	[6] F. Fritsch, J. Butland, A method for constructing local monotone piecewise
 //	    cubic interpolants, SIAM J. Sci. Stat. Comput. 5(2) 300-304, 1984 (from memory).
+//	[7] The sources of package sound, constants RatedDoubt and EstimatedDoubt.
 package fan

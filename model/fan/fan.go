@@ -15,7 +15,7 @@ type Fan struct {
 	ShutOffPressure float64 // static pressure without flow at rated speed and density, Pa, above 0
 	RatedPower      float64 // electrical power at rated speed and density, W, above 0; with a measured curve in free air
 	ElectronicsLoss float64 // part of it that is the same at any speed, W, 0 to below RatedPower
-	RatedSound      float64 // sound pressure level at rated speed, at 1 m, dB(A)
+	RatedSound      float64 // sound pressure level at rated speed, at 1 m, dB(A); matters only without Readings and EstimatedSound, see Resolved
 	RatedDensity    float64 // air density of the rating, kg/m³, above 0
 	TopSpeed        float64 // highest speed, rev/s, above 0; only warned of, not enforced
 	CurveExponent   float64 // m of the curve, 1 to 2; matters only without Curve
@@ -23,8 +23,12 @@ type Fan struct {
 	RotorDiameter   float64 // m, above 0; 0: estimated from the free-air flow
 	Blades          int     // 1 to 100; 0: not known
 	SoundExponent   float64 // rise of sound with speed, dB for a tenfold speed, 30 to 80
-	SoundDoubt      float64 // how far RatedSound may be out either way, dB, 0 or more
+	SoundDoubt      float64 // how far the level may be out either way, dB, 0.1 to 30; 0: as usual for where it comes from, see Resolved
 	DriveVoltage    float64 // V, above 0
+
+	// Where its level comes from, if not from RatedSound.
+	Readings       *sound.Fitted // readings, which belong to the speeds at which they were taken; nil: none
+	EstimatedSound bool          // flow and pressure, since no level is known; matters only without Readings
 
 	// A propeller as a fan: its ratings and its curve follow from these, RotorDiameter
 	// and Blades; see Resolved.
@@ -88,12 +92,12 @@ func (p Placing) Behind() bool { return p != Push }
 // Typical returns what is taken for a fan where its data sheet is silent: rating
 // density 1.2 kg/m³ [2], a straight curve, 12 V, a motor in the stream (small
 // axial fans have it in their hub) of an efficiency of 60 % (common practice, no
-// source), no fixed loss, TypicalController, and sound that rises with 50 dB for a tenfold speed, known to
-// ±5 dB. The rated values are left at 0: there is no typical fan.
+// source), no fixed loss, TypicalController, and sound that rises with 50 dB for a tenfold
+// speed. The rated values are left at 0: there is no typical fan.
 func Typical() Fan {
 	return Fan{
 		RatedDensity: 1.2, CurveExponent: 1, DriveVoltage: 12, MotorEfficiency: 0.6, Motor: InStream,
-		SoundExponent: sound.FanExponent, SoundDoubt: sound.RatedDoubt, Controller: TypicalController(),
+		SoundExponent: sound.FanExponent, Controller: TypicalController(),
 	}
 }
 
@@ -108,13 +112,11 @@ func (f *Fan) Check() error {
 		positive(f.RatedDensity, "rated_density"),
 		positive(f.TopSpeed, "top_speed"),
 		positive(f.DriveVoltage, "drive_voltage"),
-		within(f.RatedSound, -20, 150, "rated_sound", "must lie between -20 and 150 dB(A)"),
+		f.checkSound(),
 		within(f.CurveExponent, 1, 2, "curve_exponent", "must lie between 1 and 2"),
 		within(f.RotorDiameter, 0, 5, "rotor_diameter", "must lie between 0 and 5 m"),
 		within(f.ElectronicsLoss, 0, 0.95*f.RatedPower, "electronics_loss", "must be from zero to 95 % of the rated power"),
 		within(float64(f.Blades), 0, 100, "blades", "must be from 1 to 100, or 0 if not known"),
-		within(f.SoundExponent, sound.LowestExponent, sound.HighestExponent, "sound_exponent", "must lie between 30 and 80 dB for a tenfold speed"),
-		within(f.SoundDoubt, 0, 30, "sound_doubt", "must lie between 0 and 30 dB"),
 		within(f.MotorEfficiency, 1e-3, 1, "motor_efficiency", "must lie between 0.1 % and 100 %"),
 	)
 }

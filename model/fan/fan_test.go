@@ -135,7 +135,7 @@ func TestStallStartsWhereTheSaddleLies(t *testing.T) {
 
 func TestTypicalFillsInButRatesNothing(t *testing.T) {
 	f := fan.Typical()
-	want := fan.Fan{RatedDensity: 1.2, CurveExponent: 1, DriveVoltage: 12, MotorEfficiency: 0.6, Motor: fan.InStream, SoundExponent: 50, SoundDoubt: 5, Controller: fan.TypicalController()}
+	want := fan.Fan{RatedDensity: 1.2, CurveExponent: 1, DriveVoltage: 12, MotorEfficiency: 0.6, Motor: fan.InStream, SoundExponent: 50, Controller: fan.TypicalController()}
 	if f != want {
 		t.Errorf("typical fan %+v, want %+v", f, want)
 	}

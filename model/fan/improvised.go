@@ -5,9 +5,13 @@ import "math"
 // Resolved returns the fan as it works, and of a propeller its characteristic at rated
 // speed, else nil. A propeller, which is a fan with a pitch, gets its ratings and its
 // curve from that; its coefficients change by a few per cent with speed, which is left
-// out. Other fans stay as they are. It returns the errors of Propeller.Check.
+// out. Of any fan the level at rated speed and its doubt are those that follow from
+// where the level comes from: ±5 dB of a rated level and of readings, or twice their
+// scatter if that is more, and ±10 dB of an estimate [7]. It returns the errors of
+// Propeller.Check; such a propeller has no estimate.
 func (f Fan) Resolved() (Fan, *Characteristic, error) {
 	if f.Pitch == 0 {
+		f.settleSound()
 		return f, nil, nil
 	}
 	p := Propeller{f.RotorDiameter, f.Pitch, f.Blades, f.ThrustCoefficient, f.PowerCoefficient}
@@ -25,6 +29,7 @@ func (f Fan) Resolved() (Fan, *Characteristic, error) {
 	copy(curve.power[:], shape.Power[:shape.Count])
 	curve.fillSlopes()
 	f.Curve = curve
+	f.settleSound()
 	return f, &c, nil
 }
 

@@ -20,6 +20,7 @@ type Reading struct {
 
 // Fitted is what readings of a fan at several speeds say of it.
 type Fitted struct {
+	Speed    float64 // reference speed, rev/s
 	Level    float64 // at the reference speed, dB(A), where the readings were taken
 	Exponent float64 // dB for a tenfold speed
 	Scatter  float64 // standard deviation of the readings about the fit, dB; 0 with two readings or one, which have none
@@ -60,7 +61,7 @@ func Fit(readings []Reading, reference float64) (Fitted, error) {
 		return Fitted{}, err
 	}
 	if len(readings) == 1 {
-		return Fitted{Level: AtSpeed(readings[0].Level, readings[0].Speed, reference, FanExponent), Exponent: FanExponent}, nil
+		return Fitted{Speed: reference, Level: AtSpeed(readings[0].Level, readings[0].Speed, reference, FanExponent), Exponent: FanExponent}, nil
 	}
 	if !(fast/slow >= leastSpan) {
 		return Fitted{}, &quantity.RangeError{Key: "reading_speed", Value: fast, Low: leastSpan * slow, High: math.Inf(1), Rule: "must span at least a tenth between the slowest and the fastest reading"}
@@ -77,7 +78,7 @@ func Fit(readings []Reading, reference float64) (Fitted, error) {
 		xx += x * x
 		xl += x * (r.Level - meanL)
 	}
-	f := Fitted{Exponent: xl / xx}
+	f := Fitted{Speed: reference, Exponent: xl / xx}
 	f.Level = meanL - f.Exponent*meanX
 	if len(readings) > 2 {
 		squares := 0.0
@@ -88,6 +89,16 @@ func Fit(readings []Reading, reference float64) (Fitted, error) {
 		f.Scatter = math.Sqrt(squares / (n - 2))
 	}
 	return f, nil
+}
+
+// MiddleSpeed returns the geometric mean of the speeds of readings, rev/s, of which
+// there is one at least: about it the exponent of Fit turns their line.
+func MiddleSpeed(readings []Reading) float64 {
+	sum := 0.0
+	for _, r := range readings {
+		sum += math.Log(r.Speed)
+	}
+	return math.Exp(sum / float64(len(readings)))
 }
 
 // turning refuses what is no speed of a fan, rev/s.

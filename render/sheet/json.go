@@ -77,6 +77,7 @@ type setupJSON struct {
 	Inputs  numbers `json:"inputs"`
 
 	Estimated []string `json:"estimated,omitempty"` // keys of the inputs whose value is an estimate
+	Notes     []string `json:"notes,omitempty"`     // what was changed against the study and is not plain to see
 }
 
 func setupOf(s *study.Setup) setupJSON {
@@ -85,7 +86,7 @@ func setupOf(s *study.Setup) setupJSON {
 		Placing: s.Rig.Placing.String(), Surface: s.Rig.Core.Surface.String(),
 		Routing: s.Rig.Core.Routing.String(), Streams: s.Rig.Core.Arrangement.String(), Feed: s.Rig.Core.Feed.String(),
 		Fluid: s.Rig.Coolant.Liquid.Fluid.String(), Motor: s.Rig.Fans.Fan.Motor.String(),
-		Inputs: numbers{}, Estimated: s.Estimated,
+		Inputs: numbers{}, Estimated: s.Estimates(), Notes: s.Notes,
 	}
 	for _, in := range model.Inputs {
 		// A zero that no study could set means that the model estimates it.

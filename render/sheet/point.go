@@ -51,6 +51,9 @@ func Point(w io.Writer, s *study.Setup, state *model.State, reached fan.Reached,
 	t := terminal{width: max(width, narrow)}
 	t.say("  setup       ", setup(s)+" at "+render.Computed("fan_speed", s.Rig.Speed))
 	t.say("  conditions  ", conditions(&s.Rig))
+	for _, note := range s.Notes {
+		t.say("  note        ", note)
+	}
 	for _, p := range parts {
 		t.b.WriteString("\n" + p.title + "\n")
 		for _, key := range p.keys {
@@ -102,10 +105,11 @@ func (t *terminal) tone(s *study.Setup, state *model.State, _ fan.Reached) {
 	f := &s.Rig.Fans.Fan
 	t.say(gap, "Blades: "+render.Sentence(sound.ToneOf(f.Blades, s.Rig.Speed, state.TipMach).Text()))
 	how := "."
-	if slices.Contains(s.Estimated, "rated_sound") {
+	if slices.Contains(s.Estimates(), "rated_sound") {
 		how = ": they are estimated from flow and pressure, since no sound is given."
 	}
-	t.say(gap, "Levels are good to ±"+render.Given(quantity.Must("sound_doubt"), f.SoundDoubt)+" dB"+how)
+	doubt, _ := model.InputOf("sound_doubt")
+	t.say(gap, "Levels are good to ±"+render.Given(doubt.Quantity, doubt.Get(&s.Rig))+" dB"+how)
 }
 
 // ranges says where the correlations of the core hold, and where the state lies.

@@ -74,8 +74,9 @@ func (t *terminal) setups() {
 	t.say("  reference   ", setup(reference)+" at "+render.Computed("fan_speed", reference.Rig.Speed))
 	t.say("  conditions  ", conditions(&reference.Rig))
 	for _, s := range []*study.Setup{challenger, reference} {
-		if slices.Contains(s.Estimated, "rated_sound") {
-			t.say("  sound       ", "of "+render.Clean(s.Name)+" estimated from flow and pressure, to ±"+render.Given(quantity.Must("sound_doubt"), s.Rig.Fans.Fan.SoundDoubt)+" dB: no sound is given")
+		if slices.Contains(s.Estimates(), "rated_sound") {
+			doubt, _ := model.InputOf("sound_doubt")
+			t.say("  sound       ", "of "+render.Clean(s.Name)+" estimated from flow and pressure, to ±"+render.Given(doubt.Quantity, doubt.Get(&s.Rig))+" dB: no sound is given")
 		}
 	}
 }

@@ -343,6 +343,9 @@ func (b *builder) effects(drafts []draft, challenger Setup) {
 				b.unused(d.part.Input, d.input)
 			}
 		}
+		if r := challenger.Rig.Fans.Fan.Readings; r != nil && (d.input.Key == "rated_sound" || d.input.Key == "sound_exponent") {
+			b.fault(d.part.Input, "is what the challenger's sound_readings say", "remove the axis, or give the fan rated_sound in place of its readings")
+		}
 		needs := func(surface core.Surface) {
 			if has := challenger.Rig.Core.Surface; has != surface {
 				b.fault(d.part.Input, "has no effect: the challenger's fins are "+has.String(), "remove the axis, or write fins: "+surface.String())

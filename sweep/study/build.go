@@ -28,17 +28,12 @@ const (
 
 // build sets what is known of how a setup is built. Of a propeller the rotor is bare.
 func (b *builder) build(part buildPart, rig *model.Rig) {
-	if l := part.WireGauge; l != nil { // as it is written on the wire
-		l.text = strings.TrimSpace(strings.TrimSuffix(strings.TrimPrefix(l.text, "AWG"), "AWG"))
+	if l := part.WireGauge; l != nil {
+		l.text = gaugeText(l.text)
 	}
 	b.set(part, rig)
 	build := &rig.Build
-	if part.BladeMaterial != nil {
-		build.Blade = choice(b.findings, part.BladeMaterial, hazard.Materials()...)
-	}
-	if part.ShroudMaterial != nil {
-		build.Shroud = choice(b.findings, part.ShroudMaterial, hazard.Materials()...)
-	}
+	b.materials(build, part.BladeMaterial, part.ShroudMaterial)
 	build.Unattended = choice(b.findings, part.Running, attended, unattended) == unattended
 	build.Improvised = rig.Fans.Fan.Pitch > 0
 	if part.Rotor != nil {
@@ -48,14 +43,34 @@ func (b *builder) build(part buildPart, rig *model.Rig) {
 	if part.WireGauge != nil && part.WireArea != nil {
 		b.fault(part.WireArea, "stands for wire_gauge, which is given too", "keep one of the two")
 	}
-	gauge, _ := model.InputOf("wire_gauge")
-	if l := part.WireGauge; l != nil && !l.bad && part.WireArea == nil && build.WireGauge < leastGauge {
-		b.fault(l, "is no wire gauge that is known here", "write a whole number from "+show(leastGauge, gauge.Shown)+" to "+show(gauge.High, gauge.Shown)+", or wire_area")
-	}
-	if l := part.WireArea; l != nil && !l.bad && build.WireArea < leastArea {
-		b.fault(l, "is thinner than any wire that is known here", "write at least 0.081 mm2")
-	}
+	b.thinOrThick(part.WireGauge, part.WireArea, build)
 	b.unwantedWithout(part.GuardOpening, "guard_opening", part.GuardShape, part.GuardDistance)
+}
+
+// gaugeText returns a gauge as it is written on the wire without its AWG.
+func gaugeText(text string) string {
+	return strings.TrimSpace(strings.TrimSuffix(strings.TrimPrefix(text, "AWG"), "AWG"))
+}
+
+// materials sets what blades and shroud are made of, as far as it is given.
+func (f *findings) materials(build *hazard.Build, blade, shroud *leaf) {
+	if blade != nil {
+		build.Blade = choice(f, blade, hazard.Materials()...)
+	}
+	if shroud != nil {
+		build.Shroud = choice(f, shroud, hazard.Materials()...)
+	}
+}
+
+// thinOrThick reports a wire thinner or thicker than those that are known.
+func (f *findings) thinOrThick(gauge, area *leaf, build *hazard.Build) {
+	in, _ := model.InputOf("wire_gauge")
+	if gauge != nil && !gauge.bad && area == nil && build.WireGauge < leastGauge {
+		f.fault(gauge, "is no wire gauge that is known here", "write a whole number from "+show(leastGauge, in.Shown)+" to "+show(in.High, in.Shown)+", or wire_area")
+	}
+	if area != nil && !area.bad && build.WireArea < leastArea {
+		f.fault(area, "is thinner than any wire that is known here", "write at least 0.081 mm2")
+	}
 }
 
 // The ends of the gauges.

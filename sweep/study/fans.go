@@ -18,23 +18,17 @@ var (
 	shrouds  = []model.Shroud{model.Ducted, model.Blocked, model.Open}
 )
 
-// bought is a fan of a study, and which of its inputs are estimated.
-type bought struct {
-	fan.Fan
-	estimated []string
-}
-
 // fan returns a fan: by its data sheet, by a measured curve, or a propeller.
-func (b *builder) fan(i int) bought {
+func (b *builder) fan(i int) fan.Fan {
 	part, path := b.doc.Fans[i], itemPath("fans", i)
 	rig := model.Rig{Fans: fan.Bank{Fan: fan.Typical()}}
 	b.set(part, &rig)
-	made := bought{Fan: rig.Fans.Fan}
+	made := rig.Fans.Fan
 	switch {
 	case part.Pitch != nil:
-		b.propeller(part, path, &made.Fan)
+		b.propeller(part, path, &made)
 	case part.Curve != nil:
-		b.curve(part, path, &made.Fan)
+		b.curve(part, path, &made)
 	case part.ThrustCoefficient != nil || part.PowerCoefficient != nil || part.SpeedConstant != nil && part.FreeAirFlow == nil && part.ShutOffPressure == nil:
 		b.missing(path, part.Pitch, "pitch", "pitch: 105 mm, of the propeller; or give the ratings of a fan")
 	default:
@@ -47,7 +41,8 @@ func (b *builder) fan(i int) bought {
 		made.TopSpeed = made.RatedSpeed
 	}
 	made.Motor = choice(b.findings, part.Motor, fan.InStream, fan.Outside)
-	b.brushless(part, path, &made.Fan)
+	b.brushless(part, path, &made)
+	b.sound(part, path, &made)
 	if b.touched[path] {
 		return made
 	}
@@ -60,9 +55,6 @@ func (b *builder) fan(i int) bought {
 		power, _ := model.InputOf("rated_power")
 		b.add(b.places[path], path, "", "makes more air power, "+show(most, power.Shown)+", than it draws, "+show(working.RatedPower, power.Shown),
 			"check the units of free_air_flow, shut_off_pressure and rated_power, or of the curve: small axial fans make 15 to 35 % of what they draw")
-	}
-	if !b.touched[path] {
-		b.sound(part, path, &made, &working)
 	}
 	return made
 }
@@ -159,9 +151,9 @@ func (b *builder) brushless(part fanPart, path string, made *fan.Fan) {
 	}
 }
 
-// sound completes a fan's sound: as rated, from octave levels or from readings at
-// several speeds; estimated if nothing is given. working is the fan with its ratings.
-func (b *builder) sound(part fanPart, path string, made *bought, working *fan.Fan) {
+// sound says where a fan's sound comes from: a rated level, octave levels or readings at
+// several speeds; an estimate if nothing is given.
+func (b *builder) sound(part fanPart, path string, made *fan.Fan) {
 	given := 0
 	for _, is := range []bool{part.RatedSound != nil, len(part.RatedOctaves) > 0, len(part.SoundReadings) > 0} {
 		if is {
@@ -172,26 +164,13 @@ func (b *builder) sound(part fanPart, path string, made *bought, working *fan.Fa
 	case given > 1:
 		b.add(b.places[path], path, "", "gives its sound twice", "keep one of rated_sound, rated_octaves and sound_readings")
 	case len(part.RatedOctaves) > 0:
-		b.octaves(part, path, &made.Fan)
+		b.octaves(part, path, made)
 	case len(part.SoundReadings) > 0:
-		b.readings(part, path, &made.Fan)
+		b.readings(part, path, made)
 	case given == 0:
-		kind := sound.Tubeaxial
-		if made.Pitch > 0 {
-			kind = sound.Propeller
-		}
-		flow := busiest * working.FreeAirFlow
-		made.RatedSound = sound.Estimate(kind, flow, working.Pressure(working.RatedSpeed, flow, working.RatedDensity), sound.BladePassing(made.Blades, made.RatedSpeed))
-		made.estimated = append(made.estimated, "rated_sound")
-		if part.SoundDoubt == nil {
-			made.SoundDoubt = sound.EstimatedDoubt
-		}
+		made.EstimatedSound = true
 	}
 }
-
-// busiest is the share of free-air flow at which an axial fan does most work (common
-// practice, no source: 60 to 75 %).
-const busiest = 0.65
 
 // octaves takes a fan's sound from its octave levels at 1 m.
 func (b *builder) octaves(part fanPart, path string, made *fan.Fan) {
@@ -237,7 +216,7 @@ func (b *builder) readings(part fanPart, path string, made *fan.Fan) {
 	if b.touched[at] {
 		return
 	}
-	fitted, err := sound.Fit(readings, made.RatedSpeed)
+	fitted, err := sound.Fit(readings, sound.MiddleSpeed(readings))
 	switch {
 	case err != nil:
 		for _, e := range rangeErrors(err) {
@@ -248,11 +227,11 @@ func (b *builder) readings(part fanPart, path string, made *fan.Fan) {
 	case fitted.Unusual():
 		b.add(b.places[at], at, "", "rise with speed as no fan's sound does, "+strconv.FormatFloat(fitted.Exponent, 'f', 1, 64)+" dB for a tenfold speed", "take readings well above the sound of the room, all in one place")
 	default:
-		made.RatedSound, made.SoundExponent = fitted.Level, fitted.Exponent
-		if part.SoundDoubt == nil {
-			made.SoundDoubt = max(made.SoundDoubt, 2*fitted.Scatter)
+		made.Readings = &fitted
+		if len(readings) > 1 {
+			made.SoundExponent = fitted.Exponent
+			b.unwanted("is what the readings say", "remove it, or sound_readings", part.SoundExponent)
 		}
-		b.unwanted("is what the readings say", "remove it, or sound_readings", part.SoundExponent)
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -20,6 +21,10 @@ func TestFansOfEveryKind(t *testing.T) {
 	s := good(t, filepath.Join(goodFolder, "fans.yaml"))
 	propeller, measured, unheard, borrowed := s.Setups[0].Rig, s.Setups[1].Rig, s.Setups[2].Rig, s.Setups[3].Rig
 
+	of := func(key string, rig model.Rig) float64 {
+		in, _ := model.InputOf(key)
+		return in.Get(&rig)
+	}
 	curve := measured.Fans.Fan.Curve
 	if curve == nil {
 		t.Fatal("no curve")
@@ -45,7 +50,7 @@ func TestFansOfEveryKind(t *testing.T) {
 		{"top speed by default", measured.Fans.Fan.TopSpeed, 40},
 		{"blades", float64(measured.Fans.Fan.Blades), 7},
 		{"standing", float64(measured.Fans.Stopped), 1},
-		{"sound of readings", p.RatedSound, fit.Level},
+		{"sound of readings", of("rated_sound", propeller), fit.Level},
 		{"exponent of readings", p.SoundExponent, fit.Exponent},
 		{"diameter", p.RotorDiameter, 0.14},
 		{"pitch", p.Pitch, 0.105},
@@ -61,11 +66,11 @@ func TestFansOfEveryKind(t *testing.T) {
 		{"speed", propeller.Speed, 200},
 		{"series loss", propeller.Installed.SeriesLoss, 0.15},
 		{"series loss by default", measured.Installed.SeriesLoss, 0.1},
-		{"doubt given", unheard.Fans.Fan.SoundDoubt, 12},
+		{"doubt given", of("sound_doubt", unheard), 12},
 		{"exponent given", unheard.Fans.Fan.SoundExponent, 55},
-		{"sound estimated", unheard.Fans.Fan.RatedSound, sound.Estimate(sound.Tubeaxial, 0.65*110/3600, 0.35*16, 0)},
-		{"doubt of an estimate", borrowed.Fans.Fan.SoundDoubt, 10},
-		{"doubt of a rating", p.SoundDoubt, 5},
+		{"sound estimated", of("rated_sound", unheard), sound.Estimate(sound.Tubeaxial, 0.65*110/3600, 0.35*16, 0)},
+		{"doubt of an estimate", of("sound_doubt", borrowed), 10},
+		{"doubt of readings", of("sound_doubt", propeller), 5},
 		{"rated speed by default", borrowed.Fans.Fan.RatedSpeed, 250},
 		{"operator", propeller.Room.OperatorDistance, 0.6},
 		{"session", propeller.Room.Session, 2700},
@@ -92,7 +97,7 @@ func TestFansOfEveryKind(t *testing.T) {
 		t.Errorf("placing %v, shroud %v, field %v", propeller.Placing, propeller.Installed.Shroud, propeller.Room.Surroundings.Field)
 	}
 	for i, estimated := range []string{"", "", "rated_sound", "rated_sound"} {
-		if got := strings.Join(s.Setups[i].Estimated, " "); got != estimated {
+		if got := strings.Join(s.Setups[i].Estimates(), " "); got != estimated {
 			t.Errorf("%s estimates %q, want %q", s.Setups[i].Name, got, estimated)
 		}
 	}
@@ -115,12 +120,181 @@ func TestUnusedInputsSayWhy(t *testing.T) {
 		{1, "curve_exponent=2", "the fan has a curve of its own"},
 		{1, "series_loss=20 %", "fans stand on one side only"},
 		{2, "thrust_coefficient=0.1", "the fan is no propeller"},
+		{2, "pitch=100 mm", "the fan is no propeller"},
 		{2, "no_load_current=1 A", "the fan's motor is not known"},
 		{2, "pump_head=30 kPa", "the coolant flow is given"},
 	} {
-		_, err := Apply(s.Setups[c.setup].Rig, "--set", []string{c.setting})
+		_, err := set(s.Setups[c.setup].Rig, []string{c.setting})
 		if err == nil || !strings.Contains(err.Error(), "has no effect: "+c.want) {
 			t.Errorf("%s: %v", c.setting, err)
+		}
+	}
+}
+
+// TestWhatIsSetIsWhatIsWritten sets inputs of fans in each way that there is, and writes
+// them into the study instead: the two must sound, and do all else, the same.
+func TestWhatIsSetIsWhatIsWritten(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join(goodFolder, "fans.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	// None of the fans has a motor here: its currents are another matter.
+	text := regexp.MustCompile(`(?m)^    (speed_constant|winding|no_load|motor_most|controller).*\n`).ReplaceAllString(string(data), "")
+	text = strings.Replace(text, "speed: 6000 rpm", "speed:  6000 rpm", 1)
+	read := func(text string) *Study {
+		t.Helper()
+		s, err := Read("fans.yaml", []byte(text), "yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s
+	}
+	const stallShift = 0.5 // dB; readings stay where they are, another stall is heard
+	for _, c := range []struct {
+		setup       int
+		from, to    string // in the study
+		key, number string
+	}{
+		{0, "rated_speed: 12000 rpm", "rated_speed: 300 rpm", "rated_speed", "300 rpm"},
+		{0, "rotor_diameter: 140 mm", "rotor_diameter: 150 mm", "rotor_diameter", "150 mm"},
+		{0, "pitch: 105 mm", "pitch: 90 mm", "pitch", "90 mm"},
+		{0, "blades: 3", "blades: 4", "blades", "4"},
+		{1, "rated_speed: 2400 rpm", "rated_speed: 3000 rpm", "rated_speed", "3000 rpm"},
+		{2, "rated_speed: 1500 rpm", "rated_speed: 2000 rpm, top_speed: 1500 rpm", "rated_speed", "2000 rpm"},
+		{2, "free_air_flow: 110 m3/h", "free_air_flow: 150 m3/h", "free_air_flow", "150 m3/h"},
+		{2, "shut_off_pressure: 16 Pa", "shut_off_pressure: 25 Pa", "shut_off_pressure", "25 Pa"},
+		{2, "rated_power: 1.8 W", "rated_power: 1.8 W, curve_exponent: 2", "curve_exponent", "2"},
+		{2, "rated_power: 1.8 W", "rated_power: 1.8 W, blades: 7", "blades", "7"},
+		{2, "rated_power: 1.8 W", "rated_power: 1.8 W, rated_sound: 30 dBA", "rated_sound", "30 dBA"},
+		{3, "rotor_diameter: 127 mm", "rotor_diameter: 140 mm", "rotor_diameter", "140 mm"},
+		{3, "pitch: 100 mm", "pitch: 80 mm", "pitch", "80 mm"},
+		{3, "blades: 2}", "blades: 3}", "blades", "3"},
+		{3, "top_speed: 15000 rpm", "top_speed: 15000 rpm, rated_density: 1.0 kg/m3", "rated_density", "1.0 kg/m3"},
+	} {
+		if strings.Count(text, c.from) != 1 {
+			t.Fatalf("%q is there %d times", c.from, strings.Count(text, c.from))
+		}
+		before, written := read(text).Setups[c.setup].Rig, read(strings.Replace(text, c.from, c.to, 1)).Setups[c.setup].Rig
+		rig, err := set(before, []string{c.key + "=" + c.number})
+		if err != nil {
+			t.Errorf("%s: %v", c.to, err)
+			continue
+		}
+		swept := before
+		in, _ := model.InputOf(c.key)
+		in.Set(&swept, in.Get(&written))
+		written.Speed = rig.Speed
+		want, err := model.Evaluate(written)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for how, rig := range map[string]model.Rig{"set": rig, "swept": swept} {
+			got, err := model.Evaluate(rig)
+			if err != nil || got.Sound != want.Sound || got.OperatorSound != want.OperatorSound || got.CoolantOverAir != want.CoolantOverAir {
+				t.Errorf("%s, %s: %g dB(A), written %g, %g K over air, written %g; %v", c.to, how, got.Sound, want.Sound, got.CoolantOverAir, want.CoolantOverAir, err)
+			}
+		}
+		was, err := model.Evaluate(before)
+		moved := math.Abs(want.Sound - was.Sound)
+		if readings := c.setup == 0; err != nil || readings && moved > stallShift || !readings && moved < 1e-3 {
+			t.Errorf("%s: sound %g, was %g; %v", c.to, want.Sound, was.Sound, err)
+		}
+	}
+}
+
+// TestReadingsGiveWay sets what readings say: it takes their place, and is said to.
+func TestReadingsGiveWay(t *testing.T) {
+	propeller := good(t, filepath.Join(goodFolder, "fans.yaml")).Setups[0]
+	level, _ := model.InputOf("rated_sound")
+	rise := propeller.Rig.Fans.Fan.SoundExponent
+	louder, err := Apply(propeller, "--set", []string{"rated_sound=95 dBA"})
+	if err != nil || level.Get(&louder.Rig) != 95 || louder.Rig.Fans.Fan.SoundExponent != rise ||
+		len(louder.Notes) != 1 || !strings.HasPrefix(louder.Notes[0], "rated_sound takes the place of the fan's sound readings.") {
+		t.Errorf("%g dB(A), notes %q, %v", level.Get(&louder.Rig), louder.Notes, err)
+	}
+	// 6000, 9000 and 15 000 rpm have the middle 9322 rpm.
+	steeper, err := Apply(propeller, "--set", []string{"sound_exponent=60"})
+	if err != nil || len(steeper.Notes) != 1 || !strings.Contains(steeper.Notes[0], "at their middle speed, 9322 rpm.") {
+		t.Errorf("notes %q, %v", steeper.Notes, err)
+	}
+	for _, s := range []*Setup{&propeller, &steeper} {
+		s.Rig.Fans.Fan.RatedSpeed = math.Cbrt(100. * 150 * 250)
+	}
+	if a, b := level.Get(&propeller.Rig), level.Get(&steeper.Rig); !near(a, b) {
+		t.Errorf("at the middle speed %g dB(A) by readings, %g with another exponent", a, b)
+	}
+	if quiet, err := Apply(propeller, "--set", []string{"rated_speed=300 rpm", "sound_doubt=3 dBA"}); err != nil || quiet.Notes != nil {
+		t.Errorf("notes %q, %v", quiet.Notes, err)
+	}
+	data, err := os.ReadFile(filepath.Join(goodFolder, "fans.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, key := range []string{"rated_sound", "sound_exponent"} {
+		_, err = Read("fans.yaml", []byte(strings.Replace(string(data), "reference: large}", "reference: large, axes: [{input: "+key+", list: [60, 70]}]}", 1)), "yaml")
+		if err == nil || !strings.Contains(err.Error(), "is what the challenger's sound_readings say") {
+			t.Errorf("axis over %s: %v", key, err)
+		}
+	}
+}
+
+// TestOneReadingLeavesTheExponent to the study: it says nothing of it.
+func TestOneReadingLeavesTheExponent(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join(goodFolder, "fans.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := regexp.MustCompile(`sound_readings:.*`).ReplaceAllString(string(data), "sound_readings: [{speed: 6000 rpm, level: 74 dBA}]\n    sound_exponent: 56")
+	s, err := Read("fans.yaml", []byte(text), "yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	level, _ := model.InputOf("rated_sound")
+	if got, want := level.Get(&s.Setups[0].Rig), 74+56*math.Log10(2); !near(got, want) {
+		t.Errorf("%g dB(A) at 12 000 rpm, want %g", got, want)
+	}
+}
+
+// TestEstimatesFollowWhatIsSet: what is set is an estimate no more, or becomes one.
+func TestEstimatesFollowWhatIsSet(t *testing.T) {
+	for _, c := range []struct {
+		file    string
+		setup   int
+		setting string
+		want    string
+	}{
+		{"fans.yaml", 2, "blades=7", "rated_sound"},
+		{"fans.yaml", 2, "rated_sound=30 dBA", ""},
+		{"pair.yaml", 1, "fans=1", "fin_depth"},
+		{"pair.yaml", 1, "fin_depth=20 mm", ""},
+		{"pair.yaml", 0, "overall_thickness=40 mm", "fin_depth"},
+		{"pair.yaml", 1, "overall_thickness=40 mm", "fin_depth"},
+	} {
+		setup, err := Apply(good(t, filepath.Join(goodFolder, c.file)).Setups[c.setup], "--set", []string{c.setting})
+		if got := strings.Join(setup.Estimates(), " "); err != nil || got != c.want {
+			t.Errorf("%s: estimated is %q, want %q; %v", c.setting, got, c.want, err)
+		}
+	}
+}
+
+// TestBuildIsSet sets what is no number of how a setup is built.
+func TestBuildIsSet(t *testing.T) {
+	rig, err := set(good(t, filepath.Join(goodFolder, "fans.yaml")).Setups[2].Rig, []string{"blade_material=nylon", "shroud_material=printed PETG",
+		"rotor=bare", "guard_shape=square", "running=unattended", "wire_gauge=14 AWG"})
+	want := hazard.Build{Blade: hazard.Nylon, Shroud: hazard.PrintedPETG, Improvised: true, GuardShape: hazard.Square, Unattended: true, WireGauge: 14}
+	if err != nil || rig.Build != want {
+		t.Errorf("build %+v, want %+v; %v", rig.Build, want, err)
+	}
+	for setting, want := range map[string]string{
+		"running=alone":       "write one of: attended, unattended",
+		"blade_material=wool": "write one of:",
+		"wire_gauge=4":        "is no wire gauge that is known here",
+		"wire_area=0.01 mm2":  "is thinner than any wire that is known here",
+	} {
+		_, err := set(rig, []string{setting})
+		var faults Faults
+		if !errors.As(err, &faults) || !strings.Contains(faults[0].Error()+faults[0].Hint, want) {
+			t.Errorf("%s: %v", setting, err)
 		}
 	}
 }

@@ -14,7 +14,7 @@ import (
 
 // hashFormat is the version of the canonical text. It changes with the text, so
 // that hashes of different texts never meet.
-const hashFormat = "finduel study 5"
+const hashFormat = "finduel study 6"
 
 // hash returns the hash of a study: SHA-256, in hex, of its canonical text.
 func (s *Study) hash() string {
@@ -39,11 +39,7 @@ func (s *Study) writeCanonical(w io.Writer) {
 			rig.Coolant.Liquid.Fluid, rig.Core.Surface, rig.Core.Arrangement, rig.Core.Routing, rig.Core.Feed, rig.Fans.Fan.Motor, rig.Placing)
 		fmt.Fprintf(w, "field %q shroud %q blade %q case %q opening %q improvised %t unattended %t\n", rig.Room.Surroundings.Field, rig.Installed.Shroud,
 			rig.Build.Blade, rig.Build.Shroud, rig.Build.GuardShape, rig.Build.Improvised, rig.Build.Unattended)
-		if rig.Fans.Fan.Curve != nil {
-			for _, p := range rig.Fans.Fan.Curve.Points() {
-				fmt.Fprintf(w, "curve %s %s %s\n", exact(p.Flow), exact(p.Pressure), exact(p.Power))
-			}
-		}
+		writeFan(w, &rig.Fans.Fan)
 		for _, in := range model.Inputs {
 			fmt.Fprintf(w, "%s %s\n", in.Key, exact(in.Get(&rig)))
 		}
@@ -51,6 +47,7 @@ func (s *Study) writeCanonical(w io.Writer) {
 	for _, f := range s.Fans {
 		rig := model.Rig{Fans: fan.Bank{Fan: f.Fan}}
 		fmt.Fprintf(w, "fan %q motor %q\n", f.Name, f.Fan.Motor)
+		writeFan(w, &f.Fan)
 		for _, in := range model.Inputs {
 			fmt.Fprintf(w, "%s %s\n", in.Key, exact(in.Get(&rig)))
 		}
@@ -72,6 +69,20 @@ func (s *Study) writeCanonical(w io.Writer) {
 	fmt.Fprintf(w, "doubt draws %d designs %q\n", s.Doubt.Draws, s.Doubt.Designs)
 	for _, t := range s.Doubt.Tolerances {
 		fmt.Fprintf(w, "tolerance %s setup %d within %s relative %t shape %q error %q\n", t.Input.Key, t.Setup, exact(t.Within), t.Relative, t.Shape, t.Error)
+	}
+}
+
+// writeFan writes what no input says of a fan: its measured curve, and where its sound
+// comes from.
+func writeFan(w io.Writer, f *fan.Fan) {
+	if f.Curve != nil {
+		for _, p := range f.Curve.Points() {
+			fmt.Fprintf(w, "curve %s %s %s\n", exact(p.Flow), exact(p.Pressure), exact(p.Power))
+		}
+	}
+	fmt.Fprintf(w, "sound level %s estimated %t doubt %s\n", exact(f.RatedSound), f.EstimatedSound, exact(f.SoundDoubt))
+	if r := f.Readings; r != nil {
+		fmt.Fprintf(w, "readings speed %s level %s exponent %s scatter %s\n", exact(r.Speed), exact(r.Level), exact(r.Exponent), exact(r.Scatter))
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"finduel/model"
 	"finduel/model/coolant"
 	"finduel/model/core"
+	"finduel/model/fan"
 )
 
 // builder turns a document into a study.
@@ -211,10 +212,10 @@ func (b *builder) setups() (setups []Setup, all []Fan, sound []bool) {
 	for i := range b.doc.Cores {
 		geometries[i] = b.core(i)
 	}
-	made := make([]bought, len(b.doc.Fans))
+	made := make([]fan.Fan, len(b.doc.Fans))
 	for i := range b.doc.Fans {
 		made[i] = b.fan(i)
-		all = append(all, Fan{fans.names[i], made[i].Fan})
+		all = append(all, Fan{fans.names[i], made[i]})
 	}
 	for _, part := range b.doc.Setups {
 		rig := base
@@ -224,7 +225,7 @@ func (b *builder) setups() (setups []Setup, all []Fan, sound []bool) {
 		}
 		f, okFan := b.find(fans, part.Fan)
 		if okFan {
-			rig.Fans.Fan = made[f].Fan
+			rig.Fans.Fan = made[f]
 			rig.Speed = min(made[f].RatedSpeed, made[f].TopSpeed)
 		}
 		rig.Placing = choice(b.findings, part.Placing, placings...)
@@ -240,7 +241,6 @@ func (b *builder) setups() (setups []Setup, all []Fan, sound []bool) {
 			if b.doc.Cores[c].OverallThickness != nil {
 				s.Estimated = []string{"fin_depth"}
 			}
-			s.Estimated = append(s.Estimated, made[f].estimated...)
 		}
 		if ok && part.StoppedFans != nil && rig.Fans.Stopped >= rig.Fans.Count {
 			b.fault(part.StoppedFans, "leaves none of them turning", "write fewer than fans")

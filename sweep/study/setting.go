@@ -1,24 +1,29 @@
 package study
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 
 	"finduel/model"
 	"finduel/model/coolant"
 	"finduel/model/fan"
+	"finduel/model/hazard"
 	"finduel/model/sound"
 )
 
-// Apply sets inputs and choices of a rig from texts like "fan_speed=9000 rpm" or
+// Apply sets inputs and choices of a setup from texts like "fan_speed=9000 rpm" or
 // "placing=pull": the key of an input, an equals sign, and a number with its unit
 // as in a study file; or the key of a choice and a word. Their order does not
 // matter: choices come first, then inputs in the order of model.Inputs. Apply
-// returns the changed rig, or Faults that name every text that cannot be
+// returns the changed setup, or Faults that name every text that cannot be
 // understood or does not go with the others; where stands for a file in them. A coolant
-// flow that is set takes the place of a pump's.
-func Apply(rig model.Rig, where string, settings []string) (model.Rig, error) {
+// flow that is set takes the place of a pump's, and a level that is set that of readings;
+// what the latter leaves of them stands in the setup's Notes.
+func Apply(setup Setup, where string, settings []string) (Setup, error) {
 	f := newFindings(where)
 	given := f.settings(settings)
+	rig := setup.Rig
 	f.choose(&rig, given)
 	for _, in := range model.Inputs {
 		l := given[in.Key]
@@ -26,10 +31,15 @@ func Apply(rig model.Rig, where string, settings []string) (model.Rig, error) {
 			f.agree(l, in, given)
 			in.Set(&rig, m.si)
 		}
-		if l != nil && in.Unused(&rig) {
+		switch propeller := setup.Rig.Fans.Fan.Pitch > 0; {
+		case l == nil:
+		case in.Key == "pitch" && propeller && rig.Fans.Fan.Pitch == 0:
+			f.fault(l, "would make another fan of a propeller", "write a pitch above zero, or give the study a setup with the other fan")
+		case in.Unused(&rig), in.Key == "pitch" && !propeller:
 			f.unused(l, in)
 		}
 	}
+	f.thinOrThick(given["wire_gauge"], given["wire_area"], &rig.Build)
 	if top := rig.Fans.Fan.TopSpeed; rig.Speed > top {
 		switch speed, lowered := given["fan_speed"], given["top_speed"]; {
 		case speed != nil:
@@ -40,10 +50,33 @@ func Apply(rig model.Rig, where string, settings []string) (model.Rig, error) {
 		}
 	}
 	if faults := f.sorted(); len(faults) > 0 {
-		return model.Rig{}, faults
+		return Setup{}, faults
 	}
-	return rig, nil
+	setup.Notes = append(slices.Clip(setup.Notes), replaced(&setup.Rig, &rig)...)
+	setup.Rig = rig
+	setup.Estimated = slices.DeleteFunc(slices.Clone(setup.Estimated), func(key string) bool { return given[key] != nil })
+	if given["overall_thickness"] != nil && !slices.Contains(setup.Estimated, "fin_depth") {
+		setup.Estimated = append(setup.Estimated, "fin_depth")
+	}
+	return setup, nil
 }
+
+// replaced says what the change of a rig has put in the place of a fan's readings.
+func replaced(before, after *model.Rig) []string {
+	was, is := &before.Fans.Fan, &after.Fans.Fan
+	switch {
+	case was.Readings == nil:
+	case is.Readings == nil:
+		return []string{"rated_sound takes the place of the fan's sound readings. Sound still rises with speed as set: by " + exponent(is.SoundExponent) + " for a tenfold speed."}
+	case is.SoundExponent != was.SoundExponent:
+		in, _ := model.InputOf("fan_speed")
+		return []string{"sound_exponent takes the place of how the fan's sound readings rise with speed, by " + exponent(was.SoundExponent) +
+			" for a tenfold speed. They still count at their middle speed, " + strconv.FormatFloat(in.Shown.Shown(was.Readings.Speed), 'f', 0, 64) + " " + in.Shown.Symbol + "."}
+	}
+	return nil
+}
+
+func exponent(v float64) string { return strconv.FormatFloat(v, 'f', 1, 64) + " dB" }
 
 // settings returns what is set, by key. It reports texts that set nothing, and
 // what is set twice.
@@ -61,6 +94,9 @@ func (f *findings) settings(texts []string) map[string]*leaf {
 		case given[key] != nil:
 			f.fault(l, "is set twice: "+quote(given[key].text)+" before", "remove one of the two")
 		default:
+			if key == "wire_gauge" {
+				l.text = gaugeText(l.text)
+			}
 			given[key] = l
 		}
 	}
@@ -68,7 +104,8 @@ func (f *findings) settings(texts []string) map[string]*leaf {
 }
 
 // choices are the keys of a study that take one of a few words, and can be set.
-var choices = []string{"fluid", "fins", "arrangement", "routing", "stack_feed", "motor", "placing", "shroud", "field"}
+var choices = []string{"fluid", "fins", "arrangement", "routing", "stack_feed", "motor", "placing", "shroud", "field",
+	"blade_material", "rotor", "shroud_material", "guard_shape", "running"}
 
 // settable reports whether a key is that of an input or a choice.
 func settable(key string) bool {
@@ -123,6 +160,16 @@ func (f *findings) choose(rig *model.Rig, given map[string]*leaf) {
 	}
 	if l := given["field"]; l != nil {
 		rig.Room.Surroundings.Field = choice(f, l, sound.Fields...)
+	}
+	f.materials(&rig.Build, given["blade_material"], given["shroud_material"])
+	if l := given["rotor"]; l != nil {
+		rig.Build.Improvised = choice(f, l, framedRotor, bareRotor) == bareRotor
+	}
+	if l := given["guard_shape"]; l != nil {
+		rig.Build.GuardShape = choice(f, l, hazard.Openings...)
+	}
+	if l := given["running"]; l != nil {
+		rig.Build.Unattended = choice(f, l, attended, unattended) == unattended
 	}
 	f.cuts(rig.Core.Surface, given["strip_length"], given["louver_pitch"], given["louver_length"], given["louver_angle"])
 }

@@ -23,9 +23,15 @@ func challenger(t *testing.T) model.Rig {
 }
 
 // TestApply sets numbers and choices.
+// set applies settings to a rig.
+func set(rig model.Rig, settings []string) (model.Rig, error) {
+	setup, err := Apply(Setup{Rig: rig}, "--set", settings)
+	return setup.Rig, err
+}
+
 func TestApply(t *testing.T) {
 	before := challenger(t)
-	rig, err := Apply(before, "--set", []string{"fan_speed=9000 rpm", " fins = plain ", "placing=push", "motor=in stream", "fluid=water", "fin_density=18 fpi"})
+	rig, err := set(before, []string{"fan_speed=9000 rpm", " fins = plain ", "placing=push", "motor=in stream", "fluid=water", "fin_density=18 fpi"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -38,7 +44,7 @@ func TestApply(t *testing.T) {
 	if before.Core.Surface == core.Plain || before.Placing == fan.Push || before.Fans.Fan.Motor == fan.InStream {
 		t.Error("the choices were set before: nothing is tested")
 	}
-	rig, err = Apply(rig, "--set", []string{"fins=louvered", "placing=pull", "motor=outside", "fan_speed=6000 rpm", "fin_density=20 fpi"})
+	rig, err = set(rig, []string{"fins=louvered", "placing=pull", "motor=outside", "fan_speed=6000 rpm", "fin_density=20 fpi"})
 	if err != nil || rig != before {
 		t.Errorf("set back, the rig is %+v, %v, was %+v", rig, err, before)
 	}
@@ -46,7 +52,7 @@ func TestApply(t *testing.T) {
 
 // TestApplySetsCores sets how the fins are made and where the coolant goes.
 func TestApplySetsCores(t *testing.T) {
-	rig, err := Apply(challenger(t), "--set", []string{"fins=offset strip", "strip_length=2 mm", "arrangement=coolant mixed", "routing=cross-counterflow"})
+	rig, err := set(challenger(t), []string{"fins=offset strip", "strip_length=2 mm", "arrangement=coolant mixed", "routing=cross-counterflow"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -59,7 +65,7 @@ func TestApplySetsCores(t *testing.T) {
 // along, and the face area the sides.
 func TestApplyInAnyOrder(t *testing.T) {
 	settings := []string{"louver_length=3 mm", "fin_height=4 mm", "fins=louvered", "fan_speed=19000 rpm", "top_speed=20000 rpm"}
-	want, err := Apply(challenger(t), "--set", settings)
+	want, err := set(challenger(t), settings)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -71,7 +77,7 @@ func TestApplyInAnyOrder(t *testing.T) {
 	permute = func(done, rest []string) {
 		if len(rest) == 0 {
 			orders++
-			if got, err := Apply(challenger(t), "--set", done); err != nil || got != want {
+			if got, err := set(challenger(t), done); err != nil || got != want {
 				t.Errorf("in the order %q: %+v, %v", done, got, err)
 			}
 		}
@@ -83,7 +89,7 @@ func TestApplyInAnyOrder(t *testing.T) {
 	if orders != 120 {
 		t.Errorf("%d orders, want 120", orders)
 	}
-	if got, err := Apply(challenger(t), "--set", []string{"fin_height=3 mm"}); err != nil || !near(got.Core.LouverLength, 0.0025) {
+	if got, err := set(challenger(t), []string{"fin_height=3 mm"}); err != nil || !near(got.Core.LouverLength, 0.0025) {
 		t.Errorf("a fin height of half leaves louvers of %v m, %v, want 2.5 mm", got.Core.LouverLength, err)
 	}
 }
@@ -126,7 +132,7 @@ func TestApplyRefuses(t *testing.T) {
 	} {
 		settings := strings.Split(c.settings, ";")
 		for range 2 {
-			rig, err := Apply(challenger(t), "--set", settings)
+			rig, err := set(challenger(t), settings)
 			var faults Faults
 			if !errors.As(err, &faults) || len(faults) != 1 || rig != (model.Rig{}) {
 				t.Fatalf("%q gives %v", settings, err)
@@ -146,10 +152,10 @@ func TestApplyRefuses(t *testing.T) {
 func TestApplyNothing(t *testing.T) {
 	before := challenger(t)
 	before.Speed = 2 * before.Fans.Fan.TopSpeed
-	if rig, err := Apply(before, "--set", []string{"fin_depth=20 mm"}); err != nil || rig.Speed != before.Speed {
+	if rig, err := set(before, []string{"fin_depth=20 mm"}); err != nil || rig.Speed != before.Speed {
 		t.Errorf("a fan that was too fast before gives %v", err)
 	}
-	rig, err := Apply(challenger(t), "--set", []string{"face_width=80 mm", "face_length=70 mm"})
+	rig, err := set(challenger(t), []string{"face_width=80 mm", "face_length=70 mm"})
 	if err != nil || !near(rig.Core.FaceLength, 0.07) || !near(rig.Core.FaceWidth, 0.08) {
 		t.Errorf("the face is %v m by %v m, %v", rig.Core.FaceLength, rig.Core.FaceWidth, err)
 	}
@@ -254,11 +260,11 @@ func TestStacks(t *testing.T) {
 	if one.Hash == series.Hash || series.Hash == parallel.Hash {
 		t.Error("the hash does not tell stacks apart")
 	}
-	rig, err := Apply(one.Setups[0].Rig, "--set", []string{"stacked=3", "stack_feed=parallel"})
+	rig, err := set(one.Setups[0].Rig, []string{"stacked=3", "stack_feed=parallel"})
 	if err != nil || rig.Core.Further != 2 || rig.Core.Feed != core.InParallel {
 		t.Errorf("set: %v, %+v", err, rig.Core)
 	}
-	if _, err := Apply(one.Setups[0].Rig, "--set", []string{"stacked=1.5", "stack_feed=both"}); err == nil {
+	if _, err := set(one.Setups[0].Rig, []string{"stacked=1.5", "stack_feed=both"}); err == nil {
 		t.Error("half a core and an unknown feed are accepted")
 	}
 }
@@ -267,15 +273,15 @@ func TestStacks(t *testing.T) {
 // without any.
 func TestFluidIsSet(t *testing.T) {
 	water := good(t, filepath.Join(goodFolder, "short.yaml")).Setups[0].Rig
-	mixture, err := Apply(water, "--set", []string{"fluid=ethylene glycol"})
+	mixture, err := set(water, []string{"fluid=ethylene glycol"})
 	if err != nil || mixture.Coolant.Liquid != (coolant.Liquid{Fluid: coolant.EthyleneGlycol, GlycolShare: 0.3}) {
 		t.Errorf("set: %v, %+v", err, mixture.Coolant.Liquid)
 	}
-	other, err := Apply(mixture, "--set", []string{"fluid=propylene glycol", "glycol_share=40 %"})
+	other, err := set(mixture, []string{"fluid=propylene glycol", "glycol_share=40 %"})
 	if err != nil || other.Coolant.Liquid != (coolant.Liquid{Fluid: coolant.PropyleneGlycol, GlycolShare: 0.4}) {
 		t.Errorf("set: %v, %+v", err, other.Coolant.Liquid)
 	}
-	back, err := Apply(other, "--set", []string{"fluid=water"})
+	back, err := set(other, []string{"fluid=water"})
 	if err != nil || back.Coolant.Liquid != (coolant.Liquid{}) {
 		t.Errorf("set: %v, %+v", err, back.Coolant.Liquid)
 	}

@@ -1,6 +1,8 @@
 package study
 
 import (
+	"slices"
+
 	"finduel/model"
 	"finduel/model/fan"
 )
@@ -45,8 +47,23 @@ type Setup struct {
 
 	// Estimated holds the keys of the inputs whose value is estimated from another
 	// one, in the order of model.Inputs: "fin_depth" where the core gives its overall
-	// thickness. It is no part of the hash.
+	// thickness. It is no part of the hash. What the model estimates anew for every
+	// design is not among them; see Estimates.
 	Estimated []string
+
+	// Notes says, in sentences, what a reader must know of a setup that Apply changed.
+	// They are no part of the hash.
+	Notes []string
+}
+
+// Estimates returns the keys of all inputs of a setup whose value is an estimate, in the
+// order of model.Inputs: those of Estimated, and "rated_sound" where no sound is given.
+func (s *Setup) Estimates() []string {
+	list := s.Estimated
+	if s.Rig.Fans.Fan.EstimatedSound {
+		list = append(slices.Clip(list), "rated_sound")
+	}
+	return list
 }
 
 // Fan is a fan of the file by its name.

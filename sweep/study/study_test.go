@@ -17,6 +17,7 @@ import (
 	"finduel/model/core"
 	"finduel/model/fan"
 	"finduel/model/quantity"
+	"finduel/model/sound"
 )
 
 const goodFolder = "../../testdata/studies/good"
@@ -256,11 +257,11 @@ func TestPumpedStudy(t *testing.T) {
 func TestSettings(t *testing.T) {
 	pumped := good(t, filepath.Join(goodFolder, "pumped.yaml")).Setups[0].Rig
 	given := good(t, filepath.Join(goodFolder, "short.yaml")).Setups[0].Rig
-	rig, err := Apply(pumped, "--set", []string{"pump_head=2 mH2O", " dust = 10 % "})
+	rig, err := set(pumped, []string{"pump_head=2 mH2O", " dust = 10 % "})
 	if err != nil || rig.Coolant.Pump.ShutOffPressure != 19613.3 || rig.Installed.Dust != 0.1 || rig.Coolant.Flow != 0 {
 		t.Errorf("set: %v, %+v", err, rig)
 	}
-	if rig, err := Apply(pumped, "--set", []string{"coolant_flow=3 L/min"}); err != nil || rig.Coolant.Flow != 5e-5 {
+	if rig, err := set(pumped, []string{"coolant_flow=3 L/min"}); err != nil || rig.Coolant.Flow != 5e-5 {
 		t.Errorf("a flow instead of the pump: %v, %+v", err, rig.Coolant)
 	}
 	for setting, want := range map[string]string{
@@ -271,7 +272,7 @@ func TestSettings(t *testing.T) {
 		"loop_drop_flow=4 L/min": `--set: loop_drop_flow: "4 L/min" has no effect: the coolant flow is given`,
 		"dust=2":                 `--set: dust: "2" is outside its range`,
 	} {
-		if _, err := Apply(given, "--set", []string{setting}); err == nil || err.Error() != want {
+		if _, err := set(given, []string{setting}); err == nil || err.Error() != want {
 			t.Errorf("%s: %v, want %s", setting, err, want)
 		}
 	}
@@ -507,9 +508,18 @@ func TestHashCoversEverything(t *testing.T) {
 			})
 		case reflect.Bool:
 			differs(what, func(s *Study) { v := at(s); v.SetBool(!v.Bool()) })
-		case reflect.Pointer: // the fan's measured curve
-			differs(what, func(s *Study) { s.Setups[1].Rig.Fans.Fan.Curve = measured(t, 20) })
-			differs(what+" of another shape", func(s *Study) { s.Setups[1].Rig.Fans.Fan.Curve = measured(t, 21) })
+		case reflect.Pointer:
+			switch v.Interface().(type) {
+			case *fan.Curve:
+				differs(what, func(s *Study) { s.Setups[1].Rig.Fans.Fan.Curve = measured(t, 20) })
+				differs(what+" of another shape", func(s *Study) { s.Setups[1].Rig.Fans.Fan.Curve = measured(t, 21) })
+			case *sound.Fitted:
+				for i, r := range []sound.Fitted{{}, {Speed: 1}, {Level: 1}, {Exponent: 1}, {Scatter: 1}} {
+					differs(what+fmt.Sprint(i), func(s *Study) { s.Setups[1].Rig.Fans.Fan.Readings = &r })
+				}
+			default:
+				t.Errorf("%s is a %v", what, v.Type())
+			}
 		default:
 			t.Errorf("%s is a %v", what, v.Kind())
 		}
@@ -528,6 +538,8 @@ func TestHashCoversEverything(t *testing.T) {
 	differs("margin", func(s *Study) { s.Margin *= 2 })
 	differs("name of a fan that is listed", func(s *Study) { s.Fans[0].Name = "x" })
 	differs("fan that is listed", func(s *Study) { s.Fans[0].Fan.TopSpeed++ })
+	differs("curve that is listed", func(s *Study) { s.Fans[0].Fan.Curve = measured(t, 20) })
+	differs("sound that is listed", func(s *Study) { s.Fans[0].Fan.EstimatedSound = !s.Fans[0].Fan.EstimatedSound })
 	differs("motor that is listed", func(s *Study) { s.Fans[0].Fan.Motor = 1 - s.Fans[0].Fan.Motor })
 	differs("number of fans that are listed", func(s *Study) { s.Fans = s.Fans[:1] })
 	differs("axis", func(s *Study) { s.Axes[0].Input = s.Axes[1].Input })
