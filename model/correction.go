@@ -15,7 +15,15 @@ type Correction struct {
 	AirFriction      float64 // of the core's pressure drop on the air side
 	CoolantFilm      float64 // of the coolant film coefficient
 	CoolantViscosity float64 // of the coolant's dynamic viscosity
-	FanPressure      float64 // of the fans' pressure at any flow; the free-air flow stays
+
+	CoolantConductivity float64 // of the coolant's thermal conductivity
+	CoolantSpecificHeat float64 // of the coolant's specific heat
+	AirDensity          float64 // of the air's density, as by the weather's pressure
+	AirViscosity        float64 // of the air's dynamic viscosity
+	AirConductivity     float64 // of the air's thermal conductivity
+	AirSpecificHeat     float64 // of the air's specific heat
+
+	FanPressure float64 // of the fans' pressure at any flow; the free-air flow stays
 }
 
 // The range of a correction.
@@ -31,6 +39,12 @@ func (c Correction) Check() error {
 		correction(c.AirFriction, "air_friction_correction"),
 		correction(c.CoolantFilm, "coolant_film_correction"),
 		correction(c.CoolantViscosity, "coolant_viscosity_correction"),
+		correction(c.CoolantConductivity, "coolant_conductivity_correction"),
+		correction(c.CoolantSpecificHeat, "coolant_specific_heat_correction"),
+		correction(c.AirDensity, "air_density_correction"),
+		correction(c.AirViscosity, "air_viscosity_correction"),
+		correction(c.AirConductivity, "air_conductivity_correction"),
+		correction(c.AirSpecificHeat, "air_specific_heat_correction"),
 		correction(c.FanPressure, "fan_pressure_correction"),
 	)
 }

@@ -50,6 +50,31 @@ func TestCorrectionsChangeWhatTheyAreNamedAfter(t *testing.T) {
 			t.Errorf("Reynolds number falls by %g, want 1.1", ratio)
 		}
 
+		// Properties: what follows from them at once, by the changes of 5 % made here.
+		for _, c := range []struct {
+			what  string
+			set   func(*model.Correction)
+			of    func(*model.State) float64
+			least float64 // change of it
+			most  float64
+		}{
+			{"air's density", func(c *model.Correction) { c.AirDensity = 0.05 }, func(s *model.State) float64 { return s.AirMassFlow / s.Airflow }, 1.05 - 1e-9, 1.05 + 1e-9},
+			{"air's viscosity", func(c *model.Correction) { c.AirViscosity = 0.05 }, func(s *model.State) float64 { return s.AirMassFlow / s.AirReynolds }, 1.05 - 1e-3, 1.05 + 1e-3},
+			{"air's specific heat", func(c *model.Correction) { c.AirSpecificHeat = 0.05 }, func(s *model.State) float64 { return s.AirCapacity / s.AirMassFlow }, 1.05 - 1e-9, 1.05 + 1e-9},
+			{"air's conductivity", func(c *model.Correction) { c.AirConductivity = 0.05 }, func(s *model.State) float64 { return s.AirFilm }, 1.05 * 0.97, 1.05 + 2e-3},
+			{"coolant's conductivity", func(c *model.Correction) { c.CoolantConductivity = 0.05 }, func(s *model.State) float64 { return s.CoolantFilm }, 1.05 * 0.97, 1.05 + 2e-3},
+			{"coolant's specific heat", func(c *model.Correction) { c.CoolantSpecificHeat = 0.05 }, func(s *model.State) float64 {
+				return s.HeatRejected / (s.CoolantInletTemperature - s.CoolantOutletTemperature) / s.CoolantFlow
+			}, 1.05 - 1e-3, 1.05 + 1e-3},
+		} {
+			other := r
+			c.set(&other.Correction)
+			s = evaluated(t, other)
+			if ratio := c.of(&s) / c.of(&before); ratio < c.least || ratio > c.most {
+				t.Errorf("with 5 %% more of the %s what follows is %g of itself, want %g to %g", c.what, ratio, c.least, c.most)
+			}
+		}
+
 		// Friction and the fans' pressure are one question: the core meets a curve that is
 		// as much higher as its resistance is, at the same flow.
 		both := r
@@ -67,7 +92,8 @@ func TestCorrectionsChangeWhatTheyAreNamedAfter(t *testing.T) {
 }
 
 func TestCorrectionOutOfRangeIsRefused(t *testing.T) {
-	for _, key := range []string{"air_film_correction", "air_friction_correction", "coolant_film_correction", "coolant_viscosity_correction", "fan_pressure_correction"} {
+	for _, key := range []string{"air_film_correction", "air_friction_correction", "coolant_film_correction", "coolant_viscosity_correction", "fan_pressure_correction",
+		"coolant_conductivity_correction", "coolant_specific_heat_correction", "air_density_correction", "air_viscosity_correction", "air_conductivity_correction", "air_specific_heat_correction"} {
 		in := input(t, key)
 		for _, v := range []float64{-0.91, 9.1, math.NaN(), math.Inf(1)} {
 			r := small()

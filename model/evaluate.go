@@ -75,6 +75,8 @@ func Prepare(r Rig) (Ready, error) {
 	if err := errors.Join(errAir, errCore, errFan, r.checkConditions()); err != nil {
 		return Ready{}, err
 	}
+	atmosphere.Correction = air.Correction{Density: r.Correction.AirDensity, Viscosity: r.Correction.AirViscosity,
+		Conductivity: r.Correction.AirConductivity, SpecificHeat: r.Correction.AirSpecificHeat}
 	c.Block(r.Installed.Dust)
 	c.Shadow(r.Installed.HubShadow)
 	room := atmosphere.Density(r.Room.Temperature)
@@ -271,6 +273,8 @@ func (p *Ready) coolantExchange(s *stream, e exchange, film float64) exchange {
 	l := p.rig.Coolant.Liquid
 	c := l.At(math.Min(math.Max(film, l.Freezing()), l.Boiling()))
 	c.Viscosity *= 1 + p.rig.Correction.CoolantViscosity
+	c.Conductivity *= 1 + p.rig.Correction.CoolantConductivity
+	c.SpecificHeat *= 1 + p.rig.Correction.CoolantSpecificHeat
 	flow := p.rig.Coolant.Flow
 	if flow == 0 {
 		flow = p.pumpFlow(c)

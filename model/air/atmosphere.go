@@ -24,6 +24,13 @@ const VapourLimit = 0.05
 type Atmosphere struct {
 	Pressure      float64 // absolute, Pa
 	HumidityRatio float64 // mass of vapour over mass of dry air
+	Correction    Correction
+}
+
+// Correction changes the properties of the air, each by a relative change above -1: 0
+// leaves it, 0.01 makes it a hundredth more.
+type Correction struct {
+	Density, Viscosity, Conductivity, SpecificHeat float64
 }
 
 // NewAtmosphere returns the air of a room at the given temperature, in K, the

@@ -151,3 +151,18 @@ func (l Liquid) ViscosityDoubt() float64 {
 	}
 	return 0.01
 }
+
+// ConductivityDoubt returns how far the conductivity of At may be off, relative to it
+// and to either side, below 333 K: 0.02, for water [1] (from memory) and for mixtures
+// with glycol, which is how far [3] and [4] differ.
+func (l Liquid) ConductivityDoubt() float64 { return 0.02 }
+
+// SpecificHeatDoubt returns how far the specific heat of At may be off, relative to it
+// and to either side: 0.001 for water [1] (from memory); 0.02 for mixtures with glycol,
+// which is how far [3] and [4] differ.
+func (l Liquid) SpecificHeatDoubt() float64 {
+	if l.mixture() != nil {
+		return 0.02
+	}
+	return 0.001
+}

@@ -146,6 +146,12 @@ var Table = []Quantity{
 	entry("air_friction_correction", "c_f", Ratio, "%", "correction of the core's air pressure drop"),
 	entry("coolant_film_correction", "c_c", Ratio, "%", "correction of the coolant film"),
 	entry("coolant_viscosity_correction", "c_μ", Ratio, "%", "correction of the coolant's viscosity"),
+	entry("coolant_conductivity_correction", "c_λ", Ratio, "%", "correction of the coolant's conductivity"),
+	entry("coolant_specific_heat_correction", "c_cp", Ratio, "%", "correction of the coolant's specific heat"),
+	entry("air_density_correction", "c_ρ", Ratio, "%", "correction of the air's density"),
+	entry("air_viscosity_correction", "c_μa", Ratio, "%", "correction of the air's viscosity"),
+	entry("air_conductivity_correction", "c_λa", Ratio, "%", "correction of the air's conductivity"),
+	entry("air_specific_heat_correction", "c_cpa", Ratio, "%", "correction of the air's specific heat"),
 	entry("fan_pressure_correction", "c_p", Ratio, "%", "correction of the fans' pressure"),
 	// Readings of their sound.
 	entry("reading_speed", "N_i", Speed, "rpm", "fan speed of a sound reading"),

@@ -15,8 +15,7 @@
 //
 // Not modelled: how the errors of two inputs of one setup hang together; the model's
 // own shape (what it leaves out, see the README), which no drawing of inputs shows;
-// the spread between repeated runs on a bench; properties of air, which are known ten
-// times better than the rest.
+// the spread between repeated runs on a bench.
 //
 // # References
 //

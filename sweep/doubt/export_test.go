@@ -45,3 +45,15 @@ func SourcesOf(s *study.Study) []Source {
 	}
 	return list
 }
+
+// ActionsOf lists what could be done about the inputs of a study in doubt, of a setup with
+// a name.
+func ActionsOf(s *study.Study, name string) []string {
+	var list []string
+	for _, v := range variablesOf(s, false) {
+		if v.part == noPart {
+			list = append(list, actionFor(&v, name))
+		}
+	}
+	return list
+}

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"finduel/model"
+	"finduel/model/air"
 	"finduel/model/core"
 	"finduel/sweep/study"
 )
@@ -83,6 +84,10 @@ var usual = []tolerance{
 	{"power_coefficient", 0.10, "propellers of one make differ, common practice, no source"},
 	{"rated_power", 0.10, "data sheet, common practice, no source"},
 	{"fan_pressure_correction", 0.10, "shape of the fan curve between its ends, common practice, no source"},
+	{"air_density_correction", air.DensityDoubt, "the weather's pressure, common practice, no source"},
+	{"air_viscosity_correction", air.ViscosityDoubt, "the formula against Lemmon & Jacobsen 2004, and vapour neglected"},
+	{"air_conductivity_correction", air.ConductivityDoubt, "the formula against Lemmon & Jacobsen 2004, and vapour neglected"},
+	{"air_specific_heat_correction", air.SpecificHeatDoubt, "taken as constant: Incropera & DeWitt, table A.4, from memory"},
 	{"coolant_film_correction", 0.15, "laminar and transition flow in flat tubes, our own estimate"},
 }
 
@@ -239,8 +244,8 @@ type candidate struct {
 func inputVariable(s *study.Study, in model.Input, setup int) (candidate, bool) {
 	rig := s.Setups[setup].Rig
 	v := candidate{
-		variable: variable{Source: Source{Key: in.Key, Label: in.Label}, input: in, part: noPart},
-		common:   in.Shared || in.Key == "coolant_film_correction" || in.Key == "coolant_viscosity_correction" || sameCore(s) && ofCore(in, rig),
+		variable: variable{Source: Source{Key: in.Key, Label: strings.TrimPrefix(in.Label, "correction of the ")}, input: in, part: noPart},
+		common:   in.Shared || slices.Contains(commonCorrections, in.Key) || sameCore(s) && ofCore(in, rig),
 	}
 	if in.Unused(&rig) || in.Whole {
 		return v, false
@@ -259,11 +264,19 @@ func inputVariable(s *study.Study, in model.Input, setup int) (candidate, bool) 
 	return v, v.within > 0 && !(v.relative && in.Get(&rig) == 0)
 }
 
+// commonCorrections are those of what both setups share: the coolant's film and the
+// properties of coolant and air.
+var commonCorrections = []string{
+	"coolant_film_correction", "coolant_viscosity_correction", "coolant_conductivity_correction", "coolant_specific_heat_correction",
+	"air_density_correction", "air_viscosity_correction", "air_conductivity_correction", "air_specific_heat_correction",
+}
+
 // sameCore reports whether both setups have the same core, whose dimensions are then
-// the same errors.
+// the same errors; not where an axis changes the challenger's.
 func sameCore(s *study.Study) bool {
-	core := s.Setups[s.Challenger].Core
-	return core != "" && core == s.Setups[s.Reference].Core
+	core, rig := s.Setups[s.Challenger].Core, s.Setups[s.Challenger].Rig
+	return core != "" && core == s.Setups[s.Reference].Core &&
+		!slices.ContainsFunc(s.Axes, func(a study.Axis) bool { return ofCore(a.Input, rig) })
 }
 
 // ofCore reports whether an input is a dimension of the core.
@@ -276,9 +289,15 @@ func ofCore(in model.Input, rig model.Rig) bool {
 // usualFor returns the default tolerance of an input of a setup, 0 if it has none, and
 // where it is from.
 func usualFor(setup *study.Setup, in model.Input) (within float64, why string) {
+	liquid := setup.Rig.Coolant.Liquid
+	const coolant = "IAPWS SR6-08 for water, from memory; of glycol how far Melinder 2010 and ASHRAE differ"
 	switch {
 	case in.Key == "coolant_viscosity_correction":
-		return setup.Rig.Coolant.Liquid.ViscosityDoubt(), "how far the sources of the coolant's properties differ"
+		return liquid.ViscosityDoubt(), coolant
+	case in.Key == "coolant_conductivity_correction":
+		return liquid.ConductivityDoubt(), coolant
+	case in.Key == "coolant_specific_heat_correction":
+		return liquid.SpecificHeatDoubt(), coolant
 	case in.Key == "fin_depth" && slices.Contains(setup.Estimated, in.Key):
 		return estimatedDepth, "estimated from the overall thickness, common practice, no source"
 	}

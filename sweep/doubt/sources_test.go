@@ -31,10 +31,13 @@ func TestSourcesAreCommonOrSeparate(t *testing.T) {
 	}{
 		{"as usual", func(*study.Study) {}, map[string][]doubt.Side{
 			"heat_load": both, "coolant_flow": both, "plate_resistance": both, "coolant_film_correction": both, "coolant_viscosity_correction": both,
+			"coolant_conductivity_correction": both, "coolant_specific_heat_correction": both,
+			"air_density_correction": both, "air_viscosity_correction": both, "air_conductivity_correction": both, "air_specific_heat_correction": both,
 			"fin_density": each, "fin_depth": each, "fan_speed": each, "free_air_flow": each, "shut_off_pressure": each, "rated_power": each, "fan_pressure_correction": each,
 			"air_film_level": both, "air_film_beyond": both, "air_film_own": each, "air_friction_level": both, "air_friction_beyond": both, "air_friction_own": each,
 			"pump_head": nobody, "passes": nobody, "fans": nobody, "humidity": nobody, "air_film_correction": nobody, "thrust_coefficient": nobody,
-		}, map[string]string{"coolant_viscosity_correction": "±1 %", "fin_depth": "±3 %"}},
+		}, map[string]string{"coolant_viscosity_correction": "±1 %", "coolant_specific_heat_correction": "±0.1 %", "air_density_correction": "±2 %", "air_viscosity_correction": "±2 %",
+			"air_conductivity_correction": "±2 %", "air_specific_heat_correction": "±0.5 %", "fin_depth": "±3 %"}},
 		{"fins of two kinds have two correlations", func(s *study.Study) { s.Setups[s.Reference].Rig.Core.Surface = core.Plain }, map[string][]doubt.Side{
 			"air_film_level": each, "air_friction_level": each, "air_film_beyond": each, "air_film_own": each,
 		}, nil},
@@ -42,6 +45,11 @@ func TestSourcesAreCommonOrSeparate(t *testing.T) {
 			s.Setups[0].Core, s.Setups[1].Core = "cube", "cube"
 			s.Setups[1].Rig.Core = s.Setups[0].Rig.Core
 		}, map[string][]doubt.Side{"fin_density": both, "fin_depth": both, "air_film_own": both, "fan_speed": each}, nil},
+		{"the same core, but swept", func(s *study.Study) {
+			s.Setups[0].Core, s.Setups[1].Core = "cube", "cube"
+			s.Setups[1].Rig.Core = s.Setups[0].Rig.Core
+			s.Axes = append(s.Axes, reports.Axis("fin_density", 12, 20))
+		}, map[string][]doubt.Side{"fin_density": each, "fin_depth": each, "air_film_own": each}, nil},
 		{"a depth that is estimated", func(s *study.Study) { s.Setups[s.Challenger].Estimated = []string{"fin_depth"} }, map[string][]doubt.Side{"fin_depth": each},
 			map[string]string{"fin_depth": "±12 %"}},
 		{"glycol and a pump", func(s *study.Study) {
@@ -50,7 +58,7 @@ func TestSourcesAreCommonOrSeparate(t *testing.T) {
 				s.Setups[i].Rig.Coolant.Pump.ShutOffPressure, s.Setups[i].Rig.Coolant.Pump.FreeFlow, s.Setups[i].Rig.Coolant.Loop.Drop = 4e4, 3e-4, 1e4
 			}
 		}, map[string][]doubt.Side{"coolant_flow": nobody, "pump_head": both, "pump_free_flow": both, "loop_drop": both},
-			map[string]string{"coolant_viscosity_correction": "±6 %"}},
+			map[string]string{"coolant_viscosity_correction": "±6 %", "coolant_conductivity_correction": "±2 %", "coolant_specific_heat_correction": "±2 %"}},
 		{"a core that was measured", func(s *study.Study) {
 			s.Doubt.Tolerances = []study.Tolerance{tolerance("air_friction_correction", s.Challenger, 0.05, study.AsUsual)}
 			s.Setups[s.Challenger].Rig.Correction.AirFriction = 0.1

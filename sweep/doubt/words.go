@@ -34,9 +34,9 @@ var actions = map[string]string{
 	"rated_power":             "measure the power of %s's fan",
 	"fin_density":             "count the fins of %s's core over 100 mm",
 	"fin_depth":               "measure the fin depth of %s's core",
-	"coolant_film_correction": "measure the coolant film",
 	"coolant_flow":            "measure the coolant flow",
 	"heat_load":               "measure the heat load",
+	"air_density_correction":  "read a barometer",
 }
 
 // actionFor says what to do about an input in doubt, of a setup with a name.

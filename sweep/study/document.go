@@ -172,11 +172,17 @@ type buildPart struct {
 }
 
 type correctionsPart struct {
-	AirFilm          *leaf `mapstructure:"air_film" input:"air_film_correction"`
-	AirFriction      *leaf `mapstructure:"air_friction" input:"air_friction_correction"`
-	CoolantFilm      *leaf `mapstructure:"coolant_film" input:"coolant_film_correction"`
-	CoolantViscosity *leaf `mapstructure:"coolant_viscosity" input:"coolant_viscosity_correction"`
-	FanPressure      *leaf `mapstructure:"fan_pressure" input:"fan_pressure_correction"`
+	AirFilm             *leaf `mapstructure:"air_film" input:"air_film_correction"`
+	AirFriction         *leaf `mapstructure:"air_friction" input:"air_friction_correction"`
+	CoolantFilm         *leaf `mapstructure:"coolant_film" input:"coolant_film_correction"`
+	CoolantViscosity    *leaf `mapstructure:"coolant_viscosity" input:"coolant_viscosity_correction"`
+	CoolantConductivity *leaf `mapstructure:"coolant_conductivity" input:"coolant_conductivity_correction"`
+	CoolantSpecificHeat *leaf `mapstructure:"coolant_specific_heat" input:"coolant_specific_heat_correction"`
+	AirDensity          *leaf `mapstructure:"air_density" input:"air_density_correction"`
+	AirViscosity        *leaf `mapstructure:"air_viscosity" input:"air_viscosity_correction"`
+	AirConductivity     *leaf `mapstructure:"air_conductivity" input:"air_conductivity_correction"`
+	AirSpecificHeat     *leaf `mapstructure:"air_specific_heat" input:"air_specific_heat_correction"`
+	FanPressure         *leaf `mapstructure:"fan_pressure" input:"fan_pressure_correction"`
 }
 
 type sweepPart struct {

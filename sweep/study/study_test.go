@@ -220,7 +220,8 @@ func TestGlycol(t *testing.T) {
 // TestPumpedStudy reads a study whose coolant flow is a pump's.
 func TestPumpedStudy(t *testing.T) {
 	s := good(t, filepath.Join(goodFolder, "pumped.yaml"))
-	want := model.Correction{AirFilm: 0.05, AirFriction: -0.1, CoolantFilm: 0.02, CoolantViscosity: 0.03, FanPressure: -0.04}
+	want := model.Correction{AirFilm: 0.05, AirFriction: -0.1, CoolantFilm: 0.02, CoolantViscosity: 0.03, FanPressure: -0.04,
+		CoolantConductivity: 0.01, CoolantSpecificHeat: -0.02, AirDensity: -0.03, AirViscosity: 0.005, AirConductivity: -0.006, AirSpecificHeat: 0.007}
 	if c := s.Setups[0].Rig.Correction; c != want {
 		t.Errorf("corrections %+v, want %+v", c, want)
 	}
