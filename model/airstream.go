@@ -9,13 +9,13 @@ import (
 
 // stream is the air on its way through the rig at one mass flow.
 type stream struct {
-	massFlow      float64 // through the core, kg/s
-	inlet         float64 // entering the core, K
-	outlet        float64 // leaving the core, K
-	front, behind bank    // what the fans before and behind the core do; zero where there are none
-	pressureDrop  float64 // of the core, Pa
-	resistance    float64 // of core and grille, Pa
-	hanging       float64 // a smaller mass flow at which the fans may hang, kg/s; 0: none
+	massFlow      float64   // through the core, kg/s
+	inlet         float64   // entering the core, K
+	outlet        float64   // leaving the core, K
+	front, behind bank      // what the fans before and behind the core do; zero where there are none
+	pressureDrop  float64   // of the core, Pa
+	resistance    float64   // of core and grille, Pa
+	hanging       []float64 // smaller mass flows at which the fans may hang, falling, kg/s
 }
 
 // bank is what the fans on one side of the core do.
@@ -80,7 +80,11 @@ func (p *Ready) leastFlow(speed float64) float64 {
 // pressure returns the static pressure of all fans, Pa. Of fans before and behind the
 // core some of the sum is lost to swirl.
 func (p *Ready) pressure(s *stream) float64 {
-	sum := s.front.pressure + s.behind.pressure
+	return p.together(s.front.pressure + s.behind.pressure)
+}
+
+// together returns what is left of the sum of the pressures of both sides, Pa, corrected.
+func (p *Ready) together(sum float64) float64 {
 	if p.rig.Placing == fan.PushPull {
 		sum *= 1 - p.rig.Installed.SeriesLoss
 	}
@@ -162,16 +166,15 @@ type balance struct{ massFlow, excess float64 }
 // operatingPoint returns the highest mass flow, kg/s, between least and most at which
 // the fans are in balance with the core and stay so: less flow makes an excess of
 // pressure, more a lack. A curve that falls all the way has one; one with a saddle may
-// have another at a smaller flow, where the fans may hang after a start or a gust:
-// that is returned too, the smallest if there are several, 0 if there is none. Without
-// any balance the outcome is solve.NoSignChange.
+// have others at smaller flows, where the fans may hang after a start or a gust: those
+// are returned too, falling. Without any balance the outcome is solve.NoSignChange.
 //
 // Where the curve rises the whole range is looked at in even steps, and every hump and
 // dip between them that does not reach over zero is followed to its end.
-func (p *Ready) operatingPoint(excess func(massFlow float64) float64, least, most float64) (highest solve.Result, hanging float64) {
+func (p *Ready) operatingPoint(excess func(massFlow float64) float64, least, most float64) (highest solve.Result, hanging []float64) {
 	tolerance := 1e-11 * most
 	if !p.rises {
-		return solve.RootFrom(excess, least, excess(least), most, excess(most), tolerance), 0
+		return solve.RootFrom(excess, least, excess(least), most, excess(most), tolerance), nil
 	}
 	var room [2*scanSteps + 2]balance
 	step := (most - least) / scanSteps
@@ -180,7 +183,7 @@ func (p *Ready) operatingPoint(excess func(massFlow float64) float64, least, mos
 		room[i] = balance{m, excess(m)}
 		if math.IsNaN(room[i].excess) {
 			highest.Outcome = solve.NotFinite
-			return highest, 0
+			return highest, nil
 		}
 	}
 	n := scanSteps + 1
@@ -215,7 +218,7 @@ func (p *Ready) operatingPoint(excess func(massFlow float64) float64, least, mos
 		if highest.Outcome == solve.NoSignChange {
 			highest = root
 		} else {
-			hanging = root.X
+			hanging = append(hanging, root.X)
 		}
 	}
 	return highest, hanging

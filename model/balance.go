@@ -3,7 +3,6 @@ package model
 import (
 	"errors"
 
-	"finduel/model/fan"
 	"finduel/model/solve"
 )
 
@@ -14,7 +13,7 @@ type FlowPoint struct {
 	FanPressure   float64 // static, of all fans, Pa
 	Resistance    float64 // of core and grille, Pa
 	FreeFlowShare float64 // volume flow of a fan over its free-air flow; in push-pull that of the side nearer to stall
-	DoubtLow      float64 // how far FanPressure may be out, as a share; low end, negative; see fan.PressureDoubt
+	DoubtLow      float64 // how far FanPressure may be out, Pa; low end, negative; see fan.Fan.PressureDoubt
 	DoubtHigh     float64 // high end
 }
 
@@ -33,7 +32,7 @@ type FlowPoint struct {
 type FanCurve struct {
 	Points       []FlowPoint // evenly over airflow, from near no flow to free air
 	Operating    FlowPoint   // as in State
-	Hanging      FlowPoint   // at State.HangingAirflow; zero: nowhere
+	Hanging      []FlowPoint // where the fans may hang, by falling airflow, the last at State.HangingAirflow; nil: nowhere
 	Stall        FlowPoint   // below its airflow a fan is in stall, or without data, see fan.Stall; zero: nowhere
 	LeastAirflow float64     // m³/s
 }
@@ -58,9 +57,9 @@ func (p *Ready) FanCurve(speed float64, n int) (FanCurve, error) {
 	if err != nil {
 		return FanCurve{}, err
 	}
-	c := FanCurve{Operating: p.flowPoint(&s), LeastAirflow: p.leastFlow(speed) / p.room}
-	if s.hanging > 0 {
-		c.Hanging = p.flowPointAt(speed, s.hanging)
+	c := FanCurve{Operating: p.flowPoint(speed, &s), LeastAirflow: p.leastFlow(speed) / p.room}
+	for _, m := range s.hanging {
+		c.Hanging = append(c.Hanging, p.flowPointAt(speed, m))
 	}
 	free := p.freeFlow(speed, &s)
 	first := fromNoFlow * free
@@ -74,16 +73,16 @@ func (p *Ready) FanCurve(speed float64, n int) (FanCurve, error) {
 	return c, nil
 }
 
-func (p *Ready) flowPoint(s *stream) FlowPoint {
+func (p *Ready) flowPoint(speed float64, s *stream) FlowPoint {
 	point := FlowPoint{Airflow: s.massFlow / p.room, FanPressure: p.pressure(s), Resistance: s.resistance, FreeFlowShare: p.freeFlowShare(s)}
-	point.DoubtLow, point.DoubtHigh = fan.PressureDoubt(p.rotor, point.FreeFlowShare)
+	point.DoubtLow, point.DoubtHigh = p.pressureDoubt(speed, s)
 	return point
 }
 
 // flowPointAt returns the point at a mass flow, kg/s.
 func (p *Ready) flowPointAt(speed, massFlow float64) FlowPoint {
 	s := p.heldStreamAt(speed, massFlow)
-	return p.flowPoint(&s)
+	return p.flowPoint(speed, &s)
 }
 
 // heldStreamAt is streamAt, with the temperatures held below the least mass flow that

@@ -12,7 +12,7 @@ func Cautions(r *Rig, speed float64, s *State) hazard.Found {
 	f := hazard.Facts{
 		Diameter: r.Fans.Fan.Diameter(), Speed: speed, TipSpeed: s.TipSpeed, TipMach: s.TipMach,
 		Sound: s.OperatorSound, NIOSHDose: s.NIOSHDose, OSHADose: s.OSHADose, Daily: s.DailyExposure,
-		Current: s.DriveCurrent, Voltage: r.Fans.Fan.DriveVoltage,
+		Current: s.DriveCurrent, Voltage: r.Fans.Fan.DriveVoltage, WireDrop: s.WireDrop,
 		ShroudAir: s.CoreAirTemperature, Build: r.Build,
 	}
 	if r.Placing != fan.Push {

@@ -9,8 +9,8 @@ import (
 func (p *Ready) driven() bool { return p.rig.Fans.Fan.Brushless.SpeedConstant > 0 }
 
 // driveOf returns what drives each fan of a rig. All fans hang on one supply and one
-// pair of wires, as warm as the room: each has its part of what the supply may give,
-// and the resistance that all of them together make of the wires.
+// pair of wires, as warm as hazard.HotWire: each has its part of what the supply may
+// give, and the resistance that all of them together make of the wires.
 func driveOf(r *Rig) fan.Drive {
 	f, n := &r.Fans.Fan, float64(r.turning())
 	d := fan.Drive{
@@ -18,7 +18,7 @@ func driveOf(r *Rig) fan.Drive {
 		Controller: f.Controller, Motor: f.Brushless,
 	}
 	if area := r.Build.Area(); area > 0 {
-		d.WireResistance = n * hazard.WireResistance(area, 2*r.Build.WireLength, r.Room.Temperature)
+		d.WireResistance = n * hazard.WireResistance(area, 2*r.Build.WireLength, hazard.HotWire)
 	}
 	return d
 }

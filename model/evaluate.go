@@ -93,7 +93,7 @@ func Prepare(r Rig) (Ready, error) {
 	p.through = 1 - r.Installed.Leakage
 	p.share = p.through
 	if r.Installed.Shroud != Ducted {
-		over := fan.DiscOnFace(r.Fans.Fan.Diameter(), r.Core.FaceLength/float64(r.Fans.Count), r.Core.FaceWidth)
+		over := fan.DiscsOnFace(r.Fans.Fan.Diameter(), r.Core.FaceLength, r.Core.FaceWidth, r.Fans.Count)
 		p.share *= over
 		if r.Installed.Shroud == Open {
 			p.through *= over

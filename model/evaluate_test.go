@@ -251,8 +251,14 @@ func TestTemperaturesKeepTheirOrder(t *testing.T) {
 				unknown = s.HangingAirflow == 0
 			case "blade_passing_frequency":
 				unknown = s.BladePassing == 0
-			case "throttle", "motor_voltage", "motor_current", "wire_drop":
+			case "highest_hanging_airflow":
+				unknown = s.HighestHanging == 0
+			case "stall_onset", "stall_margin":
+				unknown = s.StallOnset == 0
+			case "throttle", "motor_voltage", "motor_current":
 				unknown = r.Fans.Fan.Brushless.SpeedConstant == 0
+			case "wire_drop":
+				unknown = r.Build.Area() == 0
 			}
 			if v := o.Get(&s); math.IsInf(v, 0) || math.IsNaN(v) != unknown {
 				t.Errorf("%s is %v: %+v", o.Key, v, r)

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"finduel/model/fan"
+	"finduel/model/hazard"
 	"finduel/model/sound"
 )
 
@@ -37,9 +38,17 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 	if p.rig.Placing.Behind() {
 		side(&s.behind)
 	}
-	st.StallMargin = st.FreeFlowShare - p.stall.Onset
-	st.HangingAirflow = s.hanging / p.room
+	st.StallOnset, st.StallMargin = p.stall.Onset, st.FreeFlowShare-p.stall.Onset
+	if n := len(s.hanging); n > 0 {
+		st.HangingAirflow = s.hanging[n-1] / p.room
+		if n > 1 {
+			st.HighestHanging = s.hanging[0] / p.room
+		}
+	}
 	st.DriveCurrent = st.FanPower / fans.Fan.DriveVoltage
+	if b := &p.rig.Build; !p.driven() && b.Area() > 0 {
+		st.WireDrop = hazard.VoltageDrop(st.DriveCurrent, b.WireLength, b.Area(), hazard.HotWire)
+	}
 	st.TipSpeed = fans.Fan.TipSpeed(speed)
 	st.TipMach = st.TipSpeed / p.soundSpeed
 	st.RotorReynolds = fan.Reynolds(st.TipSpeed, fans.Fan.Diameter(), p.air.Viscosity(p.rig.Room.Temperature)/p.room)
@@ -49,8 +58,27 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 	exposure := sound.ExposureTo(st.OperatorSound, p.rig.Room.Session)
 	st.ExposureLimit, st.OSHALimit, st.UpperActionTime = exposure.NIOSHTime, exposure.OSHATime, exposure.EUUpperTime
 	st.NIOSHDose, st.OSHADose, st.DailyExposure = exposure.NIOSHDose, exposure.OSHADose, exposure.Daily
-	st.FanDoubtLow, st.FanDoubtHigh = fan.PressureDoubt(p.rotor, st.FreeFlowShare)
+	low, high := p.pressureDoubt(speed, s)
+	pressure := p.pressure(s)
+	st.FanDoubtLow, st.FanDoubtHigh = low/pressure, high/pressure
 	return exceeded
+}
+
+// pressureDoubt returns how far the pressure of all fans may be out, Pa, low end
+// negative.
+func (p *Ready) pressureDoubt(speed float64, s *stream) (low, high float64) {
+	side := func(b *bank) (low, high float64) {
+		f := &p.rig.Fans.Fan
+		return f.PressureDoubt(p.rotor, speed, b.share*f.FreeFlow(speed), b.density)
+	}
+	if p.rig.Placing.Before() {
+		low, high = side(&s.front)
+	}
+	if p.rig.Placing.Behind() {
+		l, h := side(&s.behind)
+		low, high = low+l, high+h
+	}
+	return p.together(low), p.together(high)
 }
 
 // lawsPressure is the pressure of a fan, Pa, below which ISO 5801 neglects compression
@@ -80,9 +108,10 @@ func (p *Ready) fanWarnings(speed float64, s *stream, st *State, exceeded fan.Li
 	case p.rotor != nil:
 		add(partly, BladesStalled)
 		add(p.rotor.Extent == fan.AboveMeasured || speed > measuredSpeed, RotorExtrapolated)
+		add(p.rotor.Extent == fan.BelowMeasured || p.rotor.Lent(speed) == fan.BelowMeasured, RotorTooSlow)
 		add(fans.ThrustCoefficient == 0 && p.rotor.Coefficients.Distance > sameRotor, RotorBorrowed)
 	case fans.Curve != nil:
-		add(partly, InsideSaddle)
+		add(fans.Curve.Saddle(share), InsideSaddle)
 	default:
 		add(partly, StallRegion)
 	}
@@ -92,7 +121,7 @@ func (p *Ready) fanWarnings(speed float64, s *stream, st *State, exceeded fan.Li
 	add(exceeded&fan.MotorCurrent != 0, MotorCurrentExceeded)
 	add(exceeded&fan.ControllerCurrent != 0, ControllerCurrentExceeded)
 	add(exceeded&fan.SupplyCollapse != 0, SupplyCollapses)
-	add(s.hanging > 0, MayHang)
+	add(s.hanging != nil, MayHang)
 	add(speed > fans.TopSpeed, AboveTopSpeed)
 	add(st.TipMach > fan.AffinityMach || s.resistance > lawsPressure, Compressible)
 	return w

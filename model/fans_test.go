@@ -106,8 +106,8 @@ func TestSaddleMeetsTheCoreMoreThanOnce(t *testing.T) {
 				t.Errorf("%v, fins of %g m: may hang at %g kg/s, the scan says %g; warned %v", placing, r.Core.FinDepth, s.HangingAirflow*density, want, s.Warnings.Keys())
 			}
 			stall := r.Fans.Fan.Stall()
-			if s.StallMargin != s.FreeFlowShare-stall.Onset {
-				t.Errorf("margin %g at %g, stall from %g", s.StallMargin, s.FreeFlowShare, stall.Onset)
+			if s.StallOnset != stall.Onset || s.StallMargin != s.FreeFlowShare-stall.Onset {
+				t.Errorf("margin %g at %g, stall from %g, on the curve %g", s.StallMargin, s.FreeFlowShare, s.StallOnset, stall.Onset)
 			}
 			isInside := s.FreeFlowShare < stall.Onset && s.FreeFlowShare >= stall.Deep
 			if s.Warnings.Has(model.InsideSaddle) != isInside || s.Warnings.Has(model.StalledDeep) != (s.FreeFlowShare < stall.Deep) || s.Warnings.Has(model.StallRegion) {
@@ -257,7 +257,7 @@ func TestShroudDecidesWhatMissesTheFace(t *testing.T) {
 			t.Errorf("share %g", blocked.FreeFlowShare)
 		}
 	}
-	// Two fans share the length of the face.
+	// Two fans share the length of the face, or its width, or four both.
 	r = large()
 	r.Fans.Fan.RotorDiameter, r.Installed.Shroud = 0.15, model.Blocked
 	s := must(t, r)
@@ -265,6 +265,95 @@ func TestShroudDecidesWhatMissesTheFace(t *testing.T) {
 	want := s.AirMassFlow / room.Density(r.Room.Temperature) / fan.DiscOnFace(0.15, 0.143, 0.134) / r.Fans.FreeFlow(r.Speed)
 	if !near(s.FreeFlowShare, want, 1e-9) {
 		t.Errorf("share %g, want %g", s.FreeFlowShare, want)
+	}
+	r = large()
+	r.Fans.Count, r.Fans.Fan.RotorDiameter = 4, 0.14
+	r.Core.FaceLength, r.Core.FaceWidth = 0.28, 0.28
+	ducted := must(t, r)
+	for _, shroud := range []model.Shroud{model.Blocked, model.Open} {
+		r.Installed.Shroud = shroud
+		if s := must(t, r); s != ducted {
+			t.Errorf("%v: four discs that lie on the face two by two are cut: %g m³/s, ducted %g", shroud, s.Airflow, ducted.Airflow)
+		}
+	}
+}
+
+// A curve that falls all the way knows no stall, however many points make it.
+func TestNoStallKnownIsNoMargin(t *testing.T) {
+	r := small()
+	margin, _ := model.OutputOf("stall_margin")
+	if s := must(t, r); margin.Get(&s) != s.FreeFlowShare-fan.StallRegion {
+		t.Errorf("margin %g at %g of free air", margin.Get(&s), s.FreeFlowShare)
+	}
+	f := &r.Fans.Fan
+	c, rating, err := fan.NewCurve([]fan.CurvePoint{{Flow: 0, Pressure: f.ShutOffPressure}, {Flow: f.FreeAirFlow / 2, Pressure: f.ShutOffPressure / 2}, {Flow: f.FreeAirFlow}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.Curve, f.FreeAirFlow, f.ShutOffPressure = c, rating.FreeAirFlow, rating.ShutOffPressure
+	for _, depth := range []float64{0.02, 0.3} {
+		r.Core.FinDepth = depth
+		s := must(t, r)
+		if !math.IsNaN(margin.Get(&s)) || s.StallOnset != 0 {
+			t.Errorf("margin %g at %g of free air where no stall is known", margin.Get(&s), s.FreeFlowShare)
+		}
+		if s.Warnings&(model.InsideSaddle|model.StalledDeep|model.StallRegion) != 0 {
+			t.Errorf("warned of %s", s.Warnings.Keys())
+		}
+	}
+}
+
+// With two saddles every balance is told, and a fan inside the lower one is said to be
+// there, deep in stall as it is.
+func TestTwoSaddles(t *testing.T) {
+	r := saddled(t)
+	c, rating, err := fan.NewCurve([]fan.CurvePoint{
+		{Flow: 0, Pressure: 500}, {Flow: 0.01, Pressure: 40}, {Flow: 0.02, Pressure: 230}, {Flow: 0.035, Pressure: 150}, {Flow: 0.05, Pressure: 450}, {Flow: 0.08, Pressure: 0},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := &r.Fans.Fan
+	f.Curve, f.FreeAirFlow, f.ShutOffPressure = c, rating.FreeAirFlow, rating.ShutOffPressure
+	r.Speed = f.RatedSpeed
+	turns, _ := c.Turns()
+	three, inside, falling := 0, 0, 0
+	for depth := 0.01; depth < 0.4; depth *= 1.04 {
+		r.Core.FinDepth = depth
+		s := must(t, r)
+		stable, step := balances(t, r)
+		density := s.AirMassFlow / s.Airflow
+		highest, _ := model.OutputOf("highest_hanging_airflow")
+		switch n := len(stable); {
+		case n == 3:
+			three++
+			if math.Abs(s.HangingAirflow*density-stable[0]) > step || math.Abs(highest.Get(&s)*density-stable[1]) > step {
+				t.Errorf("hangs at %g and %g kg/s, want %v", s.HangingAirflow*density, s.HighestHanging*density, stable)
+			}
+			ready, _ := model.Prepare(r)
+			if curve, err := ready.FanCurve(r.Speed, 9); err != nil || len(curve.Hanging) != 2 || curve.Hanging[0].Airflow != s.HighestHanging || curve.Hanging[1].Airflow != s.HangingAirflow {
+				t.Errorf("the curve has %+v, %v", curve.Hanging, err)
+			}
+		case !math.IsNaN(highest.Get(&s)):
+			t.Errorf("a second place to hang, %g m³/s, where the scan has %v", highest.Get(&s), stable)
+		}
+		share := s.FreeFlowShare
+		lower := share >= turns[1].Valley && share < turns[1].Peak
+		if got, want := s.Warnings.Has(model.InsideSaddle), lower || share >= turns[0].Valley && share < turns[0].Peak; got != want {
+			t.Errorf("at %g of free air: inside a saddle is %v, want %v", share, got, want)
+		}
+		if s.Warnings.Has(model.StalledDeep) != (share < turns[0].Valley) {
+			t.Errorf("at %g of free air: deep in stall is %v", share, !(share < turns[0].Valley))
+		}
+		if lower {
+			inside++
+		}
+		if share < turns[0].Valley && share >= turns[1].Peak {
+			falling++
+		}
+	}
+	if three < 3 || inside < 2 || falling < 3 {
+		t.Errorf("%d with three balances, %d inside the lower saddle, %d between both", three, inside, falling)
 	}
 }
 

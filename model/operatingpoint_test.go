@@ -16,7 +16,7 @@ import (
 func TestOperatingPointIsTheHighestBalance(t *testing.T) {
 	random := rand.New(rand.NewPCG(11, 12))
 	between := func(low, high float64) float64 { return low + (high-low)*random.Float64() }
-	several, stopped, none := 0, 0, 0
+	several, stopped, three, none := 0, 0, 0, 0
 	for range 1500 {
 		points := []fan.CurvePoint{{Flow: 0, Pressure: between(200, 500)}}
 		for i := 1; i < 7; i++ {
@@ -76,14 +76,29 @@ func TestOperatingPointIsTheHighestBalance(t *testing.T) {
 			if p.rig.Fans.Stopped > 0 {
 				stopped++
 			}
-			if math.Abs(s.hanging-stable[0]) > 1.01*step {
-				t.Errorf("%v, %d of %d standing: hangs at %g kg/s, the scan's smallest of %v", p.rig.Placing, p.rig.Fans.Stopped, count, s.hanging, stable)
+			if len(stable) > 2 {
+				three++
 			}
-		} else if s.hanging != 0 && math.Abs(s.hanging-s.massFlow) < 2*step {
+			// What the scan has it has too; a hump that the scan steps over is another.
+			if n := len(s.hanging); n < len(stable)-1 || n == len(stable)-1 && !nearest(s.hanging, stable, 1.01*step) {
+				t.Errorf("%v, %d of %d standing: hangs at %g kg/s, the scan has %v", p.rig.Placing, p.rig.Fans.Stopped, count, s.hanging, stable)
+			}
+		} else if len(s.hanging) > 0 && math.Abs(s.hanging[0]-s.massFlow) < 2*step {
 			t.Errorf("%v: hangs at %g kg/s, where it runs", p.rig.Placing, s.hanging)
 		}
 	}
-	if several < 50 || stopped < 10 {
-		t.Errorf("%d rigs with several balances, %d of them with a fan standing still, %d with none", several, stopped, none)
+	if several < 50 || stopped < 10 || three < 3 {
+		t.Errorf("%d rigs with several balances, %d of them with a fan standing still, %d with three, %d with none", several, stopped, three, none)
 	}
+}
+
+// nearest reports whether where fans may hang, falling, are the rising balances but the
+// last, to within a distance.
+func nearest(hanging, stable []float64, within float64) bool {
+	for i, m := range hanging {
+		if math.Abs(m-stable[len(stable)-2-i]) > within {
+			return false
+		}
+	}
+	return true
 }

@@ -32,6 +32,9 @@ func (o Output) known(is func(*State) bool) Output {
 	return o
 }
 
+// stalls reports whether it is known where the fans stall.
+func (s *State) stalls() bool { return s.StallOnset > 0 }
+
 // driven reports whether the fans' motors are known.
 func (s *State) driven() bool { return s.Throttle > 0 }
 
@@ -56,8 +59,10 @@ var Outputs = []Output{
 	answer("face_velocity", func(s *State) *float64 { return &s.FaceVelocity }),
 	answer("core_pressure_drop", func(s *State) *float64 { return &s.CorePressureDrop }),
 	answer("free_flow_share", func(s *State) *float64 { return &s.FreeFlowShare }),
-	answer("stall_margin", func(s *State) *float64 { return &s.StallMargin }),
+	answer("stall_onset", func(s *State) *float64 { return &s.StallOnset }).known((*State).stalls),
+	answer("stall_margin", func(s *State) *float64 { return &s.StallMargin }).known((*State).stalls),
 	answer("hanging_airflow", func(s *State) *float64 { return &s.HangingAirflow }).known(func(s *State) bool { return s.HangingAirflow > 0 }),
+	answer("highest_hanging_airflow", func(s *State) *float64 { return &s.HighestHanging }).known(func(s *State) bool { return s.HighestHanging > 0 }),
 	answer("fan_power", func(s *State) *float64 { return &s.FanPower }),
 	answer("motor_power", func(s *State) *float64 { return &s.MotorPower }),
 	answer("shaft_power", func(s *State) *float64 { return &s.ShaftPower }),
@@ -78,7 +83,7 @@ var Outputs = []Output{
 	answer("throttle", func(s *State) *float64 { return &s.Throttle }).known((*State).driven),
 	answer("motor_voltage", func(s *State) *float64 { return &s.MotorVoltage }).known((*State).driven),
 	answer("motor_current", func(s *State) *float64 { return &s.MotorCurrent }).known((*State).driven),
-	answer("wire_drop", func(s *State) *float64 { return &s.WireDrop }).known((*State).driven),
+	answer("wire_drop", func(s *State) *float64 { return &s.WireDrop }).known(func(s *State) bool { return s.WireDrop > 0 }),
 	answer("heat_rejected", func(s *State) *float64 { return &s.HeatRejected }),
 	answer("coolant_inlet_temperature", func(s *State) *float64 { return &s.CoolantInletTemperature }),
 	answer("coolant_outlet_temperature", func(s *State) *float64 { return &s.CoolantOutletTemperature }),

@@ -23,8 +23,10 @@ type State struct {
 	FaceVelocity     float64 // airflow over face area, m/s
 	CorePressureDrop float64 // Pa; the fans make that of a grille too
 	FreeFlowShare    float64 // volume flow of a fan, leakage included, over its free-air flow at this speed, 0 to 1; in push-pull that of the side nearer to stall
-	StallMargin      float64 // free-flow share above that at which stall begins, negative in stall, see fan.Stall; with no stall known the share itself
-	HangingAirflow   float64 // airflow at which the fans may hang in stall instead, m³/s; 0: nowhere
+	StallOnset       float64 // free-flow share below which a fan is in stall, or without data, see fan.Stall; 0: no stall known
+	StallMargin      float64 // free-flow share above that, negative in stall; without meaning if no stall is known
+	HangingAirflow   float64 // lowest airflow at which the fans may hang in stall instead, m³/s; 0: nowhere
+	HighestHanging   float64 // highest of several, m³/s; 0: one or none. A curve of three saddles may have more between
 	AirReynolds      float64 // of the air passages; length: louver pitch (louvered), hydraulic diameter (all others)
 
 	// Coolant.
@@ -53,12 +55,12 @@ type State struct {
 	BladePassing  float64 // blade passing frequency, Hz; 0: number of blades not known
 	Sound         float64 // of all fans at the listener, dB(A)
 	OperatorSound float64 // of all fans at the operator, dB(A)
+	WireDrop      float64 // voltage lost in the wires, whose copper is at hazard.HotWire, V; in push-pull of known motors as for the side that takes more; 0: wires not known
 
 	// Of a fan whose motor is known, in push-pull that of the side that takes more; else 0.
 	Throttle     float64 // duty of its controller; above 1 out of reach
 	MotorVoltage float64 // V
 	MotorCurrent float64 // A
-	WireDrop     float64 // voltage lost in its wires, V
 
 	// The operator's exposure; see sound.Exposure.
 	ExposureLimit   float64 // permitted a day after NIOSH 98-126, s
@@ -68,7 +70,7 @@ type State struct {
 	OSHADose        float64 // of the session, over what is permitted
 	DailyExposure   float64 // level of the session over 8 h, dB(A)
 
-	FanDoubtLow  float64    // how far the fans' pressure may be out, as a share; low end, negative
+	FanDoubtLow  float64    // how far the fans' static pressure may be out, as a share, see fan.Fan.PressureDoubt; low end, negative
 	FanDoubtHigh float64    // high end
 	Doubt        core.Doubt // how far the air film and the friction may be out, for a core of unknown make
 

@@ -24,10 +24,11 @@ const (
 	PumpPowerLow                                   // pump's power below what its flow and pressure take
 	CoolantLimited                                 // coolant leaves nearly as cold as the air enters
 	ChipCold                                       // chip colder than the coolant that leaves its plate
-	InsideSaddle                                   // fan inside the saddle of its measured curve
+	InsideSaddle                                   // fan inside a saddle of its measured curve
 	MayHang                                        // fan curve meets the core at a lower airflow too
 	BladesStalled                                  // propeller left of its static point, where there are no data
 	RotorExtrapolated                              // propeller faster than any that was measured
+	RotorTooSlow                                   // propeller slower than the one that lends its coefficients was measured
 	RotorBorrowed                                  // coefficients of another propeller
 	RotorSlow                                      // rotor Reynolds number below what the fan laws were seen to hold for
 	SupplyVoltageExceeded                          // drive: more than full throttle
@@ -77,10 +78,11 @@ var warningTexts = [allWarnings][2]string{
 	{"pump_power_low", "the pump puts more power into the flow than the pump heat that is given: heat is missing from the balance"},
 	{"coolant_limited", "the coolant leaves nearly as cold as the air enters: only more coolant would help"},
 	{"chip_cold", "the chip would be colder than the coolant that leaves its plate: at this flow the plate resistance cannot be so small"},
-	{"inside_saddle", "the fan works inside the saddle of its measured curve: it may hunt, and is louder"},
-	{"may_hang", "the fan's curve meets the core at a lower airflow too: after a start or a gust it may hang there in stall"},
+	{"inside_saddle", "the fan works inside a saddle of its measured curve: it may hunt, and is louder"},
+	{"may_hang", "the fan's curve meets the core at a lower airflow too, or at several: after a start or a gust it may hang there in stall"},
 	{"blades_stalled", "the core holds the propeller back to less flow than it moves in the open: its blades stall, nothing was measured there, and the pressure may be a third lower or two fifths higher"},
 	{"rotor_extrapolated", "the propeller turns faster than 10 000 rpm, the fastest that any was measured at, or its lent coefficients are those of a speed at which none were measured"},
+	{"rotor_too_slow", "the propeller turns slower, at equal Reynolds number, than the one whose coefficients it has was measured: slow propellers push less and take more power"},
 	{"rotor_borrowed", "the coefficients are those of the nearest propeller that was measured, not of this one"},
 	{"rotor_slow", "the rotor's Reynolds number is below 20 000, where the fan laws were not seen to hold: less flow than computed is likely"},
 	{"supply_voltage_exceeded", "this speed is out of reach: the motor needs more voltage than the supply leaves it"},

@@ -36,6 +36,7 @@ var inOrder = []struct {
 	{model.MayHang, "may_hang"},
 	{model.BladesStalled, "blades_stalled"},
 	{model.RotorExtrapolated, "rotor_extrapolated"},
+	{model.RotorTooSlow, "rotor_too_slow"},
 	{model.RotorBorrowed, "rotor_borrowed"},
 	{model.RotorSlow, "rotor_slow"},
 	{model.SupplyVoltageExceeded, "supply_voltage_exceeded"},

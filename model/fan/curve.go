@@ -49,8 +49,8 @@ type Stall struct {
 }
 
 // Stall returns where the fan stalls: on a measured curve below the peak that lies
-// nearest to free air, and deep below the valley beside it; nowhere if it falls all
-// the way. Without a measured curve that is 60 % and 35 % (common practice, no
+// nearest to free air, and deep below the valley beside it, whatever further saddles
+// there are, see Curve.Saddle; nowhere if it falls all the way, for then no stall is known. Without a measured curve that is 60 % and 35 % (common practice, no
 // source): a data sheet of two points does not show the saddle.
 func (f *Fan) Stall() Stall {
 	if f.Curve == nil {

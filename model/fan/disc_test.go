@@ -63,3 +63,29 @@ func TestDiscOnFaceLimits(t *testing.T) {
 		last = s
 	}
 }
+
+// Where the rotors stand beside one another: every grid by hand.
+func TestDiscsStandAsTheFaceAllows(t *testing.T) {
+	for _, c := range []struct {
+		length, width float64
+		count         int
+		want          float64
+	}{
+		{0.1, 0.1, 1, 1},
+		{0.2, 0.2, 4, 1}, // two by two
+		{0.4, 0.1, 4, 1}, // one behind another
+		{0.1, 0.4, 4, 1}, // side by side
+		{0.1, 0.4, 2, 1},
+		{0.3, 0.2, 6, 1},
+		{0.2, 0.3, 6, 1},
+		{0.2, 0.2, 3, fan.DiscOnFace(0.1, 0.2/3, 0.2)},
+		{0.16, 0.3, 4, fan.DiscOnFace(0.1, 0.08, 0.15)},
+		{0.15, 0.15, 5, fan.DiscOnFace(0.1, 0.03, 0.15)},
+	} {
+		for scale := range 2 {
+			k := 1 + 99*float64(scale)
+			near(t, "on the face", fan.DiscsOnFace(0.1*k, c.length*k, c.width*k, c.count), c.want)
+			near(t, "on the face turned", fan.DiscsOnFace(0.1*k, c.width*k, c.length*k, c.count), c.want)
+		}
+	}
+}

@@ -30,12 +30,11 @@ func TestChainBalances(t *testing.T) {
 				d := small()
 				d.WireResistance, d.Controller.Efficiency = wire, efficiency
 				c := d.At(speed, cube(speed))
-				if c.Exceeded&fan.SupplyCollapse != 0 {
-					continue
-				}
 				near(t, "balance", c.WireLoss+c.ControllerLoss+c.MotorHeat+c.ShaftPower, c.SupplyPower)
 				near(t, "supply power", c.SupplyCurrent*13, c.SupplyPower)
-				near(t, "wire drop", c.WireDrop, c.SupplyCurrent*wire)
+				if c.Exceeded&fan.SupplyCollapse == 0 {
+					near(t, "wire drop", c.WireDrop, c.SupplyCurrent*wire)
+				}
 				near(t, "throttle", c.Throttle*(13-c.WireDrop), c.MotorVoltage)
 				near(t, "motor power", c.MotorVoltage*c.MotorCurrent, c.MotorPower)
 				near(t, "controller", (c.MotorPower+c.ControllerLoss-6)*efficiency, c.MotorPower)
@@ -99,7 +98,7 @@ func TestLimitsAreWritten(t *testing.T) {
 }
 
 // Wires pass U²/(4r) at most. Just below, the two currents of the quadratic meet;
-// above, nothing is made up.
+// above, the current goes on rising with what the load asks.
 func TestSupplyCollapses(t *testing.T) {
 	d := fan.Drive{Supply: fan.Supply{Voltage: 12}, WireResistance: 0.5, Controller: fan.Controller{Efficiency: 1}, Motor: fan.Brushless{SpeedConstant: 500}}
 	const most = 12 * 12 / (4 * 0.5)
@@ -109,9 +108,11 @@ func TestSupplyCollapses(t *testing.T) {
 	}
 	for _, power := range []float64{most * (1 + 1e-12), 2 * most, 100 * most} {
 		c = d.At(10, power)
-		if c.Exceeded&fan.SupplyCollapse == 0 || c.SupplyCurrent != 12 || c.WireDrop != 6 || c.SupplyPower != 144 {
+		if c.Exceeded&fan.SupplyCollapse == 0 || c.WireDrop != 6 {
 			t.Errorf("%g W through wires for %g W: %+v", power, float64(most), c)
 		}
+		near(t, "current at half of the voltage", c.SupplyCurrent, power/6)
+		near(t, "balance", c.WireLoss+c.ControllerLoss+c.MotorPower, c.SupplyPower)
 	}
 	if c.Throttle-c.Throttle != 0 || c.MotorCurrent-c.MotorCurrent != 0 {
 		t.Errorf("not finite: %+v", c)
@@ -125,7 +126,7 @@ func TestChainRisesWithSpeed(t *testing.T) {
 	last := d.At(1, cube(1))
 	for speed := 2.0; speed < 3000; speed *= 1.05 {
 		c := d.At(speed, cube(speed))
-		if !(c.Throttle > last.Throttle) || !(c.MotorCurrent > last.MotorCurrent) || !(c.SupplyCurrent >= last.SupplyCurrent) || c.Exceeded&last.Exceeded != last.Exceeded {
+		if !(c.Throttle > last.Throttle) || !(c.MotorCurrent > last.MotorCurrent) || !(c.SupplyCurrent > last.SupplyCurrent) || c.Exceeded&last.Exceeded != last.Exceeded {
 			t.Fatalf("%g rev/s: %+v after %+v", speed, c, last)
 		}
 		last = c

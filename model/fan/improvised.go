@@ -37,14 +37,27 @@ func (f Fan) Resolved() (Fan, *Characteristic, error) {
 // be out either way, as a share (common practice, no source).
 const sheetDoubt = 0.10
 
-// PressureDoubt returns how far the fan's pressure may be out at a share of its
-// free-air flow, as shares of it, low end negative: ±10 % by a data sheet or a measured
-// curve (common practice, no source), of a propeller what Characteristic.Doubt says of
-// its characteristic c, nil for other fans.
-func PressureDoubt(c *Characteristic, share float64) (low, high float64) {
+// PressureDoubt returns how far the fan's static pressure may be out, Pa, low end
+// negative, at a speed in rev/s, the flow of the one fan in m³/s and the air's density in
+// kg/m³: ±10 % of it by a data sheet or a measured curve (common practice, no source).
+//
+// What is in doubt of a propeller, whose characteristic is c, nil for other fans, is the
+// total pressure; its static pressure is what that exceeds the head of the disc flow by,
+// and is out by as many pascals:
+//
+//	δp = δ (p + ½ρ(V/A)²)
+//
+// with the shares δ of Characteristic.Doubt. Near free air that is more than there is of
+// static pressure.
+//
+// Check: in free air, where p is 0, of a propeller measured in flight ±15 % of the head.
+func (f *Fan) PressureDoubt(c *Characteristic, speed, flow, density float64) (low, high float64) {
+	p := f.Pressure(speed, flow, density)
 	if c == nil {
-		return -sheetDoubt, sheetDoubt
+		return -sheetDoubt * math.Abs(p), sheetDoubt * math.Abs(p)
 	}
-	d := c.Doubt(math.Max(share, 0))
-	return d.PressureLow, d.PressureHigh
+	d := c.Doubt(math.Max(flow/f.FreeFlow(speed), 0))
+	through := flow / (math.Pi / 4 * c.Diameter * c.Diameter)
+	total := math.Max(p+density/2*through*through, 0)
+	return d.PressureLow * total, d.PressureHigh * total
 }

@@ -247,3 +247,15 @@ func (c *Curve) Turns() (turns [MostPoints / 2]Turn, n int) {
 	}
 	return turns, n
 }
+
+// Saddle reports whether a share of free-air flow lies where the pressure rises with
+// flow: in any of the saddles that the curve has.
+func (c *Curve) Saddle(share float64) bool {
+	turns, n := c.Turns()
+	for _, t := range turns[:n] {
+		if share >= t.Valley && share < t.Peak {
+			return true
+		}
+	}
+	return false
+}

@@ -55,7 +55,7 @@ func TestEachRuleAtItsThreshold(t *testing.T) {
 	drop := func(share float64) func(f *hazard.Facts, k float64) {
 		return func(f *hazard.Facts, k float64) {
 			f.Build.WireGauge, f.Build.WireLength, f.Voltage = 10, 1, 12
-			f.Current = share * 12 * k / hazard.VoltageDrop(1, 1, hazard.WireArea(10), 348.15)
+			f.WireDrop = share * 12 * k
 		}
 	}
 	shroud := func(m hazard.Material, celsius float64) func(f *hazard.Facts, k float64) {

@@ -16,6 +16,8 @@ type Facts struct {
 	Current float64 // of all fans together at their voltage, A
 	Voltage float64 // V
 
+	WireDrop float64 // voltage that the wire loses at this current, out and back, V
+
 	ShroudAir float64 // hottest air that meets the shroud, K: in pull what leaves the core, in push what the fans breathe and warm
 
 	Build Build // must pass its Check
@@ -98,7 +100,7 @@ func (found *Found) wiring(f *Facts) {
 		found.set(WireOverRated, f.Current, gauge.Rated, f.Current >= gauge.Rated && f.Current < gauge.FreeAir)
 		found.set(FuseTooLarge, b.FuseRating, gauge.Rated, b.FuseRating > gauge.Rated)
 		if f.Voltage > 0 {
-			share := VoltageDrop(f.Current, b.WireLength, area, hotWire) / f.Voltage
+			share := f.WireDrop / f.Voltage
 			found.reach(VoltageDropHigh, share, dropHigh)
 			found.set(VoltageDropNotable, share, dropNotable, share >= dropNotable && share < dropHigh)
 		}

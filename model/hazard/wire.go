@@ -4,11 +4,14 @@ import "math"
 
 // Copper of 100 % IACS (from memory; its coefficient read in a transcription).
 const (
-	copperResistivity = 1.7241e-8      // Ω m, at 20 °C
-	copperCoefficient = 0.00393        // 1/K, about 20 °C
-	copperAt          = 20 + celsius   // K
-	hotWire           = 75.0 + celsius // K, of a wire that carries its rated current
+	copperResistivity = 1.7241e-8    // Ω m, at 20 °C
+	copperCoefficient = 0.00393      // 1/K, about 20 °C
+	copperAt          = 20 + celsius // K
 )
+
+// HotWire is the temperature, K, at which voltage drops are taken: 75 °C, as of a wire
+// that carries its rated current [3].
+const HotWire = 75.0 + celsius
 
 // WireDiameter returns the diameter of a solid conductor, m, by its AWG number; 2/0,
 // 3/0 and 4/0 are -1, -2 and -3:

@@ -197,8 +197,12 @@ func (p *fanPanel) operates(l *fanLine) string {
 	if o.Airflow < l.Stall.Airflow {
 		text += ", " + p.stall.inside
 	}
-	if l.Hanging.Airflow > 0 {
-		text += ", and may hang at " + number("airflow", l.Hanging.Airflow)
+	for i := range l.Hanging {
+		link := " or "
+		if i == 0 {
+			link = ", and may hang at "
+		}
+		text += link + number("airflow", l.Hanging[i].Airflow)
 	}
 	return text
 }
@@ -212,7 +216,7 @@ func (p *fanPanel) top() (airflow, pressure float64) {
 		}
 	}
 	for _, q := range p.told().Points {
-		pressure = max(pressure, shown("static_pressure", q.FanPressure*(1+q.DoubtHigh)))
+		pressure = max(pressure, shown("static_pressure", q.FanPressure+q.DoubtHigh))
 	}
 	return airflow, pressure
 }
@@ -269,8 +273,8 @@ func (p *fanPanel) trace(c *draw.Canvas, x, y func(float64) vg.Length) {
 	}
 	for i := range p.lines {
 		l := &p.lines[i]
-		if l.Hanging.Airflow > 0 {
-			hang := at(l.Hanging.Airflow, l.Hanging.FanPressure)
+		for _, q := range l.Hanging {
+			hang := at(q.Airflow, q.FanPressure)
 			l.hang(c, hang)
 			place.block(hang, hangRadius+1)
 		}
@@ -282,8 +286,8 @@ func (p *fanPanel) trace(c *draw.Canvas, x, y func(float64) vg.Length) {
 	name := func(l *fanLine, w weight) {
 		style := letters(textSize, true, l.lettering())
 		place.put(c, style, number("fan_speed", l.speed), operatingRadius+4, w, at(l.Operating.Airflow, l.Operating.FanPressure))
-		if l.Hanging.Airflow > 0 {
-			place.put(c, style, "may hang", hangRadius+3, should, at(l.Hanging.Airflow, l.Hanging.FanPressure))
+		for _, q := range l.Hanging {
+			place.put(c, style, "may hang", hangRadius+3, should, at(q.Airflow, q.FanPressure))
 		}
 	}
 	name(told, must)
@@ -333,8 +337,8 @@ func (l *fanLine) part(c *draw.Canvas, place *labels, style draw.LineStyle, from
 // cut returns the points from one airflow to another, with those at the operating point,
 // where stall begins and where the fans may hang, so that lines go through their marks.
 func (l *fanLine) cut(from, to float64) []model.FlowPoint {
-	list := slices.Clone(l.Points)
-	for _, q := range []model.FlowPoint{l.Operating, l.Stall, l.Hanging} {
+	list := slices.Concat(l.Points, l.Hanging)
+	for _, q := range []model.FlowPoint{l.Operating, l.Stall} {
 		if q.Airflow > 0 {
 			list = append(list, q)
 		}
@@ -350,10 +354,10 @@ func (l *fanLine) band(c *draw.Canvas, at func(airflow, pressure float64) vg.Poi
 	var area []vg.Point
 	points := l.cut(0, math.Inf(1))
 	for _, q := range points {
-		area = append(area, at(q.Airflow, q.FanPressure*(1+q.DoubtHigh)))
+		area = append(area, at(q.Airflow, q.FanPressure+q.DoubtHigh))
 	}
 	for _, q := range slices.Backward(points) {
-		area = append(area, at(q.Airflow, q.FanPressure*(1+q.DoubtLow)))
+		area = append(area, at(q.Airflow, q.FanPressure+q.DoubtLow))
 	}
 	c.FillPolygon(veiled(l.colour), c.ClipPolygonXY(area))
 }
@@ -491,11 +495,11 @@ func fanKeys(strip draw.Canvas, panels ...*fanPanel) {
 				c.StrokeLine2(line.line(strong), r.Min.X, m.Y, r.Max.X, m.Y)
 				line.operating(c, m)
 			}, strings.Join(append([]string{number("fan_speed", line.speed)}, line.what...), ", "), false, second)
-			hangs = hangs || line.Hanging.Airflow > 0
+			hangs = hangs || line.Hanging != nil
 		}
 		if len(p.lines) > 0 {
-			told := p.told()
-			doubt = doubt.with(told.Operating.DoubtLow, told.Operating.DoubtHigh)
+			o := &p.told().Operating
+			doubt = doubt.with(o.DoubtLow/o.FanPressure, o.DoubtHigh/o.FanPressure)
 		}
 		if len(p.without) > 0 {
 			l.note("No operating point at " + strings.Join(p.without, ", ") + ".")

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"finduel/model"
 	"finduel/model/fan"
 	"finduel/render"
 	"finduel/testdata/reports"
@@ -53,10 +54,10 @@ func TestFanLead(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 	l := small.told()
-	l.Hanging.Airflow = l.Operating.Airflow / 2
+	l.Hanging = []model.FlowPoint{{Airflow: l.Operating.Airflow / 2}, {Airflow: l.Operating.Airflow / 4}}
 	l.Stall.Airflow = 0
 	small.lines, large.lines = small.lines[1:2], nil
-	if got := strings.ReplaceAll(fanLead(&small, &large), "\u00a0", " "); !strings.Contains(got, "of free-air flow, and may hang at ") || strings.Contains(got, "large") || !strings.HasSuffix(got, ".") {
+	if got := strings.ReplaceAll(fanLead(&small, &large), "\u00a0", " "); !strings.Contains(got, "of free-air flow, and may hang at ") || !strings.Contains(got, " m³/h or ") || strings.Contains(got, "large") || !strings.HasSuffix(got, ".") {
 		t.Errorf("%q", got)
 	}
 	kinds := []stallWords{wordsOfStall(&fan.Fan{}), wordsOfStall(&fan.Fan{Curve: &fan.Curve{}}), wordsOfStall(&fan.Fan{Pitch: 0.1, Curve: &fan.Curve{}})}

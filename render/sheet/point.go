@@ -30,7 +30,7 @@ var parts = []part{
 		"coolant_over_air", "coolant_mean_over_air", "chip_over_air", "coolant_inlet_temperature", "coolant_outlet_temperature",
 		"core_air_temperature", "air_outlet_temperature", "chip_temperature", "heat_rejected", "conductance", "air_capacity"}, nil},
 	{"Fan sheet: operating point", []string{
-		"airflow", "air_mass_flow", "face_velocity", "core_pressure_drop", "free_flow_share", "stall_margin", "hanging_airflow",
+		"airflow", "air_mass_flow", "face_velocity", "core_pressure_drop", "free_flow_share", "stall_onset", "stall_margin", "hanging_airflow", "highest_hanging_airflow",
 		"fan_doubt_low", "fan_doubt_high", "tip_speed", "tip_mach", "rotor_reynolds"}, nil},
 	{"Fan sheet: power, from supply to air", []string{
 		"fan_power", "drive_current", "wire_drop", "throttle", "motor_voltage", "motor_current", "motor_power", "shaft_power", "air_power"}, (*terminal).reach},

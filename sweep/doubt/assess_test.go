@@ -358,6 +358,49 @@ func TestRankingForetellsWhatKnowingLeaves(t *testing.T) {
 	}
 }
 
+// A propeller's static pressure is drawn within the doubt that the model states of it
+// where it works, and up to its ends.
+func TestPropellerIsDrawnWithinItsDoubt(t *testing.T) {
+	p, answers := bench(t, func(s *study.Study) {
+		f := &s.Setups[s.Challenger].Rig.Fans.Fan
+		f.FreeAirFlow, f.ShutOffPressure, f.RatedPower = 0, 0, 0
+		f.RotorDiameter, f.Pitch, f.Blades, f.ThrustCoefficient, f.PowerCoefficient = 0.1, 0.08, 3, 0.17, 0.11
+		for _, in := range model.Inputs {
+			if in.Key != "fan_pressure_correction" {
+				s.Doubt.Tolerances = append(s.Doubt.Tolerances, study.Tolerance{Input: in, Setup: study.BothSetups})
+			}
+		}
+	}, speeds)
+	rig := p.Challenger(p.Point(0, 0))
+	rig.Speed = 150
+	over := func(correction float64) (model.State, float64) {
+		rig.Correction.FanPressure = correction
+		s, err := model.Evaluate(rig)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s, s.CoolantOverAir
+	}
+	nominal, _ := over(0)
+	if !(nominal.FanDoubtLow < -0.15 && nominal.FanDoubtHigh > 0.15) {
+		t.Fatalf("doubt %g to %g: nothing is tested", nominal.FanDoubtLow, nominal.FanDoubtHigh)
+	}
+	_, most := over(nominal.FanDoubtLow)
+	_, least := over(nominal.FanDoubtHigh)
+	low, high := math.Inf(1), math.Inf(-1)
+	doubt.Draw(p, &answers[0], 400, func(d doubt.Drawn) {
+		v, err := d.Over(150)
+		if err != nil {
+			t.Fatal(err)
+		}
+		low, high = min(low, v), max(high, v)
+	})
+	const slack = 0.01 // K: the doubt is interpolated between the speeds of the sweep
+	if !(low > least-slack && low < least+0.02*(most-least)+slack && high < most+slack && high > most-0.02*(most-least)-slack) {
+		t.Errorf("drawn from %g to %g K, the doubt reaches from %g to %g K", low, high, least, most)
+	}
+}
+
 func TestOnlyTheOwnDesignOfMany(t *testing.T) {
 	for want, c := range map[int]study.Designs{1: study.OwnDesign, 3: study.AllDesigns} {
 		p, answers := bench(t, func(s *study.Study) { s.Doubt.Designs = c }, speeds, reports.Axis("fin_density", 12, 16, 20))

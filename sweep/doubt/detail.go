@@ -134,19 +134,22 @@ func (c *comparison) measurables() []measurable {
 		side    Side
 		speed   float64
 	}{{&c.challenger, Challenger, c.speed}, {&c.reference, Reference, c.reference.rig.Speed}} {
-		has := func(film bool) bool {
-			return slices.ContainsFunc(s.subject.myParts, func(p [2]int) bool { return isFilm(p[0]) == film })
+		has := func(is func(part int) bool) bool {
+			return slices.ContainsFunc(s.subject.myParts, func(p [2]int) bool { return is(p[0]) })
 		}
-		if has(false) {
+		if has(isFriction) {
 			list = append(list, measurable{"measure the air pressure drop of " + name[s.side] + "'s core at one flow", func(z []float64) float64 {
-				_, friction := s.subject.factors(z, s.speed)
-				return friction
+				return s.subject.factors(z, s.speed).friction
 			}})
 		}
-		if has(true) {
+		if has(isFilm) {
 			list = append(list, measurable{"measure the conductance of " + name[s.side] + "'s core at one known airflow", func(z []float64) float64 {
-				film, _ := s.subject.factors(z, s.speed)
-				return film
+				return s.subject.factors(z, s.speed).film
+			}})
+		}
+		if has(func(part int) bool { return part == rotorPressure }) {
+			list = append(list, measurable{"measure a point of the curve of " + name[s.side] + "'s propeller in its shroud", func(z []float64) float64 {
+				return s.subject.factors(z, s.speed).pressure
 			}})
 		}
 	}

@@ -45,10 +45,11 @@ type variable struct {
 	within   float64     // half-width of the input's error
 	relative bool        // whether within is a share of the input
 
-	part int // which part of the doubt of film and friction it is; noPart for an input
+	part int // which part of the doubt that the model states it is; noPart for an input
 }
 
-// The parts of the doubt of a correlation, for the film and for the friction.
+// The parts of the doubt of a correlation, for the film and for the friction, and the
+// doubt of a propeller's pressure.
 const (
 	filmLevel = iota
 	filmOwn
@@ -56,6 +57,7 @@ const (
 	frictionLevel
 	frictionOwn
 	frictionBeyond
+	rotorPressure // of a propeller in its shroud
 	parts
 	noPart = -1
 )
@@ -127,12 +129,13 @@ func split(limit, inRange float64) (level, own, beyond float64) {
 }
 
 // widths are the logarithms of the factors by which each part of the doubt may change
-// film or friction: at the low end, 0 or less, and at the high end.
+// film or friction: at the low end, 0 or less, and at the high end. Those of a
+// propeller's static pressure are its relative changes themselves.
 type widths [parts][2]float64
 
-// widthsOf returns the widths of a doubt. The error of a part that lies z half-widths
-// away, −1 to 1 for most draws, changes film or friction by exp(|z|·width): median 1,
-// the limits at z = ±1, and never below zero.
+// widthsOf returns the widths of film and friction in a doubt. The error of a part that
+// lies z half-widths away, −1 to 1 for most draws, changes film or friction by
+// exp(|z|·width): median 1, the limits at z = ±1, and never below zero.
 func widthsOf(d core.Doubt) widths {
 	var w widths
 	for end, sign := range []float64{-1, 1} {
@@ -155,17 +158,23 @@ var partText = [parts]struct{ key, label, limit, why string }{
 	{"air_friction_level", "core's air pressure drop: the correlation", "±15 %", "83.1 % of the authors' data of louvers, Chang and others 2000; limits for other fins"},
 	{"air_friction_own", "core's air pressure drop: this core", "±26 % for louvers", "cores of unknown make, our own estimate"},
 	{"air_friction_beyond", "core's air pressure drop: beyond the correlation's range", "grows below the range", "our own extension, our own estimate"},
+	{"rotor_pressure", "propeller's pressure in its shroud", "as stated of every point", "common practice, no source; stalled blades were not measured"},
 }
 
-// isFilm reports whether a part belongs to the film; else it belongs to the friction.
-func isFilm(part int) bool { return part <= filmBeyond }
+// isFilm and isFriction report whether a part belongs to the film, or to the friction.
+func isFilm(part int) bool     { return part <= filmBeyond }
+func isFriction(part int) bool { return part > filmBeyond && part <= frictionBeyond }
 
-// correctionOf names the input that stands for the film's parts or the friction's.
+// correctionOf names the input that stands for the film's parts, the friction's, or the
+// propeller's.
 func correctionOf(part int) string {
-	if isFilm(part) {
+	switch {
+	case isFilm(part):
 		return "air_film_correction"
+	case isFriction(part):
+		return "air_friction_correction"
 	}
-	return "air_friction_correction"
+	return "fan_pressure_correction"
 }
 
 // variablesOf lists what may be wrong with the two setups of a study: inputs in the
@@ -216,13 +225,14 @@ func variablesOf(s *study.Study, separate bool) []variable {
 		}
 		var sides []Side
 		for side, setup := range map[Side]int{Challenger: s.Challenger, Reference: s.Reference} {
-			if _, given := givenFor(s, correctionOf(part), setup); !given {
+			_, given := givenFor(s, correctionOf(part), setup)
+			if !given && (part != rotorPressure || s.Setups[setup].Rig.Fans.Fan.Pitch > 0) {
 				sides = append(sides, side)
 			}
 		}
 		slices.Sort(sides)
 		own := part == filmOwn || part == frictionOwn
-		if same && !own || own && sameCore(s) {
+		if part != rotorPressure && (same && !own || own && sameCore(s)) {
 			add(of(s.Challenger), true, sides...)
 			continue
 		}
@@ -298,6 +308,8 @@ func usualFor(setup *study.Setup, in model.Input) (within float64, why string) {
 		return liquid.ConductivityDoubt(), coolant
 	case in.Key == "coolant_specific_heat_correction":
 		return liquid.SpecificHeatDoubt(), coolant
+	case in.Key == "fan_pressure_correction" && setup.Rig.Fans.Fan.Pitch > 0:
+		return 0, "" // the doubt that the model states of a propeller takes its place
 	case in.Key == "fin_depth" && slices.Contains(setup.Estimated, in.Key):
 		return estimatedDepth, "estimated from the overall thickness, common practice, no source"
 	}

@@ -35,7 +35,7 @@ func TestSourcesAreCommonOrSeparate(t *testing.T) {
 			"air_density_correction": both, "air_viscosity_correction": both, "air_conductivity_correction": both, "air_specific_heat_correction": both,
 			"fin_density": each, "fin_depth": each, "fan_speed": each, "free_air_flow": each, "shut_off_pressure": each, "rated_power": each, "fan_pressure_correction": each,
 			"air_film_level": both, "air_film_beyond": both, "air_film_own": each, "air_friction_level": both, "air_friction_beyond": both, "air_friction_own": each,
-			"pump_head": nobody, "passes": nobody, "fans": nobody, "humidity": nobody, "air_film_correction": nobody, "thrust_coefficient": nobody,
+			"pump_head": nobody, "passes": nobody, "rotor_pressure": nobody, "fans": nobody, "humidity": nobody, "air_film_correction": nobody, "thrust_coefficient": nobody,
 		}, map[string]string{"coolant_viscosity_correction": "±1 %", "coolant_specific_heat_correction": "±0.1 %", "air_density_correction": "±2 %", "air_viscosity_correction": "±2 %",
 			"air_conductivity_correction": "±2 %", "air_specific_heat_correction": "±0.5 %", "fin_depth": "±3 %"}},
 		{"fins of two kinds have two correlations", func(s *study.Study) { s.Setups[s.Reference].Rig.Core.Surface = core.Plain }, map[string][]doubt.Side{
@@ -65,6 +65,18 @@ func TestSourcesAreCommonOrSeparate(t *testing.T) {
 		}, map[string][]doubt.Side{
 			"air_friction_correction": challenger, "air_friction_level": reference, "air_friction_own": reference, "air_film_level": both,
 		}, nil},
+		{"a propeller", func(s *study.Study) {
+			f := &s.Setups[s.Challenger].Rig.Fans.Fan
+			f.RotorDiameter, f.Pitch, f.Blades, f.ThrustCoefficient, f.PowerCoefficient = 0.1, 0.08, 3, 0.17, 0.11
+		}, map[string][]doubt.Side{
+			"rotor_pressure": challenger, "fan_pressure_correction": reference, "free_air_flow": reference, "thrust_coefficient": challenger,
+		}, nil},
+		{"a propeller in a shroud that was measured", func(s *study.Study) {
+			f := &s.Setups[s.Challenger].Rig.Fans.Fan
+			f.RotorDiameter, f.Pitch, f.Blades, f.ThrustCoefficient, f.PowerCoefficient = 0.1, 0.08, 3, 0.17, 0.11
+			s.Doubt.Tolerances = []study.Tolerance{tolerance("fan_pressure_correction", s.Challenger, 0.05, study.AsUsual)}
+			s.Setups[s.Challenger].Rig.Correction.FanPressure = 0.1
+		}, map[string][]doubt.Side{"rotor_pressure": nobody, "fan_pressure_correction": each}, map[string]string{"fan_pressure_correction": "±5 %"}},
 		{"told otherwise", func(s *study.Study) {
 			s.Doubt.Tolerances = []study.Tolerance{
 				tolerance("fin_density", study.BothSetups, 0.1, study.Common), tolerance("heat_load", study.BothSetups, 0.1, study.Separate),

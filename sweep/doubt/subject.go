@@ -16,7 +16,7 @@ type subject struct {
 	mine      []int    // the variables that are inputs of this setup, in their order
 	myParts   [][2]int // the part and the variable of those that are parts of its doubt
 
-	// The widths of film and friction over the logarithm of the fan speed, rising, as they
+	// The widths of the parts over the logarithm of the fan speed, rising, as they
 	// are at the nominal state of each speed; one for a setup at a single speed.
 	at     []float64
 	widths []widths
@@ -42,13 +42,18 @@ func newSubject(rig model.Rig, side Side, m sweep.Model, metric func(*model.Stat
 // faster than all before.
 func (s *subject) know(speed float64, state *model.State) {
 	w := widthsOf(state.Doubt)
+	if s.rig.Fans.Fan.Pitch > 0 {
+		w[rotorPressure] = [2]float64{state.FanDoubtLow, state.FanDoubtHigh}
+	}
 	s.steady = len(s.widths) == 0 || s.steady && w == s.widths[0]
 	s.at, s.widths = append(s.at, math.Log(speed)), append(s.widths, w)
 }
 
-// factors returns by how much film and friction are multiplied at a fan speed for the
-// errors of a draw.
-func (s *subject) factors(z []float64, speed float64) (film, friction float64) {
+// factors are what film, friction and the fans' static pressure are multiplied by.
+type factors struct{ film, friction, pressure float64 }
+
+// factors returns the factors at a fan speed for the errors of a draw.
+func (s *subject) factors(z []float64, speed float64) factors {
 	low, high, share := 0, 0, 0.0
 	if !s.steady {
 		x := math.Log(speed)
@@ -60,6 +65,7 @@ func (s *subject) factors(z []float64, speed float64) (film, friction float64) {
 		}
 	}
 	a, b := &s.widths[low], &s.widths[high]
+	var film, friction, pressure float64
 	for _, p := range s.myParts {
 		part, v := p[0], z[p[1]]
 		end := 1
@@ -67,13 +73,16 @@ func (s *subject) factors(z []float64, speed float64) (film, friction float64) {
 			end = 0
 		}
 		change := math.Abs(v) * (a[part][end] + share*(b[part][end]-a[part][end]))
-		if isFilm(part) {
+		switch {
+		case isFilm(part):
 			film += change
-		} else {
+		case isFriction(part):
 			friction += change
+		default:
+			pressure += change
 		}
 	}
-	return math.Exp(film), math.Exp(friction)
+	return factors{math.Exp(film), math.Exp(friction), 1 + pressure}
 }
 
 // drawn is a setup with the errors of one draw.
@@ -81,8 +90,8 @@ type drawn struct {
 	subject      *subject
 	z            []float64
 	rig          model.Rig
-	scale, shift float64 // of the fan speed: what is set to what is turned
-	film, fric   float64 // corrections of the rig before the parts of the doubt
+	scale, shift float64          // of the fan speed: what is set to what is turned
+	before       model.Correction // of the rig, before the parts of the doubt
 	ready        sweep.AtSpeed
 	room         *model.Ready // where the thermal model is made ready, again and again
 	asked        int          // evaluations
@@ -129,20 +138,21 @@ func (s *subject) draw(z []float64, d *drawn) error {
 		}
 		v.input.Set(&d.rig, x)
 	}
-	d.film, d.fric = d.rig.Correction.AirFilm, d.rig.Correction.AirFriction
+	d.before = d.rig.Correction
 	return nil
 }
 
 // over returns the metric, K, at a fan speed as it is set, rev/s, or why it has none.
 func (d *drawn) over(speed float64) (float64, error) {
 	speed = speed*d.scale + d.shift
-	film, friction := 0.0, 0.0
+	now := d.rig.Correction
 	if d.ready == nil || !d.subject.steady {
-		film, friction = d.subject.factors(d.z, speed)
-		film, friction = (1+d.film)*film-1, (1+d.fric)*friction-1
+		f := d.subject.factors(d.z, speed)
+		now.AirFilm, now.AirFriction = (1+d.before.AirFilm)*f.film-1, (1+d.before.AirFriction)*f.friction-1
+		now.FanPressure = (1+d.before.FanPressure)*f.pressure - 1
 	}
-	if c := &d.rig.Correction; d.ready == nil || !d.subject.steady && (film != c.AirFilm || friction != c.AirFriction) {
-		c.AirFilm, c.AirFriction = film, friction
+	if d.ready == nil || now != d.rig.Correction {
+		d.rig.Correction = now
 		ready, err := d.prepare()
 		if err != nil {
 			return math.NaN(), err
