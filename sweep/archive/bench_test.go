@@ -62,3 +62,22 @@ func sweepInto(b *testing.B, p *sweep.Plan, folder string, workers int) *Store {
 func perPoint(b *testing.B, p *sweep.Plan) {
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*p.Points()), "ns/point")
 }
+
+// BenchmarkEncode makes a file of the rows of one chunk.
+func BenchmarkEncode(b *testing.B) {
+	p := planOf(b, 1_000_000)
+	rows := rowsOf(b, p, p.Chunk(3))
+	table := tableOf(p, IdentityOf(p, 1, "v"))
+	e := new(encoder)
+	size := 0
+	for b.Loop() {
+		data, err := e.encode(table, rows)
+		if err != nil {
+			b.Fatal(err)
+		}
+		size = len(data)
+	}
+	n := float64(len(rows))
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/n, "ns/point")
+	b.ReportMetric(float64(size)/n, "bytes/point")
+}

@@ -3,6 +3,8 @@ package archive
 import (
 	"bytes"
 	"context"
+	"encoding/binary"
+	"math"
 	"math/rand/v2"
 	"reflect"
 	"strings"
@@ -110,7 +112,7 @@ func TestChunksComeBackExactly(t *testing.T) {
 				warned++
 			}
 		}
-		data, err := table.encode(rows)
+		data, err := new(encoder).encode(table, rows)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -121,7 +123,7 @@ func TestChunksComeBackExactly(t *testing.T) {
 		if !reflect.DeepEqual(got, rows) {
 			t.Fatalf("chunk %d comes back otherwise", i)
 		}
-		again, err := table.encode(got)
+		again, err := new(encoder).encode(table, got)
 		if err != nil || !bytes.Equal(data, again) {
 			t.Errorf("chunk %d is written otherwise the second time (%v)", i, err)
 		}
@@ -129,8 +131,8 @@ func TestChunksComeBackExactly(t *testing.T) {
 	if failed == 0 || warned == 0 || leftOut == 0 {
 		t.Errorf("the chunks hold %d failures, %d rows with warnings and lack %d rows: each kind is wanted", failed, warned, leftOut)
 	}
-	for _, rows := range [][]sweep.Row{{}, {{Point: 7, Failure: "alone"}}} {
-		data, err := table.encode(rows)
+	for _, rows := range [][]sweep.Row{{}, {{Point: 7, Failure: "alone"}}, {{Point: 8, Reference: 1}, {Point: 9, State: model.State{Warnings: model.StallRegion}}}} {
+		data, err := new(encoder).encode(table, rows)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -145,7 +147,7 @@ func TestChunksComeBackExactly(t *testing.T) {
 func TestAChunkSaysWhatItHolds(t *testing.T) {
 	p := planOf(t, 1000)
 	id := IdentityOf(p, 7, "1.2.3")
-	data, err := tableOf(p, id).encode(rowsOf(t, p, p.Chunk(0)))
+	data, err := new(encoder).encode(tableOf(p, id), rowsOf(t, p, p.Chunk(0)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -178,6 +180,70 @@ func TestAChunkSaysWhatItHolds(t *testing.T) {
 	}
 	for _, o := range model.Outputs {
 		checkUnit(t, o.Quantity)
+	}
+}
+
+// The file says between which values each column lies and how many rows have none:
+// readers leave out files by it.
+func TestAChunkSaysItsBounds(t *testing.T) {
+	p := planOf(t, 1000)
+	table := tableOf(p, IdentityOf(p, 1, "v"))
+	rows := rowsOf(t, p, p.Chunk(0))
+	data, err := new(encoder).encode(table, rows)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := parquet.OpenFile(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	bounded, empty := 0, 0
+	for i, chunk := range f.Metadata().RowGroups[0].Columns {
+		c, said := &table.columns[i], chunk.MetaData.Statistics
+		low, high, none := math.Inf(1), math.Inf(-1), int64(0)
+		for j := range rows {
+			v := math.NaN()
+			switch row := &rows[j]; {
+			case c.whole != nil:
+				v = float64(c.whole(row))
+			case c.output != nil && row.Failure == "":
+				v = c.output.Get(&row.State)
+			case c.number != nil:
+				v = c.number(row)
+			case c.word != nil:
+				if _, ok := c.word(row); ok {
+					v = 0
+				}
+			}
+			if math.IsNaN(v) {
+				none++
+				continue
+			}
+			low, high = min(low, v), max(high, v)
+		}
+		if said.NullCount != none {
+			t.Errorf("%s: %d rows have no value, it says %d", c.name, none, said.NullCount)
+		}
+		switch {
+		case c.word != nil:
+		case low > high:
+			if empty++; said.MinValue != nil || said.MaxValue != nil {
+				t.Errorf("%s has no values, but bounds", c.name)
+			}
+		default:
+			bounded++
+			least, most := binary.LittleEndian.Uint64(said.MinValue), binary.LittleEndian.Uint64(said.MaxValue)
+			if c.whole != nil && (least != uint64(low) || most != uint64(high)) ||
+				c.whole == nil && (math.Float64frombits(least) != low || math.Float64frombits(most) != high) {
+				t.Errorf("%s lies between %g and %g; it says %x and %x", c.name, low, high, said.MinValue, said.MaxValue)
+			}
+			if c.whole == nil && low == 0 && !math.Signbit(math.Float64frombits(least)) {
+				t.Errorf("%s: a bound of zero must have the sign of the end that it is", c.name)
+			}
+		}
+	}
+	if bounded < 50 || empty == 0 {
+		t.Errorf("%d columns with values, %d without", bounded, empty)
 	}
 }
 

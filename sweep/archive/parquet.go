@@ -1,325 +1,263 @@
 package archive
 
 import (
-	"bytes"
+	"encoding/binary"
 	"fmt"
-	"io"
 	"maps"
 	"math"
 	"slices"
-	"strconv"
 
 	"github.com/parquet-go/parquet-go"
-	"github.com/parquet-go/parquet-go/encoding"
+	"github.com/parquet-go/parquet-go/deprecated"
+	"github.com/parquet-go/parquet-go/encoding/bytestreamsplit"
+	"github.com/parquet-go/parquet-go/encoding/delta"
+	"github.com/parquet-go/parquet-go/encoding/rle"
+	"github.com/parquet-go/parquet-go/encoding/thrift"
+	"github.com/parquet-go/parquet-go/format"
 
-	"finduel/model"
-	"finduel/model/quantity"
 	"finduel/sweep"
 )
 
-// Names of the columns beside those of quantities.
-const (
-	pointColumn    = "point"
-	warningsColumn = "warnings" // their keys, joined by semicolons
-	reasonColumn   = "reason"   // why there is no value; null where there is one
-)
+// magic begins and ends a Parquet file.
+const magic = "PAR1"
 
-// table is the form of a chunk: the columns of a plan in their order. Numbers are in
-// SI units, so that they come back as the doubles they were. Each column is named by
-// its quantity; the unit of each stands in the metadata of the file.
-type table struct {
-	plan     *sweep.Plan
-	schema   *parquet.Schema
-	columns  []column
-	metadata map[string]string
+// codec compresses the pages.
+var codec = &parquet.Snappy
+
+// encoder writes a chunk as a Parquet file: one row group, in which each column is one
+// page, and the footer. The library's own writer takes rows apart into single values,
+// which takes longer than the model takes to find them; here its parts, which are the
+// encodings, the codec and the structures of the format, are handed a column at a time.
+// Its buffers are used again for the next chunk.
+type encoder struct {
+	out     []byte
+	columns []format.ColumnChunk
+	size    int64 // of all pages and their headers, before compression
+
+	// Of the column at hand.
+	meta    format.ColumnMetaData
+	levels  []byte // of each row: 1 where there is a value, 0 where there is none
+	wholes  []int64
+	numbers []float64
+	words   map[string]int32 // each word's place in the dictionary
+	list    []byte           // the dictionary
+	indices []int32          // places
+
+	encoded, page, packed []byte
 }
-
-// column is one column: how to take it out of a row, and how to put it back.
-type column struct {
-	name  string
-	value func(*sweep.Row) parquet.Value // null: none
-	put   func(*sweep.Row, parquet.Value)
-	set   func(*sweep.Row, float64) // for numbers, instead of put
-}
-
-// tableOf returns the form of the chunks of a run.
-func tableOf(plan *sweep.Plan, id Identity) *table {
-	t := &table{plan: plan, metadata: id.metadata()}
-	group := ordered{Group: parquet.Group{}}
-	add := func(c column, node parquet.Node) {
-		t.columns = append(t.columns, c)
-		group.Group[c.name] = node
-		group.order = append(group.order, c.name)
-	}
-	number := func(c column, q quantity.Quantity, form encoding.Encoding) {
-		c.name = q.Key
-		add(c, parquet.Optional(parquet.Encoded(parquet.Leaf(parquet.DoubleType), form)))
-		t.metadata["unit."+q.Key] = siUnit(q.Kind)
-		t.metadata["label."+q.Key] = q.Label
-	}
-	ok := func(v float64, row *sweep.Row) parquet.Value {
-		if row.Failure != "" || math.IsNaN(v) {
-			return parquet.NullValue()
-		}
-		return parquet.DoubleValue(v)
-	}
-
-	add(column{
-		name:  pointColumn,
-		value: func(row *sweep.Row) parquet.Value { return parquet.Int64Value(int64(row.Point)) },
-		put:   func(row *sweep.Row, v parquet.Value) { row.Point = int(v.Int64()) },
-	}, parquet.Encoded(parquet.Leaf(parquet.Int64Type), &parquet.DeltaBinaryPacked))
-	for i, a := range plan.Study.Axes {
-		number(column{value: func(row *sweep.Row) parquet.Value {
-			return parquet.DoubleValue(a.Values[plan.Step(row.Point, i)])
-		}}, a.Input.Quantity, &parquet.RLEDictionary)
-	}
-	for i := range model.Outputs {
-		o := &model.Outputs[i]
-		number(column{
-			value: func(row *sweep.Row) parquet.Value { return ok(o.Get(&row.State), row) },
-			set:   func(row *sweep.Row, v float64) { *o.At(&row.State) = v },
-		}, o.Quantity, &parquet.ByteStreamSplit)
-	}
-	metric := plan.Metric()
-	number(column{
-		value: func(row *sweep.Row) parquet.Value { return ok(row.Reference, row) },
-		set:   func(row *sweep.Row, v float64) { row.Reference = v },
-	}, quantity.Must("reference_over_air"), &parquet.ByteStreamSplit)
-	number(column{
-		value: func(row *sweep.Row) parquet.Value { return ok(metric(&row.State)-row.Reference, row) },
-	}, quantity.Must("difference"), &parquet.ByteStreamSplit)
-	word := parquet.Optional(parquet.Encoded(parquet.String(), &parquet.RLEDictionary))
-	add(column{
-		name: warningsColumn,
-		value: func(row *sweep.Row) parquet.Value {
-			if row.Failure != "" {
-				return parquet.NullValue()
-			}
-			return parquet.ByteArrayValue([]byte(row.State.Warnings.Keys()))
-		},
-		put: func(row *sweep.Row, v parquet.Value) { row.State.Warnings = warningsOf(v.ByteArray()) },
-	}, word)
-	add(column{
-		name: reasonColumn,
-		value: func(row *sweep.Row) parquet.Value {
-			if row.Failure == "" {
-				return parquet.NullValue()
-			}
-			return parquet.ByteArrayValue([]byte(row.Failure))
-		},
-		put: func(row *sweep.Row, v parquet.Value) { row.Failure = string(v.ByteArray()) },
-	}, word)
-	t.schema = parquet.NewSchema("points", group)
-	return t
-}
-
-// siUnit returns the SI unit of a kind as it is written; empty for a pure number.
-func siUnit(kind quantity.Kind) string {
-	switch kind { // no study writes these
-	case quantity.FinDensity:
-		return "1/m"
-	case quantity.Angle:
-		return "rad"
-	case quantity.SpeedConstant:
-		return "rad/(s V)"
-	}
-	for _, u := range quantity.Units(kind) {
-		if u.Times == u.Over && u.Offset == 0 {
-			return u.Symbol
-		}
-	}
-	return ""
-}
-
-// ordered is a group of columns in an order of their own; the library's is that of
-// the alphabet.
-type ordered struct {
-	parquet.Group
-	order []string
-}
-
-// Fields returns the columns in their order.
-func (g ordered) Fields() []parquet.Field {
-	fields := g.Group.Fields()
-	slices.SortFunc(fields, func(a, b parquet.Field) int {
-		return slices.Index(g.order, a.Name()) - slices.Index(g.order, b.Name())
-	})
-	return fields
-}
-
-// rowsAtATime is how many rows are taken apart into columns at a time: so many fit
-// into the cache of a processor.
-const rowsAtATime = 256
 
 // encode returns the rows of a chunk as a Parquet file. Its bytes depend on the rows
-// and the run's identity alone.
-func (t *table) encode(rows []sweep.Row) ([]byte, error) {
-	var b bytes.Buffer
-	options := []parquet.WriterOption{
-		t.schema, parquet.Compression(&parquet.Snappy), parquet.PageBufferSize(1 << 17),
-		parquet.DataPageStatistics(false), parquet.CreatedBy("finduel", t.metadata["finduel.version"], ""),
+// and the run's identity alone, and are there until the encoder is used again.
+func (e *encoder) encode(t *table, rows []sweep.Row) ([]byte, error) {
+	e.out, e.columns, e.size = append(e.out[:0], magic...), e.columns[:0], 0
+	footer := format.FileMetaData{
+		Version: 2, NumRows: int64(len(rows)), CreatedBy: "finduel version " + t.metadata["finduel.version"],
+		Schema: []format.SchemaElement{{Name: "points", NumChildren: thrift.New(int32(len(t.columns)))}},
+	}
+	for i := range t.columns {
+		footer.Schema = append(footer.Schema, t.columns[i].element())
+		footer.ColumnOrders = append(footer.ColumnOrders, format.ColumnOrder{Value: &format.TypeDefinedOrder{}})
 	}
 	for _, key := range slices.Sorted(maps.Keys(t.metadata)) {
-		options = append(options, parquet.KeyValueMetadata(key, t.metadata[key]))
+		footer.KeyValueMetadata = append(footer.KeyValueMetadata, format.KeyValue{Key: key, Value: t.metadata[key]})
 	}
-	w := parquet.NewWriter(&b, options...)
-	into := w.ColumnWriters()
-	values := make([]parquet.Value, 0, rowsAtATime)
-	for from := 0; from < len(rows); from += rowsAtATime {
-		block := rows[from:min(from+rowsAtATime, len(rows))]
+	if len(rows) > 0 {
 		for i := range t.columns {
-			c := &t.columns[i]
-			values = values[:0]
-			for j := range block {
-				v, defined := c.value(&block[j]), 0
-				if c.name != pointColumn && !v.IsNull() {
-					defined = 1
-				}
-				values = append(values, v.Level(0, defined, i))
-			}
-			if _, err := into[i].WriteRowValues(values); err != nil {
-				return nil, err
+			if err := e.column(&t.columns[i], rows); err != nil {
+				return nil, fmt.Errorf("column %s: %w", t.columns[i].name, err)
 			}
 		}
+		footer.RowGroups = []format.RowGroup{{
+			Columns: e.columns, NumRows: int64(len(rows)), FileOffset: int64(len(magic)),
+			TotalByteSize: e.size, TotalCompressedSize: int64(len(e.out) - len(magic)),
+		}}
 	}
-	if err := w.Close(); err != nil {
-		return nil, err
-	}
-	return b.Bytes(), nil
-}
-
-// decode returns the rows in a Parquet file that encode made, appended to rows.
-func (t *table) decode(data []byte, rows []sweep.Row) ([]sweep.Row, error) {
-	f, err := parquet.OpenFile(bytes.NewReader(data), int64(len(data)))
+	n, err := e.structure(&footer)
 	if err != nil {
 		return nil, err
 	}
-	from := len(rows)
-	rows = append(rows, make([]sweep.Row, f.NumRows())...)
-	all := rows[from:]
-	for _, group := range f.RowGroups() {
-		chunks := group.ColumnChunks()
-		if len(chunks) != len(t.columns) {
-			return nil, fmt.Errorf("it has %d columns, not %d", len(chunks), len(t.columns))
-		}
-		for i, chunk := range chunks {
-			c := &t.columns[i]
-			switch {
-			case c.set != nil:
-				err = numbers(c, chunk, all)
-			case c.put != nil:
-				err = words(c, chunk, all)
-			}
-			if err != nil {
-				return nil, fmt.Errorf("column %s: %w", c.name, err)
-			}
-		}
-	}
-	return rows, nil
+	e.out = append(binary.LittleEndian.AppendUint32(e.out, uint32(n)), magic...)
+	return e.out, nil
 }
 
-// words puts the values of a column that are not null into their rows.
-func words(c *column, chunk parquet.ColumnChunk, rows []sweep.Row) error {
-	pages := chunk.Pages()
-	defer pages.Close()
-	values := make([]parquet.Value, rowsAtATime)
-	at := 0
-	for {
-		page, err := pages.ReadPage()
-		if err == io.EOF {
-			break
+// element is the column in the schema.
+func (c *column) element() format.SchemaElement {
+	el := format.SchemaElement{Name: c.name, RepetitionType: thrift.New(format.Optional)}
+	switch {
+	case c.whole != nil:
+		el.Type, el.RepetitionType = thrift.New(format.Int64), thrift.New(format.Required)
+	case c.word == nil:
+		el.Type = thrift.New(format.Double)
+	default:
+		el.Type, el.ConvertedType = thrift.New(format.ByteArray), thrift.New(deprecated.UTF8)
+		el.LogicalType.Value = &format.StringType{}
+	}
+	return el
+}
+
+// column writes a column.
+func (e *encoder) column(c *column, rows []sweep.Row) (err error) {
+	e.meta = format.ColumnMetaData{
+		PathInSchema: []string{c.name}, Codec: codec.CompressionCodec(), NumValues: int64(len(rows)),
+		DataPageOffset: int64(len(e.out)),
+	}
+	e.levels = e.levels[:0]
+	switch {
+	case c.whole != nil:
+		err = e.wholeColumn(c, rows)
+	case c.word == nil:
+		err = e.numberColumn(c, rows)
+	default:
+		err = e.wordColumn(c, rows)
+	}
+	e.size += e.meta.TotalUncompressedSize
+	e.columns = append(e.columns, format.ColumnChunk{MetaData: e.meta})
+	return err
+}
+
+// wholeColumn writes a column of whole numbers, of which every row has one.
+func (e *encoder) wholeColumn(c *column, rows []sweep.Row) (err error) {
+	e.wholes = e.wholes[:0]
+	for i := range rows {
+		e.wholes = append(e.wholes, c.whole(&rows[i]))
+	}
+	e.meta.Type = format.Int64
+	e.bounds(uint64(slices.Min(e.wholes)), uint64(slices.Max(e.wholes)))
+	if e.encoded, err = new(delta.BinaryPackedEncoding).EncodeInt64(e.encoded, e.wholes); err != nil {
+		return err
+	}
+	return e.data(len(rows), format.DeltaBinaryPacked)
+}
+
+// numberColumn writes a column of numbers.
+func (e *encoder) numberColumn(c *column, rows []sweep.Row) (err error) {
+	e.numbers, e.levels = slices.Grow(e.numbers[:0], len(rows)), slices.Grow(e.levels, len(rows))
+	low, high := math.Inf(1), math.Inf(-1)
+	for i := range rows {
+		row := &rows[i]
+		var v float64
+		switch o := c.output; {
+		case o == nil:
+			v = c.number(row)
+		case row.Failure != "" || o.Known != nil && !o.Known(&row.State):
+			v = math.NaN()
+		default:
+			v = *o.At(&row.State) // as Get would; there are some billions of these
 		}
-		if err != nil {
-			return err
+		if v != v {
+			e.levels = append(e.levels, 0)
+			continue
 		}
-		reader := page.Values()
-		for {
-			n, err := reader.ReadValues(values)
-			if at+n > len(rows) {
-				return errLength
-			}
-			for _, v := range values[:n] {
-				if !v.IsNull() {
-					c.put(&rows[at], v)
+		e.levels, e.numbers = append(e.levels, 1), append(e.numbers, v)
+		if v < low {
+			low = v
+		}
+		if v > high {
+			high = v
+		}
+	}
+	e.meta.Type = format.Double
+	e.meta.Statistics.NullCount = int64(len(rows) - len(e.numbers))
+	if len(e.numbers) > 0 {
+		if low == 0 {
+			low = math.Copysign(0, -1) // a zero among the numbers may have either sign
+		}
+		e.bounds(math.Float64bits(low), math.Float64bits(high+0))
+	}
+	if e.encoded, err = new(bytestreamsplit.Encoding).EncodeDouble(e.encoded, e.numbers); err != nil {
+		return err
+	}
+	return e.data(len(rows), format.ByteStreamSplit)
+}
+
+// wordColumn writes a column of words: those that occur, in the order in which they
+// do, and for each row the place of its own.
+func (e *encoder) wordColumn(c *column, rows []sweep.Row) (err error) {
+	if e.words == nil {
+		e.words = map[string]int32{}
+	}
+	clear(e.words)
+	e.list, e.indices = e.list[:0], e.indices[:0]
+	place, there := int32(0), false
+	for i := range rows {
+		if i == 0 || !c.alike(&rows[i-1], &rows[i]) {
+			var word string
+			if word, there = c.word(&rows[i]); there {
+				known := false
+				if place, known = e.words[word]; !known {
+					place = int32(len(e.words))
+					e.words[word] = place
+					e.list = append(binary.LittleEndian.AppendUint32(e.list, uint32(len(word))), word...)
 				}
-				at++
-			}
-			if err == io.EOF {
-				break
-			}
-			if err != nil {
-				return err
 			}
 		}
-		parquet.Release(page)
+		if !there {
+			e.levels = append(e.levels, 0)
+			continue
+		}
+		e.levels, e.indices = append(e.levels, 1), append(e.indices, place)
 	}
-	if at != len(rows) {
-		return errLength
+	e.meta.Type = format.ByteArray
+	e.meta.Statistics.NullCount = int64(len(rows) - len(e.indices))
+	e.meta.DictionaryPageOffset = int64(len(e.out))
+	e.page = append(e.page[:0], e.list...)
+	if err := e.write(format.PageHeader{Type: format.DictionaryPage, DictionaryPageHeader: thrift.New(format.DictionaryPageHeader{
+		NumValues: int32(len(e.words)), Encoding: format.Plain,
+	})}); err != nil {
+		return err
 	}
-	return nil
+	e.meta.Encoding, e.meta.DataPageOffset = append(e.meta.Encoding, format.Plain), int64(len(e.out))
+	if e.encoded, err = new(rle.DictionaryEncoding).EncodeInt32(e.encoded, e.indices); err != nil {
+		return err
+	}
+	return e.data(len(rows), format.RLEDictionary)
 }
 
-// numbers sets the numbers of a column that are not null in their rows.
-func numbers(c *column, chunk parquet.ColumnChunk, rows []sweep.Row) error {
-	pages := chunk.Pages()
-	defer pages.Close()
-	for {
-		page, err := pages.ReadPage()
-		if err == io.EOF {
-			break
-		}
+// bounds says between which values those of the column lie.
+func (e *encoder) bounds(low, high uint64) {
+	e.meta.Statistics.MinValue = binary.LittleEndian.AppendUint64(nil, low)
+	e.meta.Statistics.MaxValue = binary.LittleEndian.AppendUint64(nil, high)
+}
+
+// data writes the page of a column: which of its rows have a value, if some may have
+// none, and the values as they were encoded.
+func (e *encoder) data(rows int, encoding format.Encoding) error {
+	e.page = e.page[:0]
+	e.meta.Encoding = append(e.meta.Encoding, encoding)
+	if len(e.levels) > 0 {
+		levels, err := (&rle.Encoding{BitWidth: 1}).EncodeLevels(e.packed, e.levels)
 		if err != nil {
 			return err
 		}
-		data := page.Data()
-		values, levels := data.Double(), page.DefinitionLevels()
-		if len(levels) > len(rows) {
-			return errLength
-		}
-		for i, level := range levels {
-			if level == 0 {
-				continue
-			}
-			if len(values) == 0 {
-				return errLength
-			}
-			c.set(&rows[i], values[0])
-			values = values[1:]
-		}
-		rows = rows[len(levels):]
-		parquet.Release(page)
+		e.packed = levels
+		e.page = append(binary.LittleEndian.AppendUint32(e.page, uint32(len(levels))), levels...)
+		e.meta.Encoding = append(e.meta.Encoding, format.RLE)
 	}
-	if len(rows) > 0 {
-		return errLength
+	e.page = append(e.page, e.encoded...)
+	return e.write(format.PageHeader{Type: format.DataPage, DataPageHeader: thrift.New(format.DataPageHeader{
+		NumValues: int32(rows), Encoding: encoding, DefinitionLevelEncoding: format.RLE, RepetitionLevelEncoding: format.RLE,
+	})})
+}
+
+// write compresses the page at hand and writes it behind its header.
+func (e *encoder) write(header format.PageHeader) (err error) {
+	if e.packed, err = codec.Encode(e.packed, e.page); err != nil {
+		return err
 	}
+	header.UncompressedPageSize, header.CompressedPageSize = int32(len(e.page)), int32(len(e.packed))
+	n, err := e.structure(&header)
+	if err != nil {
+		return err
+	}
+	e.out = append(e.out, e.packed...)
+	e.meta.TotalUncompressedSize += int64(n + len(e.page))
+	e.meta.TotalCompressedSize += int64(n + len(e.packed))
 	return nil
 }
 
-// warningsOf returns the set whose keys are written, joined by semicolons.
-func warningsOf(keys []byte) model.Warnings {
-	var set model.Warnings
-	for len(keys) > 0 {
-		key, rest, _ := bytes.Cut(keys, []byte{';'})
-		set |= warningBits[string(key)]
-		keys = rest
-	}
-	return set
-}
-
-// warningBits holds the warnings by their keys.
-var warningBits = func() map[string]model.Warnings {
-	bits := map[string]model.Warnings{}
-	for _, w := range (^model.Warnings(0)).List() {
-		bits[w.Key] = w.Bit
-	}
-	return bits
-}()
-
-// metadata returns what a chunk says of the run it belongs to.
-func (id Identity) metadata() map[string]string {
-	return map[string]string{
-		"finduel.version": id.Version, "finduel.study": id.Study, "finduel.study_hash": id.Hash,
-		"finduel.seed": strconv.FormatUint(id.Seed, 10), "finduel.points": strconv.Itoa(id.Points),
-	}
+// structure writes a structure of the format and returns its length.
+func (e *encoder) structure(v any) (int, error) {
+	data, err := thrift.Marshal(new(thrift.CompactProtocol), v)
+	e.out = append(e.out, data...)
+	return len(data), err
 }

@@ -24,6 +24,8 @@ type Store struct {
 	id     Identity
 	table  *table
 
+	encoders sync.Pool // of *encoder
+
 	mu      sync.Mutex
 	chunks  []*Manifest // nil: the chunk is not there
 	damaged []bool      // when the folder was opened
@@ -54,6 +56,7 @@ func Open(ctx context.Context, disk FileSystem, folder string, plan *sweep.Plan,
 	s := &Store{
 		disk: disk, folder: folder, plan: plan, id: id, table: tableOf(plan, id),
 		chunks: make([]*Manifest, plan.Chunks()), damaged: make([]bool, plan.Chunks()), loaded: -1,
+		encoders: sync.Pool{New: func() any { return new(encoder) }},
 	}
 	if err := s.refuseOther(); err != nil {
 		return nil, err
@@ -231,7 +234,9 @@ func (s *Store) Missing(shard Shard) []sweep.Span {
 
 // Keep writes the rows of a chunk. It may be called for several chunks at a time.
 func (s *Store) Keep(span sweep.Span, rows []sweep.Row) error {
-	data, err := s.table.encode(rows)
+	e := s.encoders.Get().(*encoder)
+	defer s.encoders.Put(e)
+	data, err := e.encode(s.table, rows)
 	if err != nil {
 		return fmt.Errorf("cannot write points %d to %d: %w", span.From, span.To-1, err)
 	}
