@@ -98,14 +98,14 @@ func Run(ctx context.Context, p *Plan, o Options, spans []Span, keep func(Span, 
 		pool.Go(func() error {
 			var rows []Row
 			for span := range next {
-				e := evaluator{plan: p, model: o.Model, design: -1, conditions: -1}
+				e := newEvaluator(p, o.Model)
 				rows = rows[:0]
 				done, failed := 0, 0
 				for k := span.From; k < span.To; k++ {
 					if given.Err() != nil {
 						return ctx.Err()
 					}
-					if !p.Excluded(k) {
+					if !e.excluded(k) {
 						rows = append(rows, e.row(k))
 						if rows[len(rows)-1].Failure != "" {
 							failed++
@@ -135,22 +135,45 @@ type evaluator struct {
 	plan  *Plan
 	model Model
 
-	design     int // the design that is ready; -1: none
+	rigOf      int       // the design whose rig is at hand; -1: none
+	rig        model.Rig // its rig, at the speed that was looked at last
+	design     int       // the design that is ready; -1: none
 	ready      AtSpeed
 	failure    string // why the design has no value at any speed
-	rig        model.Rig
-	conditions int // the design whose conditions reference was asked under; -1: none
+	conditions int    // the design whose conditions reference was asked under; -1: none
 
 	reference        float64
 	referenceFailure string
 }
 
+func newEvaluator(p *Plan, m Model) *evaluator {
+	return &evaluator{plan: p, model: m, rigOf: -1, design: -1, conditions: -1}
+}
+
+// at puts the rig of point k at hand.
+func (e *evaluator) at(k int) {
+	if design, _ := e.plan.Design(k); design != e.rigOf {
+		e.rigOf, e.rig = design, e.plan.Challenger(k)
+	} else if axis, ok := e.plan.SpeedAxis(); ok {
+		e.rig.Speed = e.plan.Study.Axes[axis].Values[e.plan.Step(k, axis)]
+	}
+}
+
+// excluded is Plan.Excluded of point k.
+func (e *evaluator) excluded(k int) bool {
+	if len(e.plan.Study.Exclusions) == 0 {
+		return false
+	}
+	e.at(k)
+	return e.plan.Study.Excludes(&e.rig)
+}
+
 // row evaluates point k.
 func (e *evaluator) row(k int) Row {
 	row := Row{Point: k}
-	design, _ := e.plan.Design(k)
-	if design != e.design {
-		e.prepare(design, k)
+	e.at(k)
+	if e.rigOf != e.design {
+		e.prepare(k)
 	}
 	if row.Failure = e.failure; row.Failure == "" {
 		row.Failure = e.referenceFailure
@@ -158,11 +181,7 @@ func (e *evaluator) row(k int) Row {
 	if row.Failure != "" {
 		return row
 	}
-	speed := e.rig.Speed
-	if axis, ok := e.plan.SpeedAxis(); ok {
-		speed = e.plan.Study.Axes[axis].Values[e.plan.Step(k, axis)]
-	}
-	state, err := e.ready.At(speed)
+	state, err := e.ready.At(e.rig.Speed)
 	if err != nil {
 		row.Failure = Reason(err)
 		return row
@@ -176,16 +195,14 @@ func Point(p *Plan, m Model, k int) (*Row, bool) {
 	if p.Excluded(k) {
 		return nil, false
 	}
-	e := evaluator{plan: p, model: m, design: -1, conditions: -1}
-	row := e.row(k)
+	row := newEvaluator(p, m).row(k)
 	return &row, true
 }
 
-// prepare makes the design of point k ready, and the reference under its
-// conditions.
-func (e *evaluator) prepare(design, k int) {
-	e.design, e.failure = design, ""
-	e.rig = e.plan.Challenger(k)
+// prepare makes the design of point k, whose rig is at hand, ready, and the reference
+// under its conditions.
+func (e *evaluator) prepare(k int) {
+	e.design, e.failure = e.rigOf, ""
 	ready, err := Ready(e.model, e.rig)
 	if e.ready = ready; err != nil {
 		e.failure = Reason(err)
@@ -193,7 +210,7 @@ func (e *evaluator) prepare(design, k int) {
 	if e.conditions >= 0 && !e.plan.sharesSwept() {
 		return
 	}
-	e.conditions, e.referenceFailure = design, ""
+	e.conditions, e.referenceFailure = e.design, ""
 	reference := e.plan.Reference(k)
 	state, err := Evaluate(e.model, reference)
 	if err != nil {

@@ -136,6 +136,46 @@ func TestRowsBelongToTheirPoints(t *testing.T) {
 	}
 }
 
+// A run leaves out the points that the plan does, wherever a stretch begins.
+func TestARunLeavesOutWhatThePlanDoes(t *testing.T) {
+	var calls atomic.Int64
+	p := bigPlan(t)
+	condition := func(key string, above, below float64) study.Condition {
+		in, ok := model.InputOf(key)
+		if !ok {
+			t.Fatalf("no input %s", key)
+		}
+		return study.Condition{Input: in, Above: above, Below: below}
+	}
+	never := math.Inf(1)
+	p.Study.Exclusions = []study.Exclusion{
+		{condition("fan_speed", 90, -never), condition("fin_depth", never, 0.03)},
+		{condition("fin_density", 800, -never)},
+	}
+	var want []int
+	for k := range p.Points() {
+		if !p.Excluded(k) {
+			want = append(want, k)
+		}
+	}
+	if len(want) == 0 || len(want) == p.Points() {
+		t.Fatalf("%d of %d points are left", len(want), p.Points())
+	}
+	for _, stretch := range []int{1, 33, 1 << 20} {
+		rows, err := rowsOf(context.Background(), p, sweep.Options{Model: inventedModel(&calls, nil)}, stretch)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got []int
+		for _, row := range rows {
+			got = append(got, row.Point)
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("in stretches of %d: %d points, want %d", stretch, len(got), len(want))
+		}
+	}
+}
+
 func TestAPanicInTheModelFailsOnePoint(t *testing.T) {
 	var calls atomic.Int64
 	p := bigPlan(t)
