@@ -38,7 +38,9 @@ func (s *stream) mean() float64 { return (s.inlet + s.outlet) / 2 }
 // sought. Air can leave no hotter than the coolant enters. The mass flow at which it
 // would leave at the boiling point of the coolant is therefore the least that can
 // carry the heat, and the low end of the bracket; free delivery is the high end.
-func (p *Ready) airStream(speed float64) (stream, error) {
+//
+// The search begins where h says, and h is told where it ended.
+func (p *Ready) airStream(speed float64, h *hint) (stream, error) {
 	least := p.leastFlow(speed)
 	most := p.behind.FreeFlow(speed) * p.room * p.share
 	if most <= least {
@@ -49,7 +51,20 @@ func (p *Ready) airStream(speed float64) (stream, error) {
 		s = p.streamAt(speed, massFlow)
 		return p.pressure(&s) - s.resistance
 	}
-	root, hanging := p.operatingPoint(excess, least, most)
+	var root solve.Result
+	var hanging []float64
+	switch tolerance := 1e-11 * most; {
+	case p.rises:
+		root, hanging = p.operatingPoint(excess, least, most)
+	case h.steep > 0:
+		guess := h.flow * most
+		f := excess(guess)
+		root = solve.RootNear(excess, least, most, guess, f, guess*(1+f/(h.steep*s.resistance)), tolerance)
+	default:
+		guess := most / 2
+		f := excess(guess)
+		root = solve.RootNear(excess, least, most, guess, f, guess*balanced(s.resistance/(f+s.resistance)), tolerance)
+	}
 	if root.Outcome == solve.NoSignChange {
 		return stream{}, ErrBoils
 	}
@@ -60,7 +75,27 @@ func (p *Ready) airStream(speed float64) (stream, error) {
 		s = p.streamAt(speed, root.X)
 	}
 	s.hanging = hanging
+	h.flow, h.steep = root.X/most, -root.Slope*root.X/s.resistance
 	return s, nil
+}
+
+// balanced returns, to a few parts in a hundred, at which multiple of half the free-air
+// flow fans meet a core that takes the given multiple of their pressure there, if their
+// curve is straight and the core's resistance grows with flow to 1.5:
+//
+//	2 − x = ratio x^1.5
+//
+// by Newton's steps from 1. Below a ratio of 0, or of NaN, it returns NaN.
+func balanced(ratio float64) float64 {
+	if !(ratio >= 0) {
+		return math.NaN()
+	}
+	x := 1.0
+	for range 4 {
+		root := math.Sqrt(x)
+		x -= (ratio*x*root + x - 2) / (1.5*ratio*root + 1)
+	}
+	return x
 }
 
 // leastFlow returns the mass flow, kg/s, below which the air would leave at the
@@ -132,7 +167,7 @@ func (p *Ready) freeFlowShare(s *stream) float64 {
 	case fan.Pull:
 		return s.behind.share
 	}
-	return math.Min(s.front.share, s.behind.share)
+	return min(s.front.share, s.behind.share)
 }
 
 // bankAt returns what the fans on one side do when they breathe air of a density and

@@ -53,7 +53,7 @@ func (p *Ready) FanCurve(speed float64, n int) (FanCurve, error) {
 	if n < 2 {
 		return FanCurve{}, ErrFewPoints
 	}
-	s, err := p.airStream(speed)
+	s, err := p.airStream(speed, &hint{})
 	if err != nil {
 		return FanCurve{}, err
 	}

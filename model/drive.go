@@ -74,7 +74,7 @@ func Reach(r Rig, low, high float64) (fan.Reached, error) {
 	}
 	power := func(speed float64) float64 {
 		b := bank{density: p.room, share: p.stall.Onset}
-		if s, err := p.airStream(speed); err == nil {
+		if s, err := p.airStream(speed, &hint{}); err == nil {
 			b = s.front
 			if !p.rig.Placing.Before() {
 				b = s.behind

@@ -11,6 +11,7 @@ import (
 	"finduel/model/pump"
 	"finduel/model/quantity"
 	"finduel/model/solve"
+	"finduel/model/sound"
 )
 
 // Reasons why a Rig has no State.
@@ -59,7 +60,12 @@ type Ready struct {
 	rotor      *fan.Characteristic // of a propeller, else nil
 	drive      fan.Drive           // of a fan whose motor is known
 	soundSpeed float64             // in room air, m/s
-	grille     float64             // pressure drop of the grille over the square of the core's air mass flow, Pa s²/kg²
+
+	toListener float64 // level there less that at 1 m in a free field, dB
+	toOperator float64 // likewise
+	overDay    float64 // daily exposure level less that of the session, dB
+
+	grille float64 // pressure drop of the grille over the square of the core's air mass flow, Pa s²/kg²
 }
 
 // Prepare makes a rig ready. It returns joined *quantity.RangeError if the rig is
@@ -112,6 +118,9 @@ func Prepare(r Rig) (Ready, error) {
 	if p.behind = r.Fans; r.Placing == fan.PushPull {
 		p.behind.Stopped = 0
 	}
+	around := &p.rig.Room
+	p.toListener, p.toOperator = around.Surroundings.Level(0, around.ListenerDistance), around.Surroundings.Level(0, around.OperatorDistance)
+	p.overDay = sound.DailyExposure(0, around.Session)
 	p.stall, p.soundSpeed = r.Fans.Fan.Stall(), air.SpeedOfSound(r.Room.Temperature)
 	return p, nil
 }
@@ -163,14 +172,19 @@ func known(is bool, key string, v float64) error {
 // At returns the steady state at a fan speed in rev/s, which must be above 0;
 // errors are those of Evaluate.
 func (p *Ready) At(speed float64) (State, error) {
+	return p.at(speed, &hint{})
+}
+
+// at is At with the searches beginning where h says.
+func (p *Ready) at(speed float64, h *hint) (State, error) {
 	if err := above(speed, 0, "fan_speed"); err != nil {
 		return State{}, err
 	}
-	stream, err := p.airStream(speed)
+	stream, err := p.airStream(speed, h)
 	if err != nil {
 		return State{}, err
 	}
-	exchange, err := p.exchange(&stream)
+	exchange, err := p.exchange(&stream, h)
 	if err != nil {
 		return State{}, err
 	}
@@ -198,33 +212,37 @@ type exchange struct {
 }
 
 // exchange closes the heat balance: it finds the coolant temperature at which
-// the core rejects the heat. The coolant's film temperature is the unknown; a
-// secant iteration brings the film temperature that is assumed and the one that
-// follows from it together. Both differ by far less than the step in either, so
-// the iteration is a contraction and needs three or four steps.
-func (p *Ready) exchange(s *stream) (exchange, error) {
-	const tolerance = 1e-7 // K; the inlet temperature is then good to 1e-8 K
-	air := p.airExchange(s)
-	film := s.outlet
-	e := p.coolantExchange(s, air, film)
-	residual := e.film - film
-	next := e.film
-	for range 40 {
-		if math.Abs(residual) <= tolerance {
-			return e, p.liquid(&e, s.inlet)
-		}
-		e = p.coolantExchange(s, air, next)
-		r := e.film - next
-		slope := (r - residual) / (next - film)
-		film, residual = next, r
-		if slope < -0.1 {
-			next = film - residual/slope
-		} else {
-			next = e.film
-		}
+// the core rejects the heat. The coolant's film temperature is the unknown; the one
+// that is assumed and the one that follows from it are brought together. The latter
+// hardly depends on the former, so that it is a good guess itself.
+//
+// The search begins where h says, and h is told where it ended.
+func (p *Ready) exchange(s *stream, h *hint) (exchange, error) {
+	const tolerance = 1e-8 // K; viscosity, which changes most with it, is then good to 1e-9
+	e, at := p.airExchange(s), 0.0
+	residual := func(film float64) float64 {
+		at = film
+		p.coolantExchange(s, &e, film)
+		return e.film - film
 	}
-	return e, &SearchError{"the coolant temperature", solve.TooManySteps}
+	film, slope := s.outlet, -1.0
+	if h.slope < 0 {
+		film, slope = h.film, h.slope
+	}
+	r := residual(film)
+	root := solve.RootNear(residual, 0, hottestFilm, film, r, film-r/slope, tolerance)
+	if root.Outcome != solve.Converged {
+		return e, &SearchError{"the coolant temperature", root.Outcome}
+	}
+	if at != root.X {
+		residual(root.X)
+	}
+	h.film, h.slope = root.X, root.Slope
+	return e, p.liquid(&e, s.inlet)
 }
+
+// hottestFilm is above any film temperature at which the search ends, K.
+const hottestFilm = 1e5
 
 // liquid returns why the coolant cannot be as hot or cold as it must: where it
 // enters, where its coldest branch leaves, and on the mean tube wall of that branch;
@@ -269,9 +287,9 @@ func (p *Ready) airFilm(massFlow, film float64) float64 {
 // coolantExchange completes the exchange with the coolant's properties at a film
 // temperature. While the search passes through temperatures outside the range of
 // the property formulas these are held at its ends; liquid refuses such a result.
-func (p *Ready) coolantExchange(s *stream, e exchange, film float64) exchange {
+func (p *Ready) coolantExchange(s *stream, e *exchange, film float64) {
 	l := p.rig.Coolant.Liquid
-	c := l.At(math.Min(math.Max(film, l.Freezing()), l.Boiling()))
+	c := l.At(min(max(film, l.Freezing()), l.Boiling()))
 	c.Viscosity *= 1 + p.rig.Correction.CoolantViscosity
 	c.Conductivity *= 1 + p.rig.Correction.CoolantConductivity
 	c.SpecificHeat *= 1 + p.rig.Correction.CoolantSpecificHeat
@@ -287,10 +305,9 @@ func (p *Ready) coolantExchange(s *stream, e exchange, film float64) exchange {
 	e.coolantFilm = 1 / (e.coolantH * p.core.TubeInsideArea())
 	e.conductance = 1 / (e.airFilm + e.fins + e.wall + e.coolantFilm)
 	e.effectiveness = p.core.Effectiveness(e.conductance, e.airCapacity, e.coolantCapacity)
-	e.inlet = s.inlet + p.heat/(e.effectiveness*math.Min(e.airCapacity, e.coolantCapacity))
+	e.inlet = s.inlet + p.heat/(e.effectiveness*min(e.airCapacity, e.coolantCapacity))
 	e.outlet = e.inlet - p.heat/e.coolantCapacity
 	e.film = (e.inlet+e.outlet)/2 - p.heat*e.coolantFilm/2
-	return e
 }
 
 // pumpFlow returns the coolant flow, m³/s, at which the pump meets the core, the
@@ -308,7 +325,7 @@ func (p *Ready) pumpFlow(c coolant.Properties) float64 {
 // state puts the answer together.
 func (p *Ready) state(speed float64, s *stream, e *exchange) State {
 	room, heat := p.rig.Room.Temperature, p.rig.Heat
-	least := math.Min(e.airCapacity, e.coolantCapacity)
+	least := min(e.airCapacity, e.coolantCapacity)
 	airflow := s.massFlow / p.room
 	st := State{
 		CoolantOverAir:           e.inlet - room,
@@ -338,7 +355,7 @@ func (p *Ready) state(speed float64, s *stream, e *exchange) State {
 		CoolantReynolds: e.coolantReynolds,
 		CoreConductance: e.conductance,
 		NTU:             e.conductance / least,
-		CapacityRatio:   least / math.Max(e.airCapacity, e.coolantCapacity),
+		CapacityRatio:   least / max(e.airCapacity, e.coolantCapacity),
 		Effectiveness:   e.effectiveness,
 
 		Doubt: p.core.Doubt(e.airReynolds),
@@ -397,7 +414,7 @@ func (p *Ready) warnings(s *stream, e *exchange, st *State) Warnings {
 	if c := &p.rig.Coolant; c.Flow == 0 {
 		add(pump.HydraulicPower(c.Pump.Pressure(st.CoolantFlow), st.CoolantFlow) > p.rig.Heat.PumpPower, PumpPowerLow)
 	} else {
-		add(pump.HydraulicPower(st.CoolantPressureDrop, st.CoolantFlow) > math.Max(p.rig.Heat.PumpPower, noticedPower), PumpPowerLow)
+		add(pump.HydraulicPower(st.CoolantPressureDrop, st.CoolantFlow) > max(p.rig.Heat.PumpPower, noticedPower), PumpPowerLow)
 	}
 	add(e.inlet-e.outlet > 0.98*(e.inlet-s.inlet), CoolantLimited)
 	add(p.rig.Heat.PlateResistance*e.coolantCapacity < 1, ChipCold)

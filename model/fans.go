@@ -53,11 +53,11 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 	st.TipMach = st.TipSpeed / p.soundSpeed
 	st.RotorReynolds = fan.Reynolds(st.TipSpeed, fans.Fan.Diameter(), p.air.Viscosity(p.rig.Room.Temperature)/p.room)
 	st.BladePassing = sound.BladePassing(fans.Fan.Blades, speed)
-	st.Sound = p.rig.Room.Surroundings.Level(level, p.rig.Room.ListenerDistance)
-	st.OperatorSound = p.rig.Room.Surroundings.Level(level, p.rig.Room.OperatorDistance)
-	exposure := sound.ExposureTo(st.OperatorSound, p.rig.Room.Session)
-	st.ExposureLimit, st.OSHALimit, st.UpperActionTime = exposure.NIOSHTime, exposure.OSHATime, exposure.EUUpperTime
-	st.NIOSHDose, st.OSHADose, st.DailyExposure = exposure.NIOSHDose, exposure.OSHADose, exposure.Daily
+	st.Sound, st.OperatorSound = level+p.toListener, level+p.toOperator
+	st.ExposureLimit, st.OSHALimit = sound.PermittedNIOSH(st.OperatorSound), sound.PermittedOSHA(st.OperatorSound)
+	st.UpperActionTime = sound.PermittedEU(st.OperatorSound, sound.EUUpper)
+	st.NIOSHDose, st.OSHADose = sound.Dose(st.OperatorSound, p.rig.Room.Session, st.ExposureLimit), sound.Dose(st.OperatorSound, p.rig.Room.Session, st.OSHALimit)
+	st.DailyExposure = st.OperatorSound + p.overDay
 	low, high := p.pressureDoubt(speed, s)
 	pressure := p.pressure(s)
 	st.FanDoubtLow, st.FanDoubtHigh = low/pressure, high/pressure

@@ -56,7 +56,7 @@ func TestOperatingPointIsTheHighestBalance(t *testing.T) {
 			}
 			last = e
 		}
-		s, err := p.airStream(150)
+		s, err := p.airStream(150, &hint{})
 		if len(stable) == 0 {
 			none++
 			if err == nil && s.massFlow < most-step {

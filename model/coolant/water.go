@@ -25,23 +25,30 @@ func water(t float64) Properties {
 	curvature := alpha4*alpha2*(20*-1.661470539e5+alpha*(30*2.708781640e6+alpha2*56*-1.557191544e8)) +
 		beta4*(6*-8.237426256e-1+beta*(12*1.908956353+beta*(20*-2.017597384+beta*30*8.546361348e-1)))
 
-	// One logarithm serves all powers of t/300; whole powers and (t/300)^-7.6, the
-	// fourth power of (t/300)^-1.9, are multiplied out.
-	log := math.Log(t / 300)
+	// All exponents of t/300 are multiples of 0.05: one power serves all, by squaring.
 	inverse := 300 / t
+	power005 := math.Exp(0.05 * math.Log(inverse)) // (t/300)^-0.05
+	power01 := power005 * power005
+	power02 := power01 * power01
+	power04 := power02 * power02
+	power08 := power04 * power04
+	power16 := power08 * power08
+	power32 := power16 * power16
+	power64 := power32 * power32
+	power128 := power64 * power64
+	power19 := power16 * power02 * power01
+	power76 := power64 * power08 * power04
 	inverse2 := inverse * inverse
 	inverse4 := inverse2 * inverse2
 	inverse8 := inverse4 * inverse4
 	inverse32 := inverse8 * inverse8 * inverse8 * inverse8
-	power19 := math.Exp(-1.9 * log)
-	power38 := power19 * power19
 
 	return Properties{
 		Density: 1e5 / (10 * gasConstant * volume),
-		Viscosity: 1e-6 * (280.68*power19 + 511.45*math.Exp(-7.7*log) +
-			61.131*math.Exp(-19.6*log) + 0.45903*inverse32*inverse8),
-		Conductivity: 1.6630*math.Exp(-1.15*log) - 1.7781*math.Exp(-3.4*log) +
-			1.1567*inverse4*inverse2 - 0.432115*power38*power38,
+		Viscosity: 1e-6 * (280.68*power19 + 511.45*power76*power01 +
+			61.131*power128*power64*power04 + 0.45903*inverse32*inverse8),
+		Conductivity: 1.6630*power08*power02*power01*power005 - 1.7781*power32*power02 +
+			1.1567*inverse4*inverse2 - 0.432115*power76,
 		SpecificHeat: -gasConstant * (-8.983025854 + t/10*curvature),
 	}
 }

@@ -34,7 +34,7 @@ func CrossflowEffectiveness(n, c float64) float64 {
 		tail1 -= mass1
 		tail2 -= mass2
 	}
-	return math.Min(sum/small, 1)
+	return min(sum/small, 1)
 }
 
 // farTail is the x up to which e^−x is far from vanishing.

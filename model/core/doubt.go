@@ -1,7 +1,5 @@
 package core
 
-import "math"
-
 // Doubt says how far film and friction of a core of unknown make may lie from what
 // is computed, in parts of it: the film between 1 + FilmLow and 1 + FilmHigh times
 // that of AirFilm, the friction likewise. The low ends are 0 or less, above −1; the
@@ -54,8 +52,8 @@ func (c *Core) Doubt(re float64) Doubt {
 		more = 1.5
 	}
 	return Doubt{
-		math.Max(more*d.FilmLow, leastLeft), math.Min(more*d.FilmHigh, mostMore),
-		math.Max(more*d.FrictionLow, leastLeft), math.Min(more*d.FrictionHigh, mostMore),
+		max(more*d.FilmLow, leastLeft), min(more*d.FilmHigh, mostMore),
+		max(more*d.FrictionLow, leastLeft), min(more*d.FrictionHigh, mostMore),
 	}
 }
 
@@ -83,12 +81,12 @@ func (c *Core) doubtInside(re float64) Doubt {
 	if re >= louveredLow {
 		return d
 	}
-	film, friction, _ := c.SecondOpinion(math.Max(re, parkJacobiLow))
-	share := math.Min(1, (louveredLow-re)/(louveredLow-heardInFull))
-	d.FilmLow += share * math.Min(0, film-1-d.FilmLow)
-	d.FilmHigh += share * math.Max(0, film-1-d.FilmHigh)
-	d.FrictionLow += share * math.Min(0, friction-1-d.FrictionLow)
-	d.FrictionHigh += share * math.Max(0, friction-1-d.FrictionHigh)
+	film, friction, _ := c.SecondOpinion(max(re, parkJacobiLow))
+	share := min(1, (louveredLow-re)/(louveredLow-heardInFull))
+	d.FilmLow += share * min(0, film-1-d.FilmLow)
+	d.FilmHigh += share * max(0, film-1-d.FilmHigh)
+	d.FrictionLow += share * min(0, friction-1-d.FrictionLow)
+	d.FrictionHigh += share * max(0, friction-1-d.FrictionHigh)
 	return d
 }
 

@@ -12,7 +12,7 @@ type duct struct {
 }
 
 func newDuct(a, b float64) duct {
-	aspect := math.Min(a, b) / math.Max(a, b)
+	aspect := min(a, b) / max(a, b)
 	return duct{
 		aspect: aspect, diameter: 2 * a * b / (a + b), root: math.Sqrt(a * b),
 		friction: DuctFriction(aspect), nusselt: DuctNusselt(aspect),

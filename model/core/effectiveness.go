@@ -1,7 +1,5 @@
 package core
 
-import "math"
-
 // ofOne returns the effectiveness of one whole core, 0 to 1, heat over the
 // smaller capacity rate times the inlet temperature difference, from its
 // conductance UA, 0 or more, and the capacity rates of air and coolant, above 0,
@@ -27,7 +25,7 @@ func (c *Core) ofOne(ua, airCapacity, coolantCapacity float64) float64 {
 	if g.Routing == SideBySide {
 		air /= passes
 	}
-	least, most := math.Min(air, coolantCapacity), math.Max(air, coolantCapacity)
+	least, most := min(air, coolantCapacity), max(air, coolantCapacity)
 	one := g.Arrangement.effectiveness(ua/passes/least, least/most, air <= coolantCapacity)
 	if g.Passes == 1 {
 		return one
@@ -43,5 +41,5 @@ func (c *Core) ofOne(ua, airCapacity, coolantCapacity float64) float64 {
 	for range g.Passes {
 		taken += share * (1 - taken)
 	}
-	return coolantCapacity * taken / math.Min(airCapacity, coolantCapacity)
+	return coolantCapacity * taken / min(airCapacity, coolantCapacity)
 }

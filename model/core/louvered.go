@@ -81,7 +81,7 @@ func newLouvered(g Geometry, diameter float64, passage duct) louvered {
 	r := pitch / (g.LouverPitch * math.Sin(g.LouverAngle))
 	l.spacing = r
 	l.beyondFit = r < leastSpacing || r > greatestSpacing
-	spacing := math.Log(math.Min(math.Max(r, leastSpacing), greatestSpacing))
+	spacing := math.Log(min(max(r, leastSpacing), greatestSpacing))
 	l.efficiencyHigh = 1 - 0.0230*math.Exp(1.374*spacing)
 	l.efficiencyLow = l.efficiencyHigh / (1 + math.Exp(3.139*(spacing-ln2493)))
 	l.turn = ln1377 + 0.866*spacing
@@ -171,10 +171,10 @@ func (l *louvered) frictionFactor(re float64) float64 {
 	default:
 		f = l.highBranch(re)
 		if l.clamped {
-			f = math.Max(f, l.onBridge(re))
+			f = max(f, l.onBridge(re))
 		}
 	}
-	return math.Max(f, l.friction/re)
+	return max(f, l.friction/re)
 }
 
 func (l *louvered) onBridge(re float64) float64 {
@@ -219,9 +219,9 @@ func (l *louvered) film(massVelocity, re float64, p air.Properties, pitch float6
 		return cut
 	}
 	at100 := cut * math.Exp((1-0.49)*(ln100-lnRe))
-	duct := math.Min(l.duct*p.Conductivity/pitch, at100)
-	w := math.Min(1, l.flowEfficiency(lnRe)/l.at100Efficient)
-	return math.Max(w*cut+(1-w)*duct, duct)
+	duct := min(l.duct*p.Conductivity/pitch, at100)
+	w := min(1, l.flowEfficiency(lnRe)/l.at100Efficient)
+	return max(w*cut+(1-w)*duct, duct)
 }
 
 // louveredBank is the range of the data behind the correlations of louvered fins,

@@ -47,9 +47,9 @@ func (l *louvered) colburnFactor(re, lnRe float64) float64 {
 		return cut
 	}
 	at100 := cut * math.Exp((1-0.49)*(ln100-lnRe)) // j here of the film at Re = 100
-	duct := math.Min(l.duct/(re*cubeRootPrandtl), at100)
-	w := math.Min(1, l.flowEfficiency(lnRe)/l.at100Efficient)
-	return math.Max(w*cut+(1-w)*duct, duct)
+	duct := min(l.duct/(re*cubeRootPrandtl), at100)
+	w := min(1, l.flowEfficiency(lnRe)/l.at100Efficient)
+	return max(w*cut+(1-w)*duct, duct)
 }
 
 // Reynolds numbers on the louver pitch of the data of Park & Jacobi [4].

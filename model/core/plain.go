@@ -43,7 +43,7 @@ func (pl *plain) frictionFactor(re float64, d *duct) float64 {
 	if re <= LaminarEnd {
 		return laminar
 	}
-	return laminar + turbulentShare(re)*math.Max(0, smoothFriction(math.Max(re, TurbulentStart))/4-laminar)
+	return laminar + turbulentShare(re)*max(0, smoothFriction(max(re, TurbulentStart))/4-laminar)
 }
 
 // film returns the air film coefficient, W/(m² K), of a plain passage at a
@@ -66,8 +66,8 @@ func (pl *plain) film(re float64, p air.Properties, d *duct) float64 {
 	prandtl := p.Prandtl()
 	nu := pl.nusselt(re*d.root/d.diameter, prandtl, d.root)
 	if re > LaminarEnd {
-		turbulent := turbulentNusselt(math.Max(re, TurbulentStart), prandtl, entryFactor(d.diameter/pl.depth)) * d.root / d.diameter
-		nu += turbulentShare(re) * math.Max(0, turbulent-nu)
+		turbulent := turbulentNusselt(max(re, TurbulentStart), prandtl, entryFactor(d.diameter/pl.depth)) * d.root / d.diameter
+		nu += turbulentShare(re) * max(0, turbulent-nu)
 	}
 	return nu * p.Conductivity / d.root
 }
@@ -86,7 +86,7 @@ func (pl *plain) nusselt(re, prandtl, root float64) float64 {
 // turbulentShare returns how far flow at a Reynolds number has turned turbulent,
 // 0 to 1.                                                                       [11]
 func turbulentShare(re float64) float64 {
-	return math.Min(math.Max((re-LaminarEnd)/(TurbulentStart-LaminarEnd), 0), 1)
+	return min(max((re-LaminarEnd)/(TurbulentStart-LaminarEnd), 0), 1)
 }
 
 // plainInRange says where plain passages of any shape lie: laminar flow, up to 2300

@@ -54,14 +54,14 @@ func (c *Core) branches() float64 {
 // is the coolant itself; in parallel it is the branch through the first core, which has
 // the fresh air.
 func (c *Core) Coldest(effectiveness, airCapacity, coolantCapacity float64) float64 {
-	least := math.Min(airCapacity, coolantCapacity)
+	least := min(airCapacity, coolantCapacity)
 	n := c.branches()
 	if n == 1 {
 		return effectiveness * least / coolantCapacity
 	}
 	// All cores take 1 − (1 − x)^n of what the air lacks; the first takes x.
 	x := -math.Expm1(math.Log1p(-effectiveness*least/airCapacity) / n)
-	return math.Min(x*airCapacity*n/coolantCapacity, 1)
+	return min(x*airCapacity*n/coolantCapacity, 1)
 }
 
 // Effectiveness returns the effectiveness of all cores together, 0 to 1, heat over
@@ -80,7 +80,7 @@ func (c *Core) Effectiveness(ua, airCapacity, coolantCapacity float64) float64 {
 		return c.ofOne(ua, airCapacity, coolantCapacity)
 	}
 	ua /= float64(1 + further)
-	least, most := math.Min(airCapacity, coolantCapacity), math.Max(airCapacity, coolantCapacity)
+	least, most := min(airCapacity, coolantCapacity), max(airCapacity, coolantCapacity)
 	if c.geometry.Feed == InSeries {
 		one := c.ofOne(ua, airCapacity, coolantCapacity)
 		all := one
@@ -90,7 +90,7 @@ func (c *Core) Effectiveness(ua, airCapacity, coolantCapacity float64) float64 {
 		return all
 	}
 	branch := coolantCapacity / c.branches()
-	share, taken := c.ofOne(ua, airCapacity, branch)*math.Min(airCapacity, branch)/airCapacity, 0.0
+	share, taken := c.ofOne(ua, airCapacity, branch)*min(airCapacity, branch)/airCapacity, 0.0
 	for range 1 + further {
 		taken += share * (1 - taken)
 	}

@@ -87,7 +87,7 @@ func (s *strip) lnColburn(lnRe float64) float64 {
 func (s *strip) frictionFactor(re float64) float64 {
 	lnRe := math.Log(re)
 	f := math.Exp(s.friction - 0.7422*lnRe + 0.1*math.Log1p(math.Exp(s.frictionFast+4.429*lnRe)))
-	return math.Max(f, s.drag/re)
+	return max(f, s.drag/re)
 }
 
 // film returns the air film coefficient, W/(m² K), on the surface with the strips'
@@ -97,7 +97,7 @@ func (s *strip) frictionFactor(re float64) float64 {
 // extension.
 func (s *strip) film(re float64, p air.Properties, diameter float64) float64 {
 	nusselt := math.Exp(s.lnColburn(math.Log(re))) * re * math.Cbrt(p.Prandtl())
-	return math.Max(nusselt, s.nusselt) * p.Conductivity / diameter
+	return max(nusselt, s.nusselt) * p.Conductivity / diameter
 }
 
 // stripBank is the range of the data behind the correlations of offset strips, as

@@ -61,7 +61,7 @@ func TriangleNusselt(apex float64) float64 {
 // inTriangle returns f Re and Nu by cubic Hermite interpolation; the slope at a
 // line of the table is that of the parabola through it and its neighbours.
 func inTriangle(apex float64) (friction, nusselt float64) {
-	degrees := math.Min(math.Max(apex*180/math.Pi, 0), 180)
+	degrees := min(max(apex*180/math.Pi, 0), 180)
 	last := len(apexTable) - 1
 	i := 0
 	for i < last-1 && degrees > apexTable[i+1].degrees {

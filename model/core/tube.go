@@ -80,8 +80,8 @@ func (c *Core) CoolantFilm(massFlow float64, p coolant.Properties) (h, re float6
 func (t *tube) laminarNusselt(re, prandtl float64) float64 {
 	graetz := re * prandtl * t.diameter
 	first := t.passage.nusselt
-	third := math.Sqrt(math.Cbrt(2/(1+22*prandtl)) * graetz)
-	return math.Cbrt(first*first*first + 1.841*1.841*1.841*graetz + third*third*third)
+	third := graetz * math.Sqrt(2/(1+22*prandtl)*graetz) // cubed
+	return math.Cbrt(first*first*first + 1.841*1.841*1.841*graetz + third)
 }
 
 // turbulentNusselt returns the mean Nusselt number of turbulent flow in a smooth

@@ -87,7 +87,7 @@ func (k *tubeFriction) frictionFactor(re float64, bore *duct) float64 {
 		return laminar
 	}
 	share := turbulentShare(re)
-	return laminar + share*share*(3-2*share)*math.Max(0, roughFriction(re, k.roughness)/4-laminar)
+	return laminar + share*share*(3-2*share)*max(0, roughFriction(re, k.roughness)/4-laminar)
 }
 
 // roughFriction returns the Darcy friction factor of turbulent flow in a duct, Re and

@@ -68,7 +68,7 @@ func (u Unit) Shown(si float64) float64 {
 		return v
 	}
 	scale := math.Pow(10, 11-math.Floor(math.Log10(size)))
-	if short := math.Round(v*scale) / scale; math.Abs(short-v) <= 4e-15*math.Max(size, math.Abs(u.Offset)) {
+	if short := math.Round(v*scale) / scale; math.Abs(short-v) <= 4e-15*max(size, math.Abs(u.Offset)) {
 		return short
 	}
 	return v

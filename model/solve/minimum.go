@@ -17,7 +17,7 @@ const goldenStep = 0.3819660112501051
 //
 // Check: x log x between 0 and 1 is least, −1/e, at 1/e.
 func Minimum(f func(float64) float64, a, b, tolerance float64) Result {
-	a, b = math.Min(a, b), math.Max(a, b)
+	a, b = min(a, b), max(a, b)
 	if !finite(b - a) {
 		return Result{X: a, F: math.NaN(), Low: a, High: b, Outcome: NotFinite}
 	}

@@ -30,7 +30,8 @@ func (o Outcome) String() string {
 type Result struct {
 	X, F        float64 // the best abscissa and the function there; where it was not finite, if that is the outcome
 	Low, High   float64 // the bracket at the end, Low <= X <= High
-	Evaluations int     // of the function, the given ends not counted
+	Evaluations int     // of the function, the given ends or guess not counted
+	Slope       float64 // of the function at X, as two looks tell; only of RootNear, 0: not known
 	Outcome     Outcome
 }
 

@@ -82,6 +82,80 @@ func checkRoot(t *testing.T, p problem, r solve.Result, tolerance float64) {
 	}
 }
 
+// From two guesses near by, a simple root is found to the last digits in few looks, and
+// nothing far away is looked at.
+func TestRootNearFindsKnownRoots(t *testing.T) {
+	for _, p := range roots {
+		if p.limit != smooth {
+			continue
+		}
+		t.Run(p.name, func(t *testing.T) {
+			tolerance := 1e-11 * (p.b - p.a)
+			for _, off := range []float64{0.01, -0.01, 1e-4, 1e-9} {
+				a := p.answer + off*(p.b-p.answer)
+				b := p.answer - off/2*(p.answer-p.a)
+				w := watching(p.f)
+				r := solve.RootNear(w.at, p.a, p.b, a, p.f(a), b, tolerance)
+				if d := math.Abs(r.X - p.answer); r.Outcome != solve.Converged || d > 2*tolerance+1e-15*math.Abs(p.answer) {
+					t.Fatalf("from %g off: %+v, known to be %.17g", off, r, p.answer)
+				}
+				if r.F != p.f(r.X) || r.Evaluations != w.calls || r.Low != r.X || r.High != r.X {
+					t.Errorf("from %g off: %+v after %d calls, f is %g", off, r, w.calls, p.f(r.X))
+				}
+				if r.Evaluations > 5 || w.calls > 0 && math.Max(w.high-p.answer, p.answer-w.low) > 2*math.Max(math.Abs(a-p.answer), math.Abs(b-p.answer)) {
+					t.Errorf("from %g off: %d looks, from %g to %g", off, r.Evaluations, w.low, w.high)
+				}
+				h := 1e-6 * (p.b - p.a)
+				if slope := (p.f(p.answer+h) - p.f(p.answer-h)) / (2 * h); r.F != 0 && math.Abs(r.Slope-slope) > 0.01*math.Abs(slope) {
+					t.Errorf("from %g off: slope %g, is %g", off, r.Slope, slope)
+				}
+			}
+		})
+	}
+	wallis := func(x float64) float64 { return x*x*x - 2*x - 5 }
+	if r := solve.RootNear(wallis, 2, 3, 2.1, wallis(2.1), 2.09, 1e-12); r.Evaluations != 4 || math.Abs(r.X-2.0945514815423265) > 1e-12 {
+		t.Errorf("%+v", r)
+	}
+}
+
+// However bad the guesses, the answer is that of Root.
+func TestRootNearWithBadGuessesIsRoot(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 4))
+	for _, p := range roots {
+		if p.name == "triple" || p.name == "ninefold" || p.name == "nineteenfold" {
+			continue // there the steps shrink long before the root
+		}
+		tolerance := 1e-10 * (p.b - p.a)
+		for range 200 {
+			a := p.a + random.Float64()*(p.b-p.a)
+			b := p.a + (3*random.Float64()-1)*(p.b-p.a)
+			r := solve.RootNear(p.f, p.a, p.b, a, p.f(a), b, tolerance)
+			if off := math.Abs(r.X - p.answer); r.Outcome != solve.Converged || off > 2*tolerance+1e-15*math.Abs(p.answer) {
+				t.Errorf("%s, from %g and %g: %+v, known to be %.17g", p.name, a, b, r, p.answer)
+			}
+		}
+	}
+	nan := math.NaN()
+	line := func(x float64) float64 { return x - 0.3 }
+	for _, c := range []struct {
+		name     string
+		f        func(float64) float64
+		a, fa, b float64
+		low      float64
+		want     solve.Outcome
+	}{
+		{"no root", line, 0.5, 0.2, 0.45, 0.4, solve.NoSignChange},
+		{"NaN at the guess", line, nan, nan, nan, 0, solve.Converged},
+		{"NaN for the second guess", line, 0.5, 0.2, nan, 0, solve.Converged},
+		{"a value of NaN and no step", line, 0.5, nan, 0.5, 0, solve.Converged},
+		{"NaN everywhere", func(float64) float64 { return nan }, 0.5, 1, 0.4, 0, solve.NotFinite},
+	} {
+		if r := solve.RootNear(c.f, c.low, 1, c.a, c.fa, c.b, 1e-9); r.Outcome != c.want || c.want == solve.Converged && math.Abs(r.X-0.3) > 1e-9 {
+			t.Errorf("%s: %+v, want %v", c.name, r, c.want)
+		}
+	}
+}
+
 // A function that underflows to zero around its root: any place there is a root.
 func TestRootOnAPlateauOfZeros(t *testing.T) {
 	f := func(x float64) float64 {
@@ -179,6 +253,13 @@ func TestSearchesDoNotAllocate(t *testing.T) {
 		sum += solve.Root(func(x float64) float64 { return x*x - target }, 0, 3, 1e-9).X
 	}); n != 0 {
 		t.Errorf("Root allocates %g times", n)
+	}
+	if n := testing.AllocsPerRun(50, func() {
+		target += 0.01
+		f := func(x float64) float64 { return x*x - target }
+		sum += solve.RootNear(f, 0, 3, 1.5, f(1.5), 1.4, 1e-9).X
+	}); n != 0 {
+		t.Errorf("RootNear allocates %g times", n)
 	}
 	if n := testing.AllocsPerRun(50, func() {
 		target += 0.01

@@ -51,10 +51,20 @@ func ExposureTo(level, duration float64) Exposure {
 		EULowerTime: PermittedEU(level, EULower), EUUpperTime: PermittedEU(level, EUUpper), EULimitTime: PermittedEU(level, EULimit),
 		Daily: DailyExposure(level, duration),
 	}
-	if level >= countedFrom {
-		e.NIOSHDose, e.OSHADose = duration/e.NIOSHTime, duration/e.OSHATime
-	}
+	e.NIOSHDose, e.OSHADose = Dose(level, duration, e.NIOSHTime), Dose(level, duration, e.OSHATime)
 	return e
+}
+
+// Dose returns the dose, 1 for 100 %, of a level in dB(A) that is borne for a duration
+// where a time is permitted, both in s and above 0: duration over permitted time, and 0
+// below 80 dB(A), which is not counted.                               [3] 1.3.3, [4] (d)(2)
+//
+// Check: 1 h of 95 dB(A), permitted for 4 h, is 25 %.
+func Dose(level, duration, permitted float64) float64 {
+	if level < countedFrom {
+		return 0
+	}
+	return duration / permitted
 }
 
 // PermittedNIOSH returns how long, in s a day, a level in dB(A) may be borne
@@ -101,7 +111,7 @@ func DailyExposure(level, duration float64) float64 {
 //
 // Check: 100 dB(A) reach 85 dB(A) in 15.2 min.
 func PermittedEU(level, value float64) float64 {
-	return workingDay * math.Pow(10, (value-level)/10)
+	return workingDay * math.Exp((value-level)*(math.Ln10/10))
 }
 
 // AverageNIOSH returns the 8-hour average level, dB(A), of a dose, 1 for 100 %,

@@ -1,0 +1,137 @@
+package model_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"finduel/model"
+	"finduel/model/core"
+	"finduel/model/fan"
+)
+
+// walks are speeds in the orders in which they may be asked for, over the rig's own.
+func walks() map[string][]float64 {
+	orders := map[string][]float64{"coarse": {0.2, 0.5, 1, 2}, "repeated": {1, 1, 1, 1.1, 1.1, 0.9, 1.1, 1}}
+	random := rand.New(rand.NewPCG(5, 6))
+	for i := range 200 {
+		orders["fine"] = append(orders["fine"], 0.05*math.Pow(60, float64(i)/199))
+		orders["even"] = append(orders["even"], 0.05+0.01*float64(i))
+		orders["falling"] = append(orders["falling"], 2-0.009*float64(i))
+		orders["random"] = append(orders["random"], 0.05+2*random.Float64())
+	}
+	return orders
+}
+
+// A state that is walked to is that of a search from scratch: every output, in every
+// order of speeds, past speeds at which there is none.
+func TestWalkAnswersAsASearchFromScratch(t *testing.T) {
+	saddle, rating, err := fan.NewCurve([]fan.CurvePoint{
+		{Flow: 0, Pressure: 520}, {Flow: 0.02, Pressure: 380}, {Flow: 0.035, Pressure: 420}, {Flow: 0.055, Pressure: 210}, {Flow: 0.07, Pressure: 0}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var rigs []model.Rig
+	for _, r := range bases() {
+		for _, surface := range core.Surfaces() {
+			for _, placing := range []fan.Placing{fan.Push, fan.Pull, fan.PushPull} {
+				r.Core.Surface, r.Placing = surface, placing
+				r.Installed = losses[len(rigs)%len(losses)]
+				rigs = append(rigs, r)
+			}
+		}
+	}
+	measured, pumped, standing, curved := small(), small(), large(), small()
+	measured.Fans.Fan.Curve, measured.Fans.Fan.FreeAirFlow, measured.Fans.Fan.ShutOffPressure = saddle, rating.FreeAirFlow, rating.ShutOffPressure
+	pumped.Coolant.Flow = 0
+	standing.Fans.Stopped = 1
+	curved.Fans.Fan.CurveExponent = 1.7
+	rigs = append(rigs, measured, pumped, standing, curved)
+
+	states, without := 0, 0
+	for i, r := range rigs {
+		ready, err := model.Prepare(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for name, speeds := range walks() {
+			walk := ready.Walk()
+			for _, share := range speeds {
+				speed := share * r.Speed
+				got, err := walk.At(speed)
+				want, wantErr := ready.At(speed)
+				if (err == nil) != (wantErr == nil) || err != nil && err.Error() != wantErr.Error() {
+					t.Fatalf("rig %d, %s, speed %g: %v, from scratch %v", i, name, speed, err, wantErr)
+				}
+				if err != nil {
+					without++
+					continue
+				}
+				states++
+				if got.Warnings != want.Warnings {
+					t.Fatalf("rig %d, %s, speed %g: warnings %v, from scratch %v", i, name, speed, got.Warnings, want.Warnings)
+				}
+				for _, o := range model.Outputs {
+					// Levels and what is left to stall pass through zero.
+					scale := map[string]float64{"stall_margin": 1, "sound": 10, "operator_sound": 10, "daily_exposure": 10}[o.Key]
+					if g, w := o.Get(&got), o.Get(&want); !(math.Abs(g-w) <= 1e-9*math.Max(math.Abs(w), scale)) && !(math.IsNaN(g) && math.IsNaN(w)) {
+						t.Errorf("rig %d, %s, speed %g: %s is %.15g, from scratch %.15g", i, name, speed, o.Key, g, w)
+					}
+				}
+			}
+		}
+	}
+	if states < 30000 || without < 1000 {
+		t.Errorf("%d states, %d speeds without one", states, without)
+	}
+}
+
+// What a walk answers depends on the speeds before it and on nothing else.
+func TestWalksOfTheSameSpeedsAreTheSame(t *testing.T) {
+	ready, err := model.Prepare(small())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, speeds := range walks() {
+		one, two := ready.Walk(), ready.Walk()
+		for _, share := range speeds {
+			a, errA := one.At(100 * share)
+			b, errB := two.At(100 * share)
+			if a != b || (errA == nil) != (errB == nil) {
+				t.Fatalf("%s: two walks differ at %g", name, 100*share)
+			}
+		}
+	}
+}
+
+func TestWalkDoesNotAllocate(t *testing.T) {
+	ready, err := model.Prepare(small())
+	if err != nil {
+		t.Fatal(err)
+	}
+	walk, speed := ready.Walk(), 60.0
+	if n := testing.AllocsPerRun(100, func() { speed += 0.5; walk.At(speed) }); n != 0 {
+		t.Errorf("%v allocations a point", n)
+	}
+}
+
+// BenchmarkWalk asks for a hundred speeds in their order, from scratch and as a walk.
+func BenchmarkWalk(b *testing.B) {
+	for name, r := range map[string]model.Rig{"small": small(), "large": large()} {
+		ready, err := model.Prepare(r)
+		if err != nil {
+			b.Fatal(err)
+		}
+		walk := ready.Walk()
+		for way, at := range map[string]func(float64) (model.State, error){"scratch": ready.At, "walk": walk.At} {
+			b.Run(name+"/"+way, func(b *testing.B) {
+				b.ReportAllocs()
+				for i := 0; b.Loop(); i++ {
+					if _, err := at(r.Speed * (0.5 + float64(i%100)/100)); err != nil {
+						b.Fatal(err)
+					}
+				}
+			})
+		}
+	}
+}
