@@ -128,9 +128,9 @@ func Run(ctx context.Context, p *Plan, o Options, spans []Span, keep func(Span, 
 }
 
 // evaluator evaluates consecutive points and keeps what they share: a design is
-// made ready once for all its speeds, the reference is asked once for all points
-// under the same conditions. What it answers for a point does not depend on
-// which points it saw before.
+// made ready once for all its speeds, and walked along them; the reference is asked
+// once for all points under the same conditions. What it answers for a point depends
+// on those before it in its stretch, by less than 1e-9, relative; see model.Walk.
 type evaluator struct {
 	plan  *Plan
 	model Model
@@ -203,9 +203,10 @@ func Point(p *Plan, m Model, k int) (*Row, bool) {
 // under its conditions.
 func (e *evaluator) prepare(k int) {
 	e.design, e.failure = e.rigOf, ""
-	ready, err := Ready(e.model, e.rig)
-	if e.ready = ready; err != nil {
+	if ready, err := Ready(e.model, e.rig); err != nil {
 		e.failure = Reason(err)
+	} else {
+		e.ready = walking(ready)
 	}
 	if e.conditions >= 0 && !e.plan.sharesSwept() {
 		return
@@ -266,6 +267,17 @@ type guarded struct{ inner AtSpeed }
 func (g guarded) At(speed float64) (state model.State, err error) {
 	defer caught(&err)
 	return g.inner.At(speed)
+}
+
+// walking returns what answers speeds in their order faster, if there is such, else ready.
+func walking(ready AtSpeed) AtSpeed {
+	if g, ok := ready.(guarded); ok {
+		if physics, ok := g.inner.(*model.Ready); ok {
+			walk := physics.Walk()
+			return guarded{&walk}
+		}
+	}
+	return ready
 }
 
 func caught(err *error) {

@@ -348,8 +348,13 @@ func TestReferenceFollowsTheConditions(t *testing.T) {
 			t.Errorf("point %d: reference %v K, alone %v K", k, row.Reference, want.CoolantOverAir)
 		}
 		alone, err := model.Evaluate(p.Challenger(k))
-		if err != nil || alone != row.State {
-			t.Errorf("point %d: %+v, alone %+v (%v)", k, row.State, alone, err)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, o := range model.Outputs { // neighbours along fan speed are walked to
+			if got, want := o.Get(&row.State), o.Get(&alone); math.Abs(got-want) > 1e-9*math.Max(math.Abs(want), 1) {
+				t.Errorf("point %d: %s is %v, alone %v", k, o.Key, got, want)
+			}
 		}
 	}
 }

@@ -125,14 +125,14 @@ func checksum(data []byte) string {
 // probes is how many points of a chunk are asked again before it is used again.
 const probes = 8
 
-// probe returns the checksum of a few rows of a chunk, spread evenly. Taken once of
-// the rows that are kept and once of what the model says of those points, it tells
-// chunks that the model of today would not make: of a program that was changed and
-// not its version, or of a machine that rounds otherwise.
-func probe(span sweep.Span, row func(k int) (*sweep.Row, bool)) string {
+// probe returns the checksum of what the model says of a few points of a chunk, spread
+// evenly, each asked alone. Taken when the chunk is kept and again when it is to be used,
+// it tells chunks that the model of today would not make: of a program that was changed
+// and not its version, or of a machine that rounds otherwise.
+func (s *Store) probe(span sweep.Span) string {
 	sum := sha256.New()
 	for i := range probes {
-		r, ok := row(span.From + i*(span.To-1-span.From)/(probes-1))
+		r, ok := sweep.Point(s.plan, s.model, span.From+i*(span.To-1-span.From)/(probes-1))
 		if !ok {
 			continue
 		}

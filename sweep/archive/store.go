@@ -23,6 +23,7 @@ type Store struct {
 	plan   *sweep.Plan
 	id     Identity
 	table  *table
+	model  sweep.Model // whose answers are kept
 
 	encoders sync.Pool // of *encoder
 
@@ -49,14 +50,18 @@ type Refusal struct{ Causes []string }
 func (r *Refusal) Error() string { return strings.Join(r.Causes, "; ") }
 
 // Open looks at what is in a folder, which need not be there, and verifies every
-// chunk of the run. If m is not nil a few points of every chunk are asked again, and a
-// chunk that says otherwise counts as damaged. It returns a *Refusal if the folder
+// chunk of the run. If m is not nil it is the model whose answers are kept, else that is
+// sweep.Physics; if it is not nil, a few points of every chunk are asked again, and a
+// chunk whose model said otherwise counts as damaged. It returns a *Refusal if the folder
 // holds another run.
 func Open(ctx context.Context, disk FileSystem, folder string, plan *sweep.Plan, id Identity, m sweep.Model) (*Store, error) {
 	s := &Store{
 		disk: disk, folder: folder, plan: plan, id: id, table: tableOf(plan, id),
-		chunks: make([]*Manifest, plan.Chunks()), damaged: make([]bool, plan.Chunks()), loaded: -1,
+		chunks: make([]*Manifest, plan.Chunks()), damaged: make([]bool, plan.Chunks()), loaded: -1, model: m,
 		encoders: sync.Pool{New: func() any { return new(encoder) }},
+	}
+	if s.model == nil {
+		s.model = sweep.Physics
 	}
 	if err := s.refuseOther(); err != nil {
 		return nil, err
@@ -69,7 +74,7 @@ func Open(ctx context.Context, disk FileSystem, folder string, plan *sweep.Plan,
 			if err := inner.Err(); err != nil {
 				return err
 			}
-			found, err := s.verify(i, m)
+			found, err := s.verify(i, m != nil)
 			switch {
 			case errors.Is(err, errDamaged):
 				damage[i] = err.Error()
@@ -144,8 +149,9 @@ func (s *Store) other(is Identity) error {
 	return &Refusal{Causes: []string{what}}
 }
 
-// verify returns the manifest of a chunk that is there and whole.
-func (s *Store) verify(chunk int, m sweep.Model) (*Manifest, error) {
+// verify returns the manifest of a chunk that is there and whole, and if asked that the
+// model would make today.
+func (s *Store) verify(chunk int, ask bool) (*Manifest, error) {
 	found, err := readManifest(s.disk, s.folder, chunk)
 	if err != nil {
 		return nil, err
@@ -155,8 +161,7 @@ func (s *Store) verify(chunk int, m sweep.Model) (*Manifest, error) {
 	} else if err != nil {
 		return nil, err
 	}
-	span := s.plan.Chunk(chunk)
-	if m != nil && found.Probe != probe(span, func(k int) (*sweep.Row, bool) { return sweep.Point(s.plan, m, k) }) {
+	if ask && found.Probe != s.probe(s.plan.Chunk(chunk)) {
 		return nil, fmt.Errorf("%s: %w: the model says otherwise now", dataPath(s.folder, chunk), errDamaged)
 	}
 	return found, nil
@@ -250,7 +255,7 @@ func (s *Store) Keep(span sweep.Span, rows []sweep.Row) error {
 			m.Failed++
 		}
 	}
-	m.Probe = probe(span, func(k int) (*sweep.Row, bool) { return find(rows, k) })
+	m.Probe = s.probe(span)
 	if err := writeChunk(s.disk, s.folder, m, data); err != nil {
 		return err
 	}
