@@ -186,6 +186,58 @@ func TestPropellerFollowsItsCharacteristic(t *testing.T) {
 	}
 }
 
+// A propeller on a motor that is not known draws what its electronics lose and its shaft
+// takes.
+func TestPropellerDrawsItsElectronicsToo(t *testing.T) {
+	f := improvised().Fans.Fan
+	f.Brushless, f.ElectronicsLoss, f.MotorEfficiency = fan.Brushless{}, 3, 0.7
+	worked, c, err := f.Resolved()
+	if err != nil {
+		t.Fatal(err)
+	}
+	shaft := c.FreeAirPower(f.RatedSpeed, f.RatedDensity)
+	if want := 3 + shaft/0.7; !near(worked.RatedPower, want, 1e-12) {
+		t.Errorf("%g W, want %g W", worked.RatedPower, want)
+	}
+	if d := worked.Draw(f.RatedSpeed, 1, f.RatedDensity); !near(d.Shaft, shaft, 1e-12) || !near(d.Supply, worked.RatedPower, 1e-12) {
+		t.Errorf("%+v with %g W at the shaft", d, shaft)
+	}
+}
+
+// Where the core cannot carry the heat at any speed in reach the drive is asked for the
+// power at which stall begins, where a rotor takes most of what it takes with air.
+func TestReachWithoutAnOperatingPoint(t *testing.T) {
+	for name, r := range map[string]model.Rig{"propeller": improvised(), "curve": improvised()} {
+		if name == "curve" {
+			c, rating, err := fan.NewCurve([]fan.CurvePoint{
+				{Flow: 0, Pressure: 500, Power: 90}, {Flow: 0.02, Pressure: 200, Power: 40}, {Flow: 0.04, Pressure: 300, Power: 70}, {Flow: 0.08, Pressure: 0, Power: 55},
+			})
+			if err != nil {
+				t.Fatal(err)
+			}
+			f := &r.Fans.Fan
+			f.Pitch, f.Curve, f.FreeAirFlow, f.ShutOffPressure, f.RatedPower, f.ElectronicsLoss = 0, c, rating.FreeAirFlow, rating.ShutOffPressure, rating.Power, 0
+		}
+		r.Heat.Load = 5e4
+		if _, err := model.Evaluate(r); !errors.Is(err, model.ErrBoils) {
+			t.Fatalf("%s: %v", name, err)
+		}
+		f, _, err := r.Fans.Fan.Resolved()
+		if err != nil {
+			t.Fatal(err)
+		}
+		room, _ := air.NewAtmosphere(r.Room.Temperature, r.Room.Altitude, r.Room.Humidity)
+		density := room.Density(r.Room.Temperature)
+		d := fan.Drive{Supply: fan.Supply{Voltage: 12, MostCurrent: 35}, Controller: f.Controller, Motor: f.Brushless,
+			WireResistance: hazard.WireResistance(hazard.WireArea(14), 1.2, hazard.HotWire)}
+		want := fan.Reach(&d, func(speed float64) float64 { return f.Draw(speed, f.Stall().Onset, density).Shaft }, 100, 20000./60)
+		got, err := model.Reach(r, 100, 20000./60)
+		if err != nil || got.Limit == 0 || got.Limit != want.Limit || !near(got.Chain.Speed, want.Chain.Speed, 1e-9) {
+			t.Errorf("%s: reaches %g rev/s by %v, want %g by %v; %v", name, got.Chain.Speed, got.Limit, want.Chain.Speed, want.Limit, err)
+		}
+	}
+}
+
 // What is in doubt of a propeller is its total pressure. In pascals that is the same for
 // its static pressure, which is less by the head of the disc flow.
 func TestDoubtOfAPropellerIsOfItsTotalPressure(t *testing.T) {

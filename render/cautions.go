@@ -1,6 +1,7 @@
 package render
 
 import (
+	"math"
 	"strings"
 
 	"finduel/model"
@@ -16,6 +17,7 @@ type Caution struct {
 	Setup string  // name of the setup
 	From  float64 // lowest fan speed looked at at which it holds, rev/s; 0: the speeds were not swept
 	Not   float64 // the speed looked at below From, at which it does not hold, rev/s; 0: none was
+	Onset float64 // fan speed from which it holds, found between Not and From and rounded down, rev/s; 0: not found
 	At    float64 // fan speed at which Number, its greatest value (the least where Below is set), is reached, rev/s; 0: the one that was asked for
 }
 
@@ -28,12 +30,13 @@ func (c *Caution) What() quantity.Quantity { return quantity.Must(c.Quantity) }
 func (c *Caution) String() string {
 	word := c.Severity.String()
 	text := strings.ToUpper(word[:1]) + word[1:] + ", " + Clean(c.Setup)
-	if c.From > 0 {
-		if from := Computed("fan_speed", c.From); c.Not > 0 {
-			text += " from between " + Number(quantity.Must("fan_speed"), c.Not) + " and " + from
-		} else {
-			text += " from " + from + " or less"
-		}
+	switch from := Computed("fan_speed", c.From); {
+	case c.Onset > 0:
+		text += " from " + Computed("fan_speed", c.Onset)
+	case c.Not > 0:
+		text += " from between " + Number(quantity.Must("fan_speed"), c.Not) + " and " + from
+	case c.From > 0:
+		text += " from " + from + " or less"
 	}
 	text += ": "
 	if what := c.What(); what.Key != "fan_speed" {
@@ -54,10 +57,17 @@ const Disclaimer = hazard.Disclaimer
 
 // watch gathers the cautions of one setup over its states.
 type watch struct {
-	setup    string
-	found    hazard.Found
-	from, at [hazard.RuleCount]float64
-	not      [hazard.RuleCount]float64
+	setup  string
+	found  hazard.Found
+	at     [hazard.RuleCount]float64
+	begins [hazard.RuleCount]beginning
+}
+
+// beginning is where a caution begins.
+type beginning struct {
+	from, not float64   // as in Caution
+	number    float64   // of the caution at from
+	rig       model.Rig // of the states that begin there the one that reaches furthest
 }
 
 // look takes in the state of a rig at a fan speed in rev/s. What the drive does not reach
@@ -78,33 +88,85 @@ func (w *watch) take(rig *model.Rig, before, speed float64, state *model.State) 
 		if !f.Holds {
 			continue
 		}
-		graver := f.Number > worst.Number
-		if hazard.Rule(rule).Caution(*f).Below {
-			graver = f.Number < worst.Number
+		graver := func(than float64) bool {
+			if hazard.Rule(rule).Caution(*f).Below {
+				return f.Number < than
+			}
+			return f.Number > than
 		}
-		if !worst.Holds || graver {
+		if !worst.Holds || graver(worst.Number) {
 			*worst, w.at[rule] = *f, speed
 		}
-		if w.from[rule] == 0 || speed < w.from[rule] {
-			w.from[rule], w.not[rule] = speed, before
+		b := &w.begins[rule]
+		if b.from == 0 || speed < b.from || speed == b.from && graver(b.number) {
+			*b = beginning{speed, before, f.Number, *rig}
 		}
 	}
+}
+
+// onsetWithin is how well the speed at which a caution begins is found, as a share of it,
+// before it is rounded.
+const onsetWithin = 1e-4
+
+// onset returns the speed between not and from at which a rule begins to hold, rounded
+// down by half a per cent of it at most, but not below not; 0 if the model has it hold at
+// not, or not at from, for the states may have been another's.
+func (b *beginning) onset(rule int) float64 {
+	ready, err := model.Prepare(b.rig)
+	if err != nil {
+		return 0
+	}
+	holds := func(speed float64) bool {
+		state, err := ready.At(speed)
+		return err == nil && state.Warnings&model.OutOfReach == 0 && model.Cautions(&b.rig, speed, &state)[rule].Holds
+	}
+	low, high := b.not, b.from
+	if low == 0 || holds(low) || !holds(high) {
+		return 0
+	}
+	for high-low > onsetWithin*high {
+		if middle := (low + high) / 2; holds(middle) {
+			high = middle
+		} else {
+			low = middle
+		}
+	}
+	return max(roundedDown(low), b.not)
+}
+
+// roundedDown returns a speed, rev/s, rounded down to a step of 1, 2 or 5 times a power of
+// ten rpm that is at most half a per cent of it.
+//
+// Check: 3 456 rpm is 3 450 rpm, 19 873 rpm 19 850 rpm.
+func roundedDown(speed float64) float64 {
+	unit := quantity.Must("fan_speed").Shown
+	v := unit.Shown(speed)
+	power := math.Pow(10, math.Floor(math.Log10(v/200)))
+	step := power
+	for _, times := range []float64{2, 5} {
+		if times*power <= v/200 {
+			step = times * power
+		}
+	}
+	return unit.SI(math.Floor(v/step) * step)
 }
 
 // cautions returns what holds, the gravest first.
 func (w *watch) cautions() []Caution {
 	var list []Caution
 	for _, c := range w.found.Ranked() {
-		list = append(list, Caution{Caution: c, Setup: w.setup, From: w.from[c.Rule], Not: w.not[c.Rule], At: w.at[c.Rule]})
+		b := &w.begins[c.Rule]
+		list = append(list, Caution{Caution: c, Setup: w.setup, From: b.from, Not: b.not, Onset: b.onset(int(c.Rule)), At: w.at[c.Rule]})
 	}
 	return list
 }
 
 // Cautions returns the cautions of a report, the gravest first and of equally grave ones
 // those of the challenger: each once for a setup that reaches it in any state of the
-// report, with the lowest speed at which it holds. The states are the points, the
-// break-evens and best speeds, the reference, and the reference over its own speeds; without points there is no
-// lowest speed. None of them is an empty list, which does not mean safe.
+// report, with the speed from which it holds. The states are the points, the
+// break-evens and best speeds, the reference, and the reference over its own speeds;
+// without points there is no such speed. Of designs in which it begins between the same two
+// speeds it is that of the one that reaches furthest at the upper one. None of them is an empty list, which does not mean safe.
 func Cautions(rep *Report) []Caution {
 	challenger, reference := rep.survey().watch, watch{setup: rep.Reference().Name}
 	rep.eachOther(func(isReference bool, rig *model.Rig, before, speed float64, state *model.State) {
@@ -115,7 +177,7 @@ func Cautions(rep *Report) []Caution {
 		}
 	})
 	if !rep.Results.Ran() {
-		challenger.from, reference.from = [hazard.RuleCount]float64{}, [hazard.RuleCount]float64{}
+		challenger.begins, reference.begins = [hazard.RuleCount]beginning{}, [hazard.RuleCount]beginning{}
 	}
 	var list []Caution
 	a, b := challenger.cautions(), reference.cautions()
@@ -133,9 +195,10 @@ func Cautions(rep *Report) []Caution {
 func CautionsFor(s *study.Setup, state *model.State) []Caution {
 	w := watch{setup: s.Name}
 	w.take(&s.Rig, 0, s.Rig.Speed, state)
+	w.begins = [hazard.RuleCount]beginning{}
 	list := w.cautions()
 	for i := range list {
-		list[i].From, list[i].At = 0, 0
+		list[i].At = 0
 	}
 	return list
 }
@@ -152,11 +215,20 @@ func (rep *Report) eachOther(yield func(isReference bool, rig *model.Rig, before
 		}
 		k := plan.Point(a.Design, 0)
 		challenger, reference := plan.Challenger(k), plan.Reference(k)
-		yield(true, &reference, 0, reference.Speed, &a.Reference)
-		for j := range a.Crossings {
-			yield(false, &challenger, 0, a.Crossings[j].Speed, &a.Crossings[j].State)
+		under := 0.0
+		if reference == rep.Reference().Rig {
+			for j := range rep.Results.ReferenceCurve {
+				if v := rep.Results.ReferenceCurve[j].Speed; v < reference.Speed {
+					under = max(under, v)
+				}
+			}
 		}
-		yield(false, &challenger, 0, a.Best.Speed, &a.Best.State)
+		yield(true, &reference, under, reference.Speed, &a.Reference)
+		for j := range a.Crossings {
+			c := &a.Crossings[j]
+			yield(false, &challenger, rep.sweptBelow(c.Speed), c.Speed, &c.State)
+		}
+		yield(false, &challenger, rep.sweptBelow(a.Best.Speed), a.Best.Speed, &a.Best.State)
 	}
 	before := 0.0
 	for i := range rep.Results.ReferenceCurve {
@@ -164,4 +236,20 @@ func (rep *Report) eachOther(yield func(isReference bool, rig *model.Rig, before
 		yield(true, &rep.Reference().Rig, before, at.Speed, &at.State)
 		before = at.Speed
 	}
+}
+
+// sweptBelow returns the next lower fan speed of the sweep, rev/s; 0 if there is none.
+func (rep *Report) sweptBelow(speed float64) float64 {
+	plan := rep.plan()
+	axis, swept := plan.SpeedAxis()
+	if !swept {
+		return 0
+	}
+	below := 0.0
+	for _, v := range plan.Study.Axes[axis].Values {
+		if v < speed {
+			below = max(below, v)
+		}
+	}
+	return below
 }

@@ -1,8 +1,10 @@
 package render_test
 
 import (
+	"context"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"finduel/model"
@@ -11,6 +13,7 @@ import (
 	"finduel/render"
 	"finduel/sweep"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/study"
 	"finduel/testdata/reports"
 )
 
@@ -290,6 +293,101 @@ func TestCautionNamesTheGreatestAndWhereItBegins(t *testing.T) {
 	for i := 1; i < len(list); i++ {
 		if list[i].Severity < list[i-1].Severity || list[i].Rule < list[i-1].Rule {
 			t.Errorf("%s stands behind %s", list[i].Key, list[i-1].Key)
+		}
+	}
+}
+
+// A caution says from which speed it holds, not only between which two of the sweep: the
+// speed is the model's, on the safe side by half a per cent at most.
+func TestCautionsSayFromWhichSpeed(t *testing.T) {
+	s := reports.TwoSetups()
+	s.Axes = []study.Axis{reports.Axis("fan_speed", 3000, 7000, 12000, 19000), reports.Axis("fin_density", 12, 20)}
+	for i := range s.Setups {
+		s.Setups[i].Rig.Build = hazard.Build{WireGauge: 20, WireLength: 2, Shroud: hazard.PrintedPLA}
+		s.Setups[i].Rig.Room.Temperature = 316 // so that the warmer air of dense fins matters to the shroud
+	}
+	s.Setups[s.Challenger].Rig.Fans.Fan.RotorDiameter = 0.1
+	p := sweep.Lay(s)
+	results := &sweep.Results{Plan: p}
+	for k := range p.Points() {
+		state, err := model.Evaluate(p.Challenger(k))
+		row := sweep.Row{Point: k, State: state}
+		if err != nil {
+			row.Failure = err.Error()
+		}
+		results.Rows = append(results.Rows, row)
+	}
+	answers, err := breakeven.All(context.Background(), p, sweep.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	rep := &render.Report{Study: s, Results: results, Answers: answers}
+	found := map[string]float64{}
+	for _, c := range render.Cautions(rep) {
+		if c.Setup != "small" {
+			continue
+		}
+		found[c.Key] = c.Onset
+		if c.Not == 0 {
+			if c.Onset != 0 || !strings.Contains(c.String(), " or less: ") {
+				t.Errorf("%s, which holds at the lowest speed: %s", c.Key, c.String())
+			}
+			continue
+		}
+		if !(c.Onset >= c.Not && c.Onset < c.From) || !strings.Contains(c.String(), " from "+render.Computed("fan_speed", c.Onset)+": ") {
+			t.Errorf("%s begins at %g rev/s, between %g and %g: %s", c.Key, c.Onset, c.Not, c.From, c.String())
+		}
+		holds := func(speed float64) (any bool) {
+			for _, density := range []float64{12, 20} {
+				rig := s.Setups[s.Challenger].Rig
+				rig.Core.FinDensity = density / 0.0254
+				rig.Speed = speed
+				if state, err := model.Evaluate(rig); err == nil {
+					any = any || model.Cautions(&rig, speed, &state)[c.Rule].Holds
+				}
+			}
+			return any
+		}
+		if holds(c.Onset) || !holds(c.Onset*1.0052) {
+			t.Errorf("%s is said to begin at %g rev/s: there it is %v, half a per cent above %v", c.Key, c.Onset, holds(c.Onset), holds(c.Onset*1.0052))
+		}
+	}
+	rpm := quantity.Must("fan_speed").Shown
+	if want := 11450.0; math.Abs(rpm.Shown(found["tip_speed"])-want) > 1e-6 { // 60 m/s of 100 mm at 11 459 rpm
+		t.Errorf("tips of 100 mm reach 60 m/s at %g rpm, want %g", rpm.Shown(found["tip_speed"]), want)
+	}
+	if len(found) < 5 || found["shroud_creeps"] == 0 {
+		t.Errorf("only %v", found)
+	}
+	// What the model does not bear out is left to the speeds that were looked at.
+	for i := range rep.Results.Rows {
+		if row := &rep.Results.Rows[i]; rep.Speed(row.Point) > rpm.SI(6000) {
+			row.State.TipSpeed = 100
+		}
+	}
+	for _, c := range render.Cautions(rep) {
+		if c.Rule == hazard.TipSpeed && (c.Onset != 0 || !strings.Contains(strings.ReplaceAll(c.String(), "\u00a0", " "), " from between 3 000 and 7 000 rpm: ")) {
+			t.Errorf("%s", c.String())
+		}
+	}
+}
+
+// Break-evens and best speeds lie between the speeds of the sweep: one that reaches a
+// threshold does not hide that the lower speed of the sweep does not.
+func TestCautionBetweenTheSpeedsOfTheSweep(t *testing.T) {
+	rep := reports.Booth()
+	a := &rep.Answers[0]
+	speed := math.Inf(1)
+	for _, r := range rep.Results.Rows {
+		if r.Failure == "" && r.State.TipSpeed >= 60 {
+			speed = min(speed, rep.Speed(r.Point))
+		}
+	}
+	a.Best.Speed = speed * 0.999
+	a.Best.State.TipSpeed = 60
+	for _, c := range render.Cautions(rep) {
+		if c.Rule == hazard.TipSpeed && c.Setup == "small" && !(c.From == a.Best.Speed && c.Not > 0.5*speed && c.Not < c.From) {
+			t.Errorf("from %g, not at %g, the sweep's first is %g", c.From, c.Not, speed)
 		}
 	}
 }

@@ -40,13 +40,18 @@ func full(t *testing.T, r published.Row) fan.Chain {
 	return d.At(speed, k*2*math.Pi*speed*speed*speed)
 }
 
-// still is the shaft power of a row's propeller as an open rotor that stands still.
-func still(t *testing.T, r published.Row) func(speed float64) float64 {
-	p := propeller(t, r)
-	return func(speed float64) float64 {
-		c := p.At(speed)
-		return c.Power(c.PowerCoefficient, speed, 1.2)
+// fitted is the shaft power of a row's rotor, by speed, whose power coefficient is fitted
+// to the power that it was read to take at a speed, and that coefficient.
+func fitted(t *testing.T, r published.Row) (power func(speed float64) float64, coefficient float64) {
+	d, speed, read := bench(t, r), r.Arg(t, "fit_rpm")/60, r.Arg(t, "fit_power")
+	of := func(cp, n float64) float64 {
+		return cp * r.Arg(t, "density") * math.Pow(n, 3) * math.Pow(r.Arg(t, "d_mm")/1000, 5)
 	}
+	fit := solve.Root(func(cp float64) float64 { return d.At(speed, of(cp, speed)).SupplyPower - read }, 0.01, 1, 1e-9)
+	if c := d.At(speed, of(fit.X, speed)); fit.Outcome != solve.Converged || c.Exceeded != 0 {
+		t.Fatalf("%v, out of reach by %v", fit.Outcome, c.Exceeded)
+	}
+	return func(n float64) float64 { return of(fit.X, n) }, fit.X
 }
 
 func TestPublishedMotors(t *testing.T) {
@@ -108,20 +113,18 @@ func TestPublishedMotors(t *testing.T) {
 			return d.At(10, r.Arg(t, "power")).SupplyCurrent
 		},
 		"idle_power": func(*testing.T, published.Row) float64 { return fan.TypicalController().IdlePower },
-		"half_throttle_power": func(t *testing.T, r published.Row) float64 {
-			c, outcome := bench(t, r).SpeedAt(0.5, still(t, r), 1, 1000)
-			if outcome != solve.Converged {
-				t.Fatal(outcome)
-			}
-			return c.SupplyPower
+		"fitted_power_coefficient": func(t *testing.T, r published.Row) float64 {
+			_, cp := fitted(t, r)
+			return cp
 		},
-		"rotor_supply_power": func(t *testing.T, r published.Row) float64 {
-			speed := r.Arg(t, "rpm") / 60
-			c := bench(t, r).At(speed, still(t, r)(speed))
-			if c.Exceeded != 0 {
-				t.Errorf("out of reach by %v", c.Exceeded)
+		"throttle_at_power": func(t *testing.T, r published.Row) float64 {
+			power, _ := fitted(t, r)
+			d := bench(t, r)
+			at := solve.Root(func(n float64) float64 { return d.At(n, power(n)).SupplyPower - r.Arg(t, "power") }, 10, r.Arg(t, "fit_rpm")/60, 1e-9)
+			if at.Outcome != solve.Converged {
+				t.Fatal(at.Outcome)
 			}
-			return c.SupplyPower
+			return d.At(at.X, power(at.X)).Throttle
 		},
 	})
 }

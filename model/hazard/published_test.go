@@ -63,6 +63,9 @@ func TestPublishedValues(t *testing.T) {
 		"density": func(t *testing.T, r published.Row) float64 {
 			return hazard.Material(r.Arg(t, "material")).Properties().Density
 		},
+		"strength_MPa": func(t *testing.T, r published.Row) float64 {
+			return hazard.Material(r.Arg(t, "material")).Properties().Strength / 1e6
+		},
 		"softening_C": func(t *testing.T, r published.Row) float64 {
 			return hazard.Material(r.Arg(t, "material")).Properties().Softening - 273.15
 		},

@@ -254,6 +254,7 @@ type cautionJSON struct {
 	Setup      string `json:"setup"`
 	From       number `json:"from_fan_speed_rpm"`   // the lowest looked at at which it holds; 0: not swept
 	Not        number `json:"not_at_fan_speed_rpm"` // the next lower one, at which it does not; 0: none
+	Onset      number `json:"onset_fan_speed_rpm"`  // from which it holds, between the two, rounded down; 0: not found
 	What       string `json:"what"`                 // column name of the quantity
 	Number     number `json:"number"`
 	Speed      number `json:"fan_speed_rpm"` // at which the number is reached
@@ -361,7 +362,7 @@ func cautionsOf(list []render.Caution) []cautionJSON {
 	for _, c := range list {
 		what := c.What()
 		out = append(out, cautionJSON{
-			Rule: c.Key, Severity: c.Severity.String(), Setup: c.Setup, From: number(rpm.Shown(c.From)), Not: number(rpm.Shown(c.Not)),
+			Rule: c.Key, Severity: c.Severity.String(), Setup: c.Setup, From: number(rpm.Shown(c.From)), Not: number(rpm.Shown(c.Not)), Onset: number(rpm.Shown(c.Onset)),
 			What: what.Column(), Number: number(what.Shown.Shown(c.Number)), Speed: number(rpm.Shown(c.At)),
 			Threshold: number(what.Shown.Shown(c.Threshold)), Source: c.Source, Precaution: c.Precaution,
 		})
