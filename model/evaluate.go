@@ -83,6 +83,7 @@ func Prepare(r Rig) (Ready, error) {
 	}
 	atmosphere.Correction = air.Correction{Density: r.Correction.AirDensity, Viscosity: r.Correction.AirViscosity,
 		Conductivity: r.Correction.AirConductivity, SpecificHeat: r.Correction.AirSpecificHeat}
+	r.Fans.Fan.RotorDiameter = r.Fans.Fan.Diameter() // asked for at every speed
 	c.Block(r.Installed.Dust)
 	c.Shadow(r.Installed.HubShadow)
 	room := atmosphere.Density(r.Room.Temperature)
@@ -171,24 +172,27 @@ func known(is bool, key string, v float64) error {
 
 // At returns the steady state at a fan speed in rev/s, which must be above 0;
 // errors are those of Evaluate.
-func (p *Ready) At(speed float64) (State, error) {
-	return p.at(speed, &hint{})
+func (p *Ready) At(speed float64) (st State, err error) {
+	err = p.at(&st, speed, &hint{})
+	return st, err
 }
 
-// at is At with the searches beginning where h says.
-func (p *Ready) at(speed float64, h *hint) (State, error) {
+// at is At with the searches beginning where h says. It leaves the state as it is after
+// an error.
+func (p *Ready) at(st *State, speed float64, h *hint) error {
 	if err := above(speed, 0, "fan_speed"); err != nil {
-		return State{}, err
+		return err
 	}
 	stream, err := p.airStream(speed, h)
 	if err != nil {
-		return State{}, err
+		return err
 	}
 	exchange, err := p.exchange(&stream, h)
 	if err != nil {
-		return State{}, err
+		return err
 	}
-	return p.state(speed, &stream, &exchange), nil
+	p.fill(st, speed, &stream, &exchange)
+	return nil
 }
 
 // exchange is the heat's way from the coolant into the air.
@@ -322,12 +326,12 @@ func (p *Ready) pumpFlow(c coolant.Properties) float64 {
 	return flow
 }
 
-// state puts the answer together.
-func (p *Ready) state(speed float64, s *stream, e *exchange) State {
+// fill puts the answer together.
+func (p *Ready) fill(st *State, speed float64, s *stream, e *exchange) {
 	room, heat := p.rig.Room.Temperature, p.rig.Heat
 	least := min(e.airCapacity, e.coolantCapacity)
 	airflow := s.massFlow / p.room
-	st := State{
+	*st = State{
 		CoolantOverAir:           e.inlet - room,
 		CoolantMeanOverAir:       (e.inlet+e.outlet)/2 - room,
 		ChipOverAir:              e.outlet - room + heat.Load*heat.PlateResistance,
@@ -363,9 +367,8 @@ func (p *Ready) state(speed float64, s *stream, e *exchange) State {
 		CoolantViscosityDoubt: p.rig.Coolant.Liquid.ViscosityDoubt(),
 		Budget:                p.budget(s, e),
 	}
-	exceeded := p.fans(speed, s, &st)
-	st.Warnings = p.warnings(s, e, &st) | p.fanWarnings(speed, s, &st, exceeded)
-	return st
+	exceeded := p.fans(speed, s, st)
+	st.Warnings = p.warnings(s, e, st) | p.fanWarnings(speed, s, st, exceeded)
 }
 
 // budget splits coolant over air. Heat flows from coolant to air through the

@@ -39,12 +39,11 @@ func (p *Ready) Walk() Walk { return Walk{ready: p} }
 
 // At returns the steady state at a fan speed in rev/s, which must be above 0; errors are
 // those of Evaluate. After an error the next search begins from scratch.
-func (w *Walk) At(speed float64) (State, error) {
+func (w *Walk) At(speed float64) (st State, err error) {
 	h := w.ahead(speed)
-	state, err := w.ready.at(speed, &h)
-	if err != nil {
+	if err := w.ready.at(&st, speed, &h); err != nil {
 		w.n = 0
-		return state, err
+		return st, err
 	}
 	if h.steep == 0 {
 		h.steep = w.past[0].steep
@@ -55,7 +54,7 @@ func (w *Walk) At(speed float64) (State, error) {
 	copy(w.past[1:], w.past[:])
 	w.past[0] = pastState{h, speed, 1 / (speed * h.flow)}
 	w.n = min(w.n+1, pastStates)
-	return state, nil
+	return st, nil
 }
 
 // ahead returns where the search at a speed may begin.

@@ -106,8 +106,8 @@ func Run(ctx context.Context, p *Plan, o Options, spans []Span, keep func(Span, 
 						return ctx.Err()
 					}
 					if !e.excluded(k) {
-						rows = append(rows, e.row(k))
-						if rows[len(rows)-1].Failure != "" {
+						rows = append(rows, Row{Point: k})
+						if row := &rows[len(rows)-1]; !e.fill(row) {
 							failed++
 						}
 					}
@@ -168,26 +168,25 @@ func (e *evaluator) excluded(k int) bool {
 	return e.plan.Study.Excludes(&e.rig)
 }
 
-// row evaluates point k.
-func (e *evaluator) row(k int) Row {
-	row := Row{Point: k}
-	e.at(k)
+// fill evaluates the point of a row, and returns whether it has a value.
+func (e *evaluator) fill(row *Row) bool {
+	e.at(row.Point)
 	if e.rigOf != e.design {
-		e.prepare(k)
+		e.prepare(row.Point)
 	}
 	if row.Failure = e.failure; row.Failure == "" {
 		row.Failure = e.referenceFailure
 	}
 	if row.Failure != "" {
-		return row
+		return false
 	}
-	state, err := e.ready.At(e.rig.Speed)
-	if err != nil {
-		row.Failure = Reason(err)
-		return row
+	row.Reference = e.reference
+	var err error
+	if row.State, err = e.ready.At(e.rig.Speed); err != nil {
+		*row = Row{Point: row.Point, Failure: Reason(err)}
+		return false
 	}
-	row.State, row.Reference = state, e.reference
-	return row
+	return true
 }
 
 // Point evaluates point k alone, and returns false if the study leaves it out.
@@ -195,8 +194,9 @@ func Point(p *Plan, m Model, k int) (*Row, bool) {
 	if p.Excluded(k) {
 		return nil, false
 	}
-	row := newEvaluator(p, m).row(k)
-	return &row, true
+	row := &Row{Point: k}
+	newEvaluator(p, m).fill(row)
+	return row, true
 }
 
 // prepare makes the design of point k, whose rig is at hand, ready, and the reference
