@@ -72,15 +72,32 @@ func Reach(r Rig, low, high float64) (fan.Reached, error) {
 	if !p.driven() {
 		return fan.Reached{}, ErrNoMotor
 	}
-	power := func(speed float64) float64 {
-		b := bank{density: p.room, share: p.stall.Onset}
-		if s, err := p.airStream(speed, &hint{}); err == nil {
-			b = s.front
-			if !p.rig.Placing.Before() {
-				b = s.behind
-			}
-		}
-		return p.rig.Fans.Fan.Draw(speed, b.share, b.density).Shaft
+	return fan.Reach(&p.drive, p.shaftPower, low, high), nil
+}
+
+// Ladder returns every limit of the drive of a rig's fans on its core, and the speed at
+// which each is met by itself, looked for from low to high in rev/s, 0 < low < high; see
+// fan.Ladder. Errors and shaft power are those of Reach.
+func Ladder(r Rig, low, high float64) ([]fan.Rung, error) {
+	p, err := Prepare(r)
+	if err != nil {
+		return nil, err
 	}
-	return fan.Reach(&p.drive, power, low, high), nil
+	if !p.driven() {
+		return nil, ErrNoMotor
+	}
+	return fan.Ladder(&p.drive, p.shaftPower, low, high), nil
+}
+
+// shaftPower returns the shaft power of one turning fan on the core, W, at a speed in
+// rev/s; where stall begins if the core could not carry the heat.
+func (p *Ready) shaftPower(speed float64) float64 {
+	b := bank{density: p.room, share: p.stall.Onset}
+	if s, err := p.airStream(speed, &hint{}); err == nil {
+		b = s.front
+		if !p.rig.Placing.Before() {
+			b = s.behind
+		}
+	}
+	return p.rig.Fans.Fan.Draw(speed, b.share, b.density).Shaft
 }

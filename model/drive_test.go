@@ -108,6 +108,13 @@ func TestReachStopsAtTheFirstLimit(t *testing.T) {
 			t.Errorf("%s: %+v, %v", name, reached, err)
 			continue
 		}
+		rungs, err := model.Ladder(r, 100, 2*top)
+		if err != nil || len(rungs) != 5 {
+			t.Fatalf("%s: %v, %v", name, rungs, err)
+		}
+		if first := rungs[0]; c.want != 0 && (first.Limit != c.want || !near(first.Speed, reached.Chain.Speed, 1e-9)) || c.want == 0 && first.Speed != 0 && first.Speed < top {
+			t.Errorf("%s: the first rung is %v at %g rev/s, reached are %g", name, first.Limit, first.Speed, reached.Chain.Speed)
+		}
 		if c.want == 0 {
 			if reached.Chain.Speed != top {
 				t.Errorf("%s: stops at %g", name, reached.Chain.Speed)
@@ -126,6 +133,9 @@ func TestReachStopsAtTheFirstLimit(t *testing.T) {
 	}
 	if _, err := model.Reach(small(), 100, top); !errors.Is(err, model.ErrNoMotor) {
 		t.Errorf("a fan without a known motor reaches: %v", err)
+	}
+	if _, err := model.Ladder(small(), 100, top); !errors.Is(err, model.ErrNoMotor) {
+		t.Errorf("a fan without a known motor has limits: %v", err)
 	}
 }
 

@@ -13,7 +13,7 @@ import (
 func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 	fans := &p.rig.Fans
 	st.FreeFlowShare = p.freeFlowShare(s)
-	level := math.Inf(-1)
+	level, free := math.Inf(-1), math.Inf(-1) // with stall and without
 	side := func(b *bank) {
 		d, c := p.draw(speed, b)
 		n := b.turning
@@ -25,11 +25,12 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 			st.Throttle, st.MotorVoltage, st.MotorCurrent, st.WireDrop = c.Throttle, c.MotorVoltage, c.MotorCurrent, c.WireDrop
 		}
 		st.AirPower += n * b.pressure * b.share * fans.Fan.FreeFlow(speed)
-		one := sound.SumOfEqual(fans.Fan.Sound(speed, b.share), int(n))
+		one, stall := sound.SumOfEqual(fans.Fan.Sound(speed, b.share), int(n)), fans.Fan.StallPenalty(b.share)
 		if math.IsInf(level, -1) {
-			level = one
+			level, free, st.StallSound = one, one-stall, stall
 		} else {
-			level = sound.Sum(level, one)
+			level, free = sound.Sum(level, one), sound.Sum(free, one-stall)
+			st.StallSound = math.Max(level-free, 0)
 		}
 	}
 	if p.rig.Placing.Before() {
@@ -54,6 +55,7 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 	st.RotorReynolds = fan.Reynolds(st.TipSpeed, fans.Fan.Diameter(), p.air.Viscosity(p.rig.Room.Temperature)/p.room)
 	st.BladePassing = sound.BladePassing(fans.Fan.Blades, speed)
 	st.Sound, st.OperatorSound = level+p.toListener, level+p.toOperator
+	st.SoundDoubtLow, st.SoundDoubtHigh = sound.StallDoubt(fans.Fan.SoundDoubt, st.StallSound)
 	st.ExposureLimit, st.OSHALimit = sound.PermittedNIOSH(st.OperatorSound), sound.PermittedOSHA(st.OperatorSound)
 	st.UpperActionTime = sound.PermittedEU(st.OperatorSound, sound.EUUpper)
 	st.NIOSHDose, st.OSHADose = sound.Dose(st.OperatorSound, p.rig.Room.Session, st.ExposureLimit), sound.Dose(st.OperatorSound, p.rig.Room.Session, st.OSHALimit)

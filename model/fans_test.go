@@ -136,7 +136,27 @@ func TestStallIsHeard(t *testing.T) {
 	if free.Sound != r.Fans.Fan.RatedSound || stalled.Sound != free.Sound+sound.StallRise {
 		t.Errorf("%g dB(A) out of stall, %g in it", free.Sound, stalled.Sound)
 	}
+	if free.StallSound != 0 || free.SoundDoubtLow != -5 || free.SoundDoubtHigh != 5 {
+		t.Errorf("out of stall %g dB by stall, %g to %g dB", free.StallSound, free.SoundDoubtLow, free.SoundDoubtHigh)
+	}
+	if stalled.StallSound != sound.StallRise || stalled.SoundDoubtLow != -8 || stalled.SoundDoubtHigh != 7 {
+		t.Errorf("in stall %g dB by stall, %g to %g dB", stalled.StallSound, stalled.SoundDoubtLow, stalled.SoundDoubtHigh)
+	}
+	r.Fans.Fan.SoundDoubt, r.Placing = 3, fan.PushPull
+	both := must(t, r)
+	r.Fans.Fan.SoundDoubt = 0
+	silent := must(t, r)
+	level := r.Fans.Fan.RatedSound
+	if sum := both.Sound - both.StallSound; !near(sum, sound.SumOfEqual(level, 2*r.Fans.Count)+distance(&r), 1e-9) || both.StallSound <= 0 {
+		t.Errorf("in push-pull %g dB(A) without the %g dB of stall", sum, both.StallSound)
+	}
+	if both.SoundDoubtHigh-silent.SoundDoubtHigh != -2 {
+		t.Errorf("doubts %g and %g dB", both.SoundDoubtHigh, silent.SoundDoubtHigh)
+	}
 }
+
+// distance is what the way to the listener does to a level, dB.
+func distance(r *model.Rig) float64 { return r.Room.Surroundings.Level(0, r.Room.ListenerDistance) }
 
 // Fans on both sides are two pressures in a row with the flow of one.
 func TestPushPullIsTwoBanksInARow(t *testing.T) {

@@ -57,6 +57,10 @@ type State struct {
 	OperatorSound float64 // of all fans at the operator, dB(A)
 	WireDrop      float64 // voltage lost in the wires, whose copper is at hazard.HotWire, V; in push-pull of known motors as for the side that takes more; 0: wires not known
 
+	StallSound     float64 // by how much stall makes both louder, dB; see sound.StallPenalty
+	SoundDoubtLow  float64 // how far both may be out, dB; low end, negative; wider in stall, see sound.StallDoubt
+	SoundDoubtHigh float64 // high end
+
 	// Of a fan whose motor is known, in push-pull that of the side that takes more; else 0.
 	Throttle     float64 // duty of its controller; above 1 out of reach
 	MotorVoltage float64 // V

@@ -137,7 +137,7 @@ func (rep *Report) Places(a *breakeven.Answer) []Place {
 	if upper != nil {
 		list = append(list, Place{"upper end", upper.Speed, &upper.State, upper})
 	}
-	if a.Sensible.Speed != a.Best.Speed && !(lower != nil && a.Sensible.Speed == lower.Speed) {
+	if thrifty(a) && !(lower != nil && a.Sensible.Speed == lower.Speed) {
 		list = append(list, Place{"sensible", a.Sensible.Speed, &a.Sensible.State, nil})
 	}
 	return append(list, Place{"best speed", a.Best.Speed, &a.Best.State, nil},

@@ -36,10 +36,17 @@ func Margin(a *breakeven.Answer) string {
 	return WithUnit(q, Given(q, a.Margin))
 }
 
+// wholeSpeed is the share of the best speed from which a sensible speed counts as the
+// best one: in whole percent they are the same.
+const wholeSpeed = 0.995
+
+// thrifty reports whether the sensible speed of an answer saves anything.
+func thrifty(a *breakeven.Answer) bool { return a.Sensible.Speed < wholeSpeed*a.Best.Speed }
+
 // Thrift says the sensible speed of an answer and what it saves; empty if it is the
-// best speed itself, or if there is none.
+// best speed itself or next to it, or if there is none.
 func Thrift(a *breakeven.Answer) string {
-	if !Answered(a) || !(a.Sensible.Speed < a.Best.Speed) {
+	if !Answered(a) || !thrifty(a) {
 		return ""
 	}
 	text := fmt.Sprintf("%s, %s of the best speed, is within %s of the best", Computed("fan_speed", a.Sensible.Speed),

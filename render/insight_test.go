@@ -19,6 +19,14 @@ func TestThrift(t *testing.T) {
 	if got, want := render.Thrift(&a), "6 000 rpm, 50 % of the best speed, is within 0.1 K of the best with 9.5 % of the fan power and 15.0 dB less."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
+	a.Sensible.Speed = 199.1 // of 200: nothing is saved
+	if got := render.Thrift(&a); got != "" {
+		t.Errorf("next to the best speed: %q", got)
+	}
+	a.Sensible.Speed = 198.9
+	if got := render.Thrift(&a); got == "" {
+		t.Error("less than the best speed is not sensible")
+	}
 	a.Sensible = a.Best
 	if got := render.Thrift(&a); got != "" {
 		t.Errorf("the best speed itself: %q", got)

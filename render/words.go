@@ -30,7 +30,7 @@ func Number(q quantity.Quantity, si float64) string {
 		return duration(si)
 	case quantity.Speed, quantity.Count:
 		return group(fixed(v, 0))
-	case quantity.Temperature, quantity.SoundLevel:
+	case quantity.Temperature, quantity.SoundLevel, quantity.LevelDifference:
 		return group(fixed(v, 1))
 	case quantity.TemperatureDifference:
 		if math.Abs(v) >= 0.005 || v == 0 {

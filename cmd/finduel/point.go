@@ -13,8 +13,12 @@ import (
 	"finduel/sweep/study"
 )
 
-// slowest is how far below the top speed the reach of a drive is looked for.
-const slowest = 50
+// How far below the top speed of a fan the reach of its drive is looked for, and how far
+// above it the limits that stop it.
+const (
+	slowest = 50
+	fastest = 2
+)
 
 func pointCommand() *cobra.Command {
 	var name string
@@ -51,20 +55,34 @@ func pointCommand() *cobra.Command {
 			if err != nil {
 				return &failure{exitPartly, "this point has no value: " + sweep.Reason(err), "change the fan speed or another input with --set"}
 			}
-			if asJSON {
-				return sheet.PointJSON(c.OutOrStdout(), s.Name, version, &setup, &state)
-			}
-			reached, err := model.Reach(setup.Rig, setup.Rig.Fans.Fan.TopSpeed/slowest, setup.Rig.Fans.Fan.TopSpeed)
-			if err != nil && !errors.Is(err, model.ErrNoMotor) {
+			drive, err := driveOf(setup.Rig)
+			if err != nil {
 				return err
 			}
-			return sheet.Point(c.OutOrStdout(), &setup, &state, reached, terminalWidth)
+			if asJSON {
+				return sheet.PointJSON(c.OutOrStdout(), s.Name, version, &setup, &state, drive)
+			}
+			return sheet.Point(c.OutOrStdout(), &setup, &state, drive, terminalWidth)
 		},
 	}
 	c.Flags().StringVar(&name, "setup", "", "name of the setup (default the challenger)")
 	c.Flags().StringArrayVar(&settings, "set", nil, "change an input, e.g. \"fan_speed=9000 rpm\"; may be repeated")
 	c.Flags().BoolVar(&asJSON, "json", false, "print JSON")
 	return c
+}
+
+// driveOf returns how fast the motors of a rig turn its fans; zero if they are not known.
+func driveOf(rig model.Rig) (sheet.Drive, error) {
+	top := rig.Fans.Fan.TopSpeed
+	reached, err := model.Reach(rig, top/slowest, top)
+	if errors.Is(err, model.ErrNoMotor) {
+		return sheet.Drive{}, nil
+	}
+	if err != nil {
+		return sheet.Drive{}, err
+	}
+	limits, err := model.Ladder(rig, top/slowest, fastest*top)
+	return sheet.Drive{Reached: reached, Limits: limits, To: fastest * top}, err
 }
 
 // setupNamed returns the setup of a study with a name, the challenger if the name

@@ -21,6 +21,7 @@
 //	improvised.go                    a propeller made a fan
 //	propeller.go, propellertable.go  the rotor's curve and its doubt; measured propellers
 //	brushless.go, drive.go           the motor; supply to shaft, and what limits the speed
+//	ladder.go                        the speed at which each limit is met
 //	disc.go                          how much of the swept disc lies over the face
 //	similarity.go                    Reynolds and Mach numbers, where the affinity laws end
 //

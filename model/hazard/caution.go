@@ -57,6 +57,7 @@ const (
 	EUAction
 	Loud
 
+	MayBeLoud
 	VoltageDropNotable
 	BladeNotKnown
 	GuardNotKnown
@@ -167,6 +168,8 @@ var rules = [RuleCount]Caution{
 	Loud: {Key: "sound", Severity: Warning, Quantity: "operator_sound", Source: "NIOSH 98-126",
 		Precaution: "wear hearing protection, and more so nearer to the fans"},
 
+	MayBeLoud: {Key: "may_be_loud", Severity: Notice, Quantity: "operator_sound_high", Source: "NIOSH 98-126, recommended limit over 8 h",
+		Precaution: "the level computed is lower: measure it where the operator is, and wear hearing protection until then"},
 	VoltageDropNotable: {Key: "voltage_drop", Severity: Notice, Quantity: "voltage_drop_share", Source: "NEC, informational notes, from memory",
 		Precaution: "the fans get less than the supply gives: take thicker or shorter wire, or measure at the fans"},
 	BladeNotKnown: {Key: "blade_not_known", Severity: Notice, Quantity: "tip_speed", Source: noSource,

@@ -138,6 +138,8 @@ func TestEachRuleAtItsThreshold(t *testing.T) {
 		{hazard.SoundCeiling, sound(140), 1, short, 140},
 		{hazard.SoundAboveTable, sound(115), 1, short, 115},
 		{hazard.Loud, sound(85), 1, short, 85},
+		{hazard.MayBeLoud, func(f *hazard.Facts, k float64) { f.Sound, f.SoundHigh = 80, 85*k }, 1, short, 85},
+		{hazard.MayBeLoud, func(f *hazard.Facts, k float64) { f.Sound, f.SoundHigh = 85*k, 90 }, short, 1, 85}, // the graver rule takes over
 		{hazard.NIOSHDose, func(f *hazard.Facts, k float64) { f.NIOSHDose = k }, 1, short, 1},
 		{hazard.OSHAAction, func(f *hazard.Facts, k float64) { f.OSHADose = 0.5 * k }, 1, short, 0.5},
 		{hazard.EUAction, func(f *hazard.Facts, k float64) { f.Daily = 85 * k }, 1, short, 85},

@@ -9,6 +9,7 @@ type Facts struct {
 	TipMach  float64 // tip speed over the speed of sound
 
 	Sound     float64 // level where the operator is, dB(A)
+	SoundHigh float64 // highest that it may be within its doubt, dB(A)
 	NIOSHDose float64 // of the planned session, 1 for 100 %
 	OSHADose  float64 // of the planned session, 1 for 100 %
 	Daily     float64 // daily exposure level of the planned session, dB(A)
@@ -26,7 +27,7 @@ type Facts struct {
 // Cautions returns which rules hold for a state. A number at its threshold counts,
 // except where a rule permits it as such: a fuse or an opening of just the largest
 // size, a guard at just the distance. Where one rule is the graver form of another
-// (fragments, wire, voltage drop, shroud), only the graver holds.
+// (fragments, wire, voltage drop, shroud, sound), only the graver holds.
 //
 // None that holds does not mean safe: what the facts do not say is not looked at. What
 // must be known and is not is a notice of its own.
@@ -139,6 +140,7 @@ func (found *Found) noise(f *Facts) {
 	found.reach(SoundCeiling, f.Sound, soundCeilingFrom)
 	found.reach(SoundAboveTable, f.Sound, soundTableEnds)
 	found.reach(Loud, f.Sound, loudFrom)
+	found.set(MayBeLoud, f.SoundHigh, loudFrom, f.SoundHigh >= loudFrom && f.Sound < loudFrom)
 	found.reach(NIOSHDose, f.NIOSHDose, wholeDose)
 	found.reach(OSHAAction, f.OSHADose, actionDose)
 	found.reach(EUAction, f.Daily, upperAction)

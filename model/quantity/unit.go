@@ -29,6 +29,7 @@ const (
 	Conductivity                      // W/(m K)
 	Angle                             // rad
 	SoundLevel                        // dB(A)
+	LevelDifference                   // dB
 	Voltage                           // V
 	Current                           // A
 	Density                           // kg/m³
@@ -135,6 +136,9 @@ var units = []Unit{
 	{"°", "deg", Angle, 3.141592653589793, 180, 0},
 	{"dBA", "dBA", SoundLevel, 1, 1, 0},
 	{"dB(A)", "dBA", SoundLevel, 1, 1, 0},
+	{"dB", "dB", LevelDifference, 1, 1, 0},
+	{"dBA", "dBA", LevelDifference, 1, 1, 0},
+	{"dB(A)", "dBA", LevelDifference, 1, 1, 0},
 	{"V", "V", Voltage, 1, 1, 0},
 	{"A", "A", Current, 1, 1, 0},
 	{"mA", "mA", Current, 1, 1000, 0},
@@ -203,7 +207,7 @@ var kindNames = [...]string{
 	Resistance: "a thermal resistance", Conductance: "a conductance",
 	FilmCoefficient: "a film coefficient", Conductivity: "a thermal conductivity", Angle: "an angle",
 	SpeedConstant: "a speed constant", ElectricalResistance: "an electrical resistance",
-	SoundLevel: "a sound level", Voltage: "a voltage", Current: "a current", Density: "a density",
+	SoundLevel: "a sound level", LevelDifference: "a level difference", Voltage: "a voltage", Current: "a current", Density: "a density",
 	Frequency: "a frequency", Energy: "an energy", Mass: "a mass", Stress: "a stress", Duration: "a duration",
 	SpeedSlope: "a slope over speed",
 }

@@ -25,3 +25,17 @@ func TestStallPenalty(t *testing.T) {
 	}
 	near(t, "half way", sound.StallPenalty(0.475, 0.6), 3)
 }
+
+// A fan that is stalled through is 3 to 8 dB louder: that is what the doubt of the rise
+// covers, and no more.
+func TestStallWidensTheDoubt(t *testing.T) {
+	low, high := sound.StallDoubt(0, sound.StallRise)
+	near(t, "least rise", sound.StallRise+low, 3)
+	near(t, "greatest rise", sound.StallRise+high, 8)
+	low, high = sound.StallDoubt(5, 0)
+	near(t, "low without stall", low, -5)
+	near(t, "high without stall", high, 5)
+	low, high = sound.StallDoubt(5, 3)
+	near(t, "low half way", low, -6.5)
+	near(t, "high half way", high, 6)
+}

@@ -449,7 +449,7 @@ func TestPointJSON(t *testing.T) {
 	rep := reports.Booth()
 	state := rep.Answers[0].Best.State
 	var b bytes.Buffer
-	if err := PointJSON(&b, "booth", "0.0.0-test", rep.Challenger(), &state); err != nil {
+	if err := PointJSON(&b, "booth", "0.0.0-test", rep.Challenger(), &state, Drive{}); err != nil {
 		t.Fatal(err)
 	}
 	v := decode(t, b.String())

@@ -74,6 +74,9 @@ type setupJSON struct {
 	Feed    string  `json:"stack_feed"`
 	Fluid   string  `json:"fluid"`
 	Motor   string  `json:"motor"`
+	Shroud  string  `json:"shroud"`
+	Field   string  `json:"sound_field"`
+	Level   string  `json:"sound_level_from"`
 	Inputs  numbers `json:"inputs"`
 
 	Estimated []string `json:"estimated,omitempty"` // keys of the inputs whose value is an estimate
@@ -86,11 +89,13 @@ func setupOf(s *study.Setup) setupJSON {
 		Placing: s.Rig.Placing.String(), Surface: s.Rig.Core.Surface.String(),
 		Routing: s.Rig.Core.Routing.String(), Streams: s.Rig.Core.Arrangement.String(), Feed: s.Rig.Core.Feed.String(),
 		Fluid: s.Rig.Coolant.Liquid.Fluid.String(), Motor: s.Rig.Fans.Fan.Motor.String(),
+		Shroud: s.Rig.Installed.Shroud.String(), Field: s.Rig.Room.Surroundings.Field.String(), Level: render.SoundSource(&s.Rig),
 		Inputs: numbers{}, Estimated: s.Estimates(), Notes: s.Notes,
 	}
 	for _, in := range model.Inputs {
-		// A zero that no study could set means that the model estimates it.
-		if v := in.Get(&s.Rig); !in.Unused(&s.Rig) && (v != 0 || in.Check(v) == nil) {
+		// A zero that no study could set means that the model estimates it, others that
+		// it is not known.
+		if v := in.Get(&s.Rig); !in.Unused(&s.Rig) && (v != 0 || in.Check(v) == nil && !in.Unknown()) {
 			out.Inputs.put(in.Quantity, v)
 		}
 	}
@@ -252,12 +257,12 @@ type cautionJSON struct {
 	Rule       string `json:"rule"`
 	Severity   string `json:"severity"`
 	Setup      string `json:"setup"`
-	From       number `json:"from_fan_speed_rpm"`   // the lowest looked at at which it holds; 0: not swept
-	Not        number `json:"not_at_fan_speed_rpm"` // the next lower one, at which it does not; 0: none
-	Onset      number `json:"onset_fan_speed_rpm"`  // from which it holds, between the two, rounded down; 0: not found
+	From       number `json:"from_fan_speed_rpm"`   // the lowest looked at at which it holds; null: not swept
+	Not        number `json:"not_at_fan_speed_rpm"` // the next lower one, at which it does not; null: none
+	Onset      number `json:"onset_fan_speed_rpm"`  // from which it holds, between the two, rounded down; null: not found
 	What       string `json:"what"`                 // column name of the quantity
 	Number     number `json:"number"`
-	Speed      number `json:"fan_speed_rpm"` // at which the number is reached
+	Speed      number `json:"fan_speed_rpm"` // at which the number is reached; null: the one that was asked for
 	Threshold  number `json:"threshold"`
 	Source     string `json:"source"`
 	Precaution string `json:"precaution"`
@@ -358,12 +363,17 @@ func Summary(w io.Writer, rep *render.Report) error {
 
 func cautionsOf(list []render.Caution) []cautionJSON {
 	out := []cautionJSON{}
-	rpm := quantity.Must("fan_speed").Shown
+	rpm := func(speed float64) number {
+		if speed == 0 {
+			return number(math.NaN())
+		}
+		return number(quantity.Must("fan_speed").Shown.Shown(speed))
+	}
 	for _, c := range list {
 		what := c.What()
 		out = append(out, cautionJSON{
-			Rule: c.Key, Severity: c.Severity.String(), Setup: c.Setup, From: number(rpm.Shown(c.From)), Not: number(rpm.Shown(c.Not)), Onset: number(rpm.Shown(c.Onset)),
-			What: what.Column(), Number: number(what.Shown.Shown(c.Number)), Speed: number(rpm.Shown(c.At)),
+			Rule: c.Key, Severity: c.Severity.String(), Setup: c.Setup, From: rpm(c.From), Not: rpm(c.Not), Onset: rpm(c.Onset),
+			What: what.Column(), Number: number(what.Shown.Shown(c.Number)), Speed: rpm(c.At),
 			Threshold: number(what.Shown.Shown(c.Threshold)), Source: c.Source, Precaution: c.Precaution,
 		})
 	}

@@ -3,15 +3,12 @@ package sheet
 import (
 	"io"
 	"math"
-	"slices"
 	"strings"
 
 	"finduel/model"
 	"finduel/model/core"
-	"finduel/model/fan"
 	"finduel/model/quantity"
 	"finduel/model/solve"
-	"finduel/model/sound"
 	"finduel/render"
 	"finduel/sweep/study"
 )
@@ -20,7 +17,7 @@ import (
 type part struct {
 	title string
 	keys  []string
-	words func(t *terminal, s *study.Setup, state *model.State, reached fan.Reached)
+	words func(t *terminal, s *study.Setup, state *model.State, d Drive)
 }
 
 // parts puts the outputs of a state in the order in which a bench asks for them. The
@@ -35,8 +32,8 @@ var parts = []part{
 	{"Fan sheet: power, from supply to air", []string{
 		"fan_power", "drive_current", "wire_drop", "throttle", "motor_voltage", "motor_current", "motor_power", "shaft_power", "air_power"}, (*terminal).reach},
 	{"Fan sheet: sound and exposure", []string{
-		"sound", "operator_sound", "blade_passing_frequency", "exposure_limit", "exposure_limit_osha", "upper_action_time",
-		"niosh_dose", "osha_dose", "daily_exposure"}, (*terminal).tone},
+		"sound", "operator_sound", "stall_sound", "sound_doubt_low", "sound_doubt_high", "blade_passing_frequency", "exposure_limit", "exposure_limit_osha", "upper_action_time",
+		"niosh_dose", "osha_dose", "daily_exposure"}, (*terminal).sound},
 	{"Core", []string{
 		"air_reynolds", "air_film", "fin_efficiency", "coolant_reynolds", "coolant_film", "loop_flow", "coolant_pressure_drop",
 		"core_conductance", "ntu", "capacity_ratio", "effectiveness",
@@ -44,10 +41,10 @@ var parts = []part{
 }
 
 // Point writes one setup in one state: what it is, every number of the state with the
-// fan sheet, the temperature budget, warnings and cautions. reached says how fast the
-// fans' motors turn on this core, and is zero if they are not known. Lines are at most
-// width characters wide where words allow it. It returns the error of w.
-func Point(w io.Writer, s *study.Setup, state *model.State, reached fan.Reached, width int) error {
+// fan sheet, the temperature budget, warnings and cautions; d is zero if the fans'
+// motors are not known. Lines are at most width characters wide where words allow it.
+// It returns the error of w.
+func Point(w io.Writer, s *study.Setup, state *model.State, d Drive, width int) error {
 	t := terminal{width: max(width, narrow)}
 	t.say("  setup       ", setup(s)+" at "+render.Computed("fan_speed", s.Rig.Speed))
 	t.say("  conditions  ", conditions(&s.Rig))
@@ -61,7 +58,7 @@ func Point(w io.Writer, s *study.Setup, state *model.State, reached fan.Reached,
 			t.line(o, state)
 		}
 		if p.words != nil {
-			p.words(&t, s, state, reached)
+			p.words(&t, s, state, d)
 		}
 	}
 	t.b.WriteString("\nTemperature budget: what coolant over air is made of\n")
@@ -84,36 +81,29 @@ func Point(w io.Writer, s *study.Setup, state *model.State, reached fan.Reached,
 	return err
 }
 
-// reach says how fast motors turn, and what stops them.
-func (t *terminal) reach(_ *study.Setup, _ *model.State, r fan.Reached) {
-	if r.Chain.Speed == 0 {
+// reaches reports whether the drive turns at the lowest speed that was looked at.
+func (d *Drive) reaches() bool { return d.Reached.Outcome == solve.Converged }
+
+// reach says how fast motors turn, and what stops them there and elsewhere.
+func (t *terminal) reach(_ *study.Setup, _ *model.State, d Drive) {
+	r := d.Reached
+	if d.Limits == nil {
 		return
 	}
 	speed := render.Computed("fan_speed", r.Chain.Speed)
 	switch {
-	case r.Outcome != solve.Converged:
+	case !d.reaches():
 		t.say(gap, "The drive does not even reach "+speed+" on this core: "+r.Limit.String()+" stops it.")
 	case r.Limit == 0:
 		t.say(gap, "The drive reaches the top speed, "+speed+", on this core.")
 	default:
 		t.say(gap, "The drive reaches "+speed+" on this core; there "+r.Limit.String()+" stops it.")
 	}
-}
-
-// tone says what can be said of the blade tone, and how sure the levels are.
-func (t *terminal) tone(s *study.Setup, state *model.State, _ fan.Reached) {
-	f := &s.Rig.Fans.Fan
-	t.say(gap, "Blades: "+render.Sentence(sound.ToneOf(f.Blades, s.Rig.Speed, state.TipMach).Text()))
-	how := "."
-	if slices.Contains(s.Estimates(), "rated_sound") {
-		how = ": they are estimated from flow and pressure, since no sound is given."
-	}
-	doubt, _ := model.InputOf("sound_doubt")
-	t.say(gap, "Levels are good to ±"+render.Given(doubt.Quantity, doubt.Get(&s.Rig))+" dB"+how)
+	t.say(gap, "Limits, each by itself: "+d.ladder()+".")
 }
 
 // ranges says where the correlations of the core hold, and where the state lies.
-func (t *terminal) ranges(s *study.Setup, state *model.State, _ fan.Reached) {
+func (t *terminal) ranges(s *study.Setup, state *model.State, _ Drive) {
 	c, err := core.New(s.Rig.Core)
 	if err != nil {
 		return // a core without a state has no range either
@@ -153,7 +143,7 @@ func (t *terminal) line(o model.Output, state *model.State) {
 	if math.IsNaN(v) {
 		return // it has no meaning here
 	}
-	t.b.WriteString(padded(o.Label, 50) + render.WithUnit(o.Quantity, render.Number(o.Quantity, v)) + "\n")
+	t.b.WriteString(padded(o.Label, 50) + render.WithUnit(o.Quantity, render.Number(o.Quantity, v)) + within(o, state) + "\n")
 }
 
 // padded returns two spaces, a text, and spaces up to a width in characters.
@@ -174,13 +164,16 @@ type pointJSON struct {
 	State    numbers   `json:"state"`
 	Warnings []string  `json:"warnings"`
 
-	Cautions []cautionJSON `json:"cautions,omitempty"`
+	Tone      *toneJSON      `json:"tone,omitempty"`
+	Exposures []exposureJSON `json:"exposures,omitempty"`
+	Drive     *driveJSON     `json:"drive,omitempty"` // left out if the motors are not known
+	Cautions  []cautionJSON  `json:"cautions,omitempty"`
 }
 
 // PointJSON writes one setup in one state as JSON: keys of numbers end in their
-// unit; a number that is not finite, or a permitted exposure over 24 h, is null. It
-// returns the error of w.
-func PointJSON(w io.Writer, studyName, version string, s *study.Setup, state *model.State) error {
+// unit; a number that is not finite, or a permitted exposure over 24 h, is null; d is
+// zero if the fans' motors are not known. It returns the error of w.
+func PointJSON(w io.Writer, studyName, version string, s *study.Setup, state *model.State, d Drive) error {
 	out := pointJSON{Format: format, Study: studyName, Version: version, Setup: setupOf(s), State: numbers{}, Warnings: []string{}}
 	for _, o := range model.Outputs {
 		out.State.put(o.Quantity, o.Get(state))
@@ -188,6 +181,8 @@ func PointJSON(w io.Writer, studyName, version string, s *study.Setup, state *mo
 	for _, warning := range state.Warnings.List() {
 		out.Warnings = append(out.Warnings, warning.Key)
 	}
+	tone := toneOf(s, state)
+	out.Tone, out.Exposures, out.Drive = &tone, exposuresOf(state), driveOf(&d)
 	out.Cautions = cautionsOf(render.CautionsFor(s, state))
 	speed := quantity.Must("fan_speed")
 	out.State.put(speed, s.Rig.Speed)

@@ -166,7 +166,7 @@ func (t *terminal) base() {
 			}
 		}
 	}
-	t.say("", text+" Sound is at the listener; exposure is what the operator may have a day, in the EU to the upper action value. Margin to stall: share of free-air flow left until stall begins."+t.openNote())
+	t.say("", text+" Sound is at the listener; the times a day are for the operator at the operator's distance, in the EU to the upper action value. Margin to stall: share of free-air flow left until stall begins."+t.openNote())
 	if text := render.Thrift(a); text != "" {
 		t.say("", "Sensible speed: "+text)
 	}
@@ -244,8 +244,8 @@ func brief(o model.Output) string {
 // briefLabels holds shorter labels than those of the quantity table.
 var briefLabels = map[string]string{
 	"airflow": "airflow", "fan_power": "fan power", "drive_current": "drive current",
-	"sound": "sound", "exposure_limit": "exposure, NIOSH", "exposure_limit_osha": "exposure, OSHA",
-	"upper_action_time": "exposure, EU", "stall_margin": "margin to stall",
+	"sound": "listener", "exposure_limit": "operator, NIOSH", "exposure_limit_osha": "operator, OSHA",
+	"upper_action_time": "operator, EU", "stall_margin": "margin to stall",
 }
 
 // numbers says the numbers under which a state's warnings are listed.

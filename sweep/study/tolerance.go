@@ -183,8 +183,11 @@ func (b *builder) halfWidth(l *leaf, in model.Input) (Tolerance, bool) {
 		return t, ok
 	}
 	kind := in.Kind
-	if kind == quantity.Temperature {
+	switch kind {
+	case quantity.Temperature:
 		kind = quantity.TemperatureDifference
+	case quantity.SoundLevel:
+		kind = quantity.LevelDifference
 	}
 	m, ok := b.measure(l, kind)
 	if t.Within = math.Abs(m.si); ok && m.si < 0 {
