@@ -208,8 +208,7 @@ func CautionsFor(s *study.Setup, state *model.State) []Caution {
 // rev/s, in a fixed order.
 func (rep *Report) eachOther(yield func(isReference bool, rig *model.Rig, before, speed float64, state *model.State)) {
 	plan := rep.plan()
-	for i := range rep.Answers {
-		a := &rep.Answers[i]
+	for a := range rep.EachAnswer {
 		if !Answered(a) {
 			continue
 		}

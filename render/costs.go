@@ -1,8 +1,6 @@
 package render
 
 import (
-	"math"
-
 	"finduel/model"
 	"finduel/sweep/breakeven"
 )
@@ -49,27 +47,30 @@ type Cheapest struct {
 // CheapestOf picks the cheapest of some designs. Of equals the first is picked.
 func CheapestOf(answers []*breakeven.Answer) Cheapest {
 	var c Cheapest
-	var sound, power float64
 	for _, a := range answers {
-		lower, _ := Ends(a)
-		if lower == nil || a.Status == breakeven.Tie {
-			continue
-		}
-		if s := lower.State.Sound; !math.IsNaN(s) && !math.IsInf(s, 0) && (c.Sound == nil || s < sound) {
-			c.Sound, sound = a, s
-		}
-		if p := lower.State.FanPower; !math.IsNaN(p) && !math.IsInf(p, 0) && (c.Power == nil || p < power) {
-			c.Power, power = a, p
-		}
+		c.look(a)
 	}
 	return c
 }
 
-// Pointers returns the answers of the report one by one.
-func (rep *Report) Pointers() []*breakeven.Answer {
-	list := make([]*breakeven.Answer, len(rep.Answers))
-	for i := range list {
-		list[i] = &rep.Answers[i]
+// look takes a design into account.
+func (c *Cheapest) look(a *breakeven.Answer) {
+	lower, _ := Ends(a)
+	if lower == nil || a.Status == breakeven.Tie {
+		return
 	}
-	return list
+	least := func(best **breakeven.Answer, of func(*model.State) float64) {
+		v := of(&lower.State)
+		if !finite(v) {
+			return
+		}
+		if *best != nil {
+			if other, _ := Ends(*best); v >= of(&other.State) {
+				return
+			}
+		}
+		*best = a
+	}
+	least(&c.Sound, func(s *model.State) float64 { return s.Sound })
+	least(&c.Power, func(s *model.State) float64 { return s.FanPower })
 }

@@ -219,33 +219,6 @@ func (rep *Report) DesignStep(design, axis int) int {
 	return rep.plan().Step(rep.plan().Point(design, 0), axis)
 }
 
-// Held returns the answers of the designs in which every free axis but those
-// named is at the value nearest to what the challenger has in the study, in plan
-// order. With none named that is the base design alone.
-func (rep *Report) Held(but ...int) []*breakeven.Answer {
-	var fixed []int
-	for _, i := range rep.FreeAxes() {
-		if !slices.Contains(but, i) {
-			fixed = append(fixed, i)
-		}
-	}
-	nearest := make([]int, len(fixed))
-	for i, axis := range fixed {
-		nearest[i] = rep.plan().Nearest(axis)
-	}
-	var list []*breakeven.Answer
-next:
-	for i := range rep.Answers {
-		for j, axis := range fixed {
-			if rep.DesignStep(rep.Answers[i].Design, axis) != nearest[j] {
-				continue next
-			}
-		}
-		list = append(list, &rep.Answers[i])
-	}
-	return list
-}
-
 // Digest counts and picks what is said of the report as a whole. Of equals the
 // first in plan order is picked.
 func (rep *Report) Digest() Digest {
@@ -258,17 +231,15 @@ func (rep *Report) Digest() Digest {
 		d.Evaluated = rep.Results.Len() - d.Failed
 		d.LeftOut = d.Points - rep.Results.Len()
 	}
-	if base := rep.Held(); len(base) > 0 {
-		d.Base = base[0]
-	}
-	for i := range rep.Answers {
-		a := &rep.Answers[i]
+	d.Base, _ = rep.BaseAnswer()
+	for a := range rep.EachAnswer {
 		if s := slices.Index(Statuses, a.Status); s >= 0 {
 			d.Statuses[s]++
 		}
 		if !Answered(a) {
 			continue
 		}
+		d.Cheap.look(a)
 		if d.Coolest == nil || a.Best.Difference < d.Coolest.Best.Difference {
 			d.Coolest = a
 		}
@@ -281,7 +252,6 @@ func (rep *Report) Digest() Digest {
 			}
 		}
 	}
-	d.Cheap = CheapestOf(rep.Pointers())
 	d.Warnings = rep.countWarnings()
 	d.Failures = rep.survey().failures
 	return d
@@ -315,8 +285,7 @@ func (rep *Report) countWarnings() []WarningCount {
 			}
 		}
 	}
-	for i := range rep.Answers {
-		a := &rep.Answers[i]
+	for a := range rep.EachAnswer {
 		if !Answered(a) {
 			continue
 		}

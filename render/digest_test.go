@@ -80,7 +80,7 @@ func TestBaseIsNearest(t *testing.T) {
 			t.Errorf("base design: %s is %s, want %g", in.Key, got, want[in.Key])
 		}
 	}
-	if n := len(rep.Held(rep.FreeAxes()[:2]...)); n != 4*3 {
+	if n := len(rep.HeldDesigns(rep.FreeAxes()[:2]...)); n != 4*3 {
 		t.Errorf("%d designs over the first two axes, want 12", n)
 	}
 }

@@ -143,7 +143,7 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 	if r.Capped {
 		s.Texts = append(s.Texts, "The draws ended at their cap; the digits that are shown are stable.")
 	}
-	if !rep.Doubt.All && len(rep.Answers) > 1 {
+	if !rep.Doubt.All && rep.CountAnswers() > 1 {
 		s.Texts = append(s.Texts, "Only this design was drawn; the study can ask for all (doubt: designs: all).")
 	}
 	if own := rep.Doubt.Own; own != nil && own.Result.Design == design {

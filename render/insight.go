@@ -78,11 +78,8 @@ func (rep *Report) Worked() []Worked {
 	var list []Worked
 	for i := range rep.Details {
 		d := &rep.Details[i]
-		for j := range rep.Answers {
-			if rep.Answers[j].Design == d.Design {
-				list = append(list, Worked{d, &rep.Answers[j]})
-				break
-			}
+		if a, ok := rep.AnswerOf(d.Design); ok {
+			list = append(list, Worked{d, a})
 		}
 	}
 	return list

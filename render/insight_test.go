@@ -148,14 +148,14 @@ func TestChangesInWords(t *testing.T) {
 // The cheapest must be cheaper than every other design that breaks even.
 func TestCheapest(t *testing.T) {
 	rep := reports.Booth()
-	cheap := render.CheapestOf(rep.Pointers())
+	cheap := rep.Digest().Cheap
 	if cheap.Sound == nil || cheap.Power == nil {
 		t.Fatal("no cheapest design")
 	}
 	quietest, _ := render.Ends(cheap.Sound)
 	thriftiest, _ := render.Ends(cheap.Power)
 	looked := 0
-	for _, a := range rep.Pointers() {
+	for a := range rep.EachAnswer {
 		lower, _ := render.Ends(a)
 		if lower == nil || a.Status == breakeven.Tie {
 			continue
@@ -168,7 +168,7 @@ func TestCheapest(t *testing.T) {
 	if looked < 10 {
 		t.Errorf("only %d designs were looked at", looked)
 	}
-	if c := render.CheapestOf(reports.Hopeless().Pointers()); c.Sound != nil || c.Power != nil {
+	if c := reports.Hopeless().Digest().Cheap; c.Sound != nil || c.Power != nil {
 		t.Errorf("without break-evens: %+v", c)
 	}
 }

@@ -13,10 +13,12 @@ type Report struct {
 	Study   *study.Study
 	Results *sweep.Results
 	Answers []breakeven.Answer // one a design, in plan order
+	Kept    breakeven.Answers  // if not nil, where the answers are instead
 	Doubt   *doubt.Assessment  // how sure the answers are; nil: not assessed
 	Details []breakeven.Detail // of the few designs that are worked out further; may be empty
 	Seed    uint64
 	Version string // of finduel
 
 	surveyed *survey
+	err      error
 }

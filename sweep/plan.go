@@ -90,44 +90,6 @@ func (p *Plan) Designs() int { return p.total / p.speeds() }
 // Design returns the design of point k and the place of k in it.
 func (p *Plan) Design(k int) (design, speed int) { return k / p.speeds(), k % p.speeds() }
 
-// DesignsToCompare returns the designs of a plan, in order, if they are no more than
-// most. Of a plan with more it returns those in which some axes are held at the value
-// nearest to what the challenger has in the study: as few axes as will do, from the
-// last one on, the fin density last of all.
-func (p *Plan) DesignsToCompare(most int) []int {
-	_, swept := p.SpeedAxis()
-	free := p.dims
-	if swept {
-		free = free[:len(free)-1]
-	}
-	held := make([]bool, len(free))
-	hold := func(density bool, n int) int {
-		for i := len(free) - 1; i >= 0 && n > most; i-- {
-			if isDensity := p.Study.Axes[free[i].axes[0]].Input.Key == "fin_density"; isDensity == density {
-				held[i], n = true, n/free[i].steps
-			}
-		}
-		return n
-	}
-	hold(true, hold(false, p.Designs()))
-	var list []int
-	var add func(i, design int)
-	add = func(i, design int) {
-		if i == len(free) {
-			list = append(list, design)
-			return
-		}
-		nearest := p.Nearest(free[i].axes[0])
-		for step := range free[i].steps {
-			if !held[i] || step == nearest {
-				add(i+1, design*free[i].steps+step)
-			}
-		}
-	}
-	add(0, 0)
-	return list
-}
-
 // Point returns the point at a place in a design.
 func (p *Plan) Point(design, speed int) int { return design*p.speeds() + speed }
 

@@ -2,7 +2,6 @@ package sweep_test
 
 import (
 	"math"
-	"slices"
 	"testing"
 
 	"finduel/model"
@@ -120,37 +119,6 @@ func TestExclusionsLeavePointsOut(t *testing.T) {
 	for d := range p.Designs() {
 		if want := d == 3; p.ExcludesDesign(d) != want {
 			t.Errorf("design %d excluded: %v", d, p.ExcludesDesign(d))
-		}
-	}
-}
-
-// Of too many designs those are compared that hold as few axes as will do.
-func TestDesignsToCompare(t *testing.T) {
-	s := reports.TwoSetups()
-	s.Axes = []study.Axis{
-		axis(t, "fin_density", "", 600, 787, 1000),
-		axis(t, "fin_depth", "", 0.02, 0.034, 0.04, 0.05),
-		axis(t, "fan_speed", "", 50, 100),
-		axis(t, "face_area", "", 0.005, 0.0081),
-	}
-	p := sweep.Lay(s)
-	for _, c := range []struct {
-		most, want int
-		varied     []int // axes
-	}{{24, 24, []int{0, 1, 3}}, {100, 24, []int{0, 1, 3}}, {23, 12, []int{0, 1}}, {12, 12, []int{0, 1}}, {11, 3, []int{0}}, {3, 3, []int{0}}, {2, 1, nil}} {
-		designs := p.DesignsToCompare(c.most)
-		if len(designs) != c.want || !slices.IsSorted(designs) {
-			t.Errorf("of at most %d: %v, want %d designs", c.most, designs, c.want)
-		}
-		for _, design := range designs {
-			for a := range s.Axes {
-				if a == 2 || slices.Contains(c.varied, a) {
-					continue
-				}
-				if step := p.Step(p.Point(design, 0), a); step != p.Nearest(a) {
-					t.Errorf("of at most %d: design %d has step %d of axis %d, want that of the study, %d", c.most, design, step, a, p.Nearest(a))
-				}
-			}
 		}
 	}
 }

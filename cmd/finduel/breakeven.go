@@ -6,6 +6,7 @@ import (
 	"finduel/render"
 	"finduel/render/sheet"
 	"finduel/sweep"
+	"finduel/sweep/archive"
 	"finduel/sweep/breakeven"
 	"finduel/sweep/doubt"
 	"finduel/sweep/study"
@@ -23,10 +24,11 @@ func breakevenCommand() *cobra.Command {
 				return err
 			}
 			plan := sweep.Lay(s)
-			answers, err := breakeven.Of(c.Context(), plan, sweep.Options{}, plan.DesignsToCompare(designsCompared))
+			answers, err := archive.KeepAnswers(c.Context(), "", plan, sweep.Options{})
 			if err != nil {
 				return err
 			}
+			defer answers.Close()
 			sure, err := doubt.Assess(c.Context(), plan, answers, doubt.Options{Seed: defaultSeed})
 			if err != nil {
 				return err
@@ -35,11 +37,15 @@ func breakevenCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			rep := &render.Report{Study: s, Results: &sweep.Results{Plan: plan}, Answers: answers, Details: details, Doubt: sure, Seed: defaultSeed, Version: version}
+			rep := &render.Report{Study: s, Results: &sweep.Results{Plan: plan}, Kept: answers, Details: details, Doubt: sure, Seed: defaultSeed, Version: version}
+			show := func() error { return sheet.Terminal(c.OutOrStdout(), rep, terminalWidth) }
 			if asJSON {
-				return sheet.BreakevenJSON(c.OutOrStdout(), rep)
+				show = func() error { return sheet.BreakevenJSON(c.OutOrStdout(), rep) }
 			}
-			return sheet.Terminal(c.OutOrStdout(), rep, terminalWidth)
+			if err := show(); err != nil {
+				return err
+			}
+			return rep.Err()
 		},
 	}
 	c.Flags().BoolVar(&asJSON, "json", false, "print JSON")

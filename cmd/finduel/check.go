@@ -29,7 +29,7 @@ const (
 
 // estimate returns about how long a run of a plan takes.
 func estimate(plan *sweep.Plan) time.Duration {
-	points, designs := plan.Points(), min(plan.Designs(), designsCompared)
+	points, designs := plan.Points(), plan.Designs()
 	t := timeForCharts + time.Duration(points)*timeOfPoint
 	if points <= rowsInCSV {
 		t += time.Duration(points) * timeInCSV
@@ -78,9 +78,6 @@ func checkCommand() *cobra.Command {
 			fmt.Fprintf(w, "axes        %s\n", strings.Join(axes, ", "))
 			points, designs := plan.Points(), plan.Designs()
 			fmt.Fprintf(w, "points      %d, in %d designs and %d chunks\n", points, designs, plan.Chunks())
-			if designs > designsCompared {
-				fmt.Fprintf(w, "compared    %d designs: a run compares at most %d\n", len(plan.DesignsToCompare(designsCompared)), designsCompared)
-			}
 			fmt.Fprintf(w, "time        about %s on two cores\n", about(estimate(plan)))
 			files := "points/ (about " + size(points*bytesOfPoint) + "), "
 			if points <= rowsInCSV {

@@ -26,11 +26,6 @@ const terminalWidth = 80
 // rowsInCSV is how many rows points.csv has at most unless more are asked for.
 const rowsInCSV = 1_000_000
 
-// designsCompared is how many designs are compared with the reference at most: their
-// answers are held in memory. Of a study with more, those are that vary the fewest
-// axes.
-const designsCompared = 5_000
-
 // finishing is what run, merge and draw have in common once the points are there.
 type finishing struct {
 	seed       uint64
@@ -44,16 +39,20 @@ func finish(ctx context.Context, stdout, stderr io.Writer, dir string, s *study.
 	if err := store.Recheck(); err != nil {
 		return refused(err, "two runs wrote into one folder: --fresh computes this study in place of what is there; --out names another folder")
 	}
-	rep, err := reportOf(ctx, stderr, s, store, f)
+	rep, answers, err := reportOf(ctx, stderr, dir, s, store, f)
 	if err != nil {
 		return err
 	}
+	defer answers.Close()
 	files, err := writeAll(ctx, stderr, dir, rep, store, f)
 	if err != nil {
 		return err
 	}
 	if err := sheet.Terminal(stdout, rep, terminalWidth); err != nil {
 		return fmt.Errorf("cannot print the answers: %w", err)
+	}
+	if err := rep.Err(); err != nil {
+		return err
 	}
 	compute, reasons := "points.csv", "points.csv names the reason of each, in its last column"
 	if !hasCSV(rep, f) {
@@ -66,12 +65,12 @@ func finish(ctx context.Context, stdout, stderr io.Writer, dir string, s *study.
 	return nil
 }
 
-// reportOf finds the answers and puts them beside the points.
-func reportOf(ctx context.Context, stderr io.Writer, s *study.Study, store *archive.Store, f finishing) (*render.Report, error) {
+// reportOf finds the answers and puts them beside the points. The answers are in the
+// folder until they are closed.
+func reportOf(ctx context.Context, stderr io.Writer, dir string, s *study.Study, store *archive.Store, f finishing) (*render.Report, *archive.Answers, error) {
 	plan := store.Plan()
-	designs := plan.DesignsToCompare(designsCompared)
-	bar := watch(stderr, f.quiet, "designs", len(designs), 0)
-	answers, err := breakeven.Of(ctx, plan, sweep.Options{Workers: f.workers, Done: bar.done}, designs)
+	bar := watch(stderr, f.quiet, "designs", plan.Designs(), 0)
+	answers, err := archive.KeepAnswers(ctx, dir, plan, sweep.Options{Workers: f.workers, Done: bar.done})
 	var details []breakeven.Detail
 	if err == nil {
 		details, err = breakeven.Details(ctx, plan, answers, sweep.Options{Workers: f.workers})
@@ -81,14 +80,17 @@ func reportOf(ctx context.Context, stderr io.Writer, s *study.Study, store *arch
 	if err == nil {
 		sure, err = doubt.Assess(ctx, plan, answers, doubt.Options{Options: sweep.Options{Workers: f.workers}, Seed: f.seed})
 	}
+	if err != nil && answers != nil {
+		answers.Close()
+	}
 	if errors.Is(err, context.Canceled) {
-		return nil, &failure{exitInterrupted, fmt.Sprintf("interrupted: all %d points are there, the break-even answers, or how sure they are, are not", plan.Points()), "the same command goes on from there"}
+		return nil, nil, &failure{exitInterrupted, fmt.Sprintf("interrupted: all %d points are there, the break-even answers, or how sure they are, are not", plan.Points()), "the same command goes on from there"}
 	}
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	results := &sweep.Results{Plan: plan, Kept: store, ReferenceCurve: sweep.ReferenceCurve(plan, sweep.Physics)}
-	return &render.Report{Study: s, Results: results, Answers: answers, Details: details, Doubt: sure, Seed: f.seed, Version: version}, nil
+	return &render.Report{Study: s, Results: results, Kept: answers, Details: details, Doubt: sure, Seed: f.seed, Version: version}, answers, nil
 }
 
 // hasCSV reports whether points.csv is written.
@@ -119,7 +121,7 @@ func writeAll(ctx context.Context, stderr io.Writer, dir string, rep *render.Rep
 		if err == nil {
 			err = archive.WriteFile(filepath.Join(dir, filepath.FromSlash(name)), func(w io.Writer) error { return f(stoppable{ctx, w}) })
 			if err == nil {
-				err = rep.Results.Err()
+				err = rep.Err()
 			}
 			if err == nil {
 				files = append(files, name)

@@ -26,10 +26,11 @@ func TestInterruptWhileWriting(t *testing.T) {
 		t.Fatal(err)
 	}
 	f := finishing{seed: defaultSeed}
-	rep, err := reportOf(context.Background(), &stderr, s, store, f)
+	rep, answers, err := reportOf(context.Background(), &stderr, dir, s, store, f)
 	if err != nil {
 		t.Fatal(err)
 	}
+	defer answers.Close()
 	if _, err := writeAll(context.Background(), &stderr, dir, rep, store, f); err != nil {
 		t.Fatal(err)
 	}

@@ -188,11 +188,11 @@ func warnOfSound(rep *render.Report, c *draw.Canvas, x func(float64) vg.Length, 
 
 // baseAnswer returns the answer of the base design, and false if it has no value.
 func baseAnswer(rep *render.Report) (*breakeven.Answer, bool) {
-	base := rep.Held()
-	if len(base) == 0 || !render.Answered(base[0]) {
+	base, ok := rep.BaseAnswer()
+	if !ok || !render.Answered(base) {
 		return nil, false
 	}
-	return base[0], true
+	return base, true
 }
 
 // ownConditions says that the reference's curve holds under the conditions of the

@@ -64,7 +64,7 @@ func kindOf(a *breakeven.Answer) kind {
 
 // breakevenMap draws the break-even speed over two axes of the design.
 func breakevenMap(rep *render.Report, across, down int) (f *figure, caption, why string) {
-	cells, columns, rows := cellsOf(rep, across, down)
+	cells, columns, rows, more := cellsOf(rep, across, down)
 	if len(cells) == 0 {
 		return nil, "", "the report has no answers"
 	}
@@ -141,6 +141,10 @@ func breakevenMap(rep *render.Report, across, down int) (f *figure, caption, why
 	}
 	l.cheapestKeys(cheap)
 	l.skip()
+	if more > 0 {
+		l.note(fmt.Sprintf("%s × %s of %s × %s values are drawn and counted; breakeven.csv has all.", render.Whole(len(columns)), render.Whole(len(rows)),
+			render.Whole(len(rep.Study.Axes[across].Values)), render.Whole(len(rep.Study.Axes[down].Values))))
+	}
 	if wordy && anyLower(cells) {
 		l.note("±: as far as " + given(quantity.Must("margin"), breakeven.Margin(rep.Study)) + " moves it.")
 	}
@@ -226,34 +230,45 @@ func leader(rep *render.Report, axis int) int {
 	return axis
 }
 
-// cellsOf returns the designs of a map, and the values of its axes, rising.
-func cellsOf(rep *render.Report, across, down int) (cells []cell, columns, rows []float64) {
-	order := func(axis int) (rank []int, values []float64) {
+// mostOnAxis is how many values an axis of a map has at most: of more, some that are
+// spread evenly are drawn, and what the challenger has in any case.
+const mostOnAxis = 100
+
+// cellsOf returns the designs of a map, the values of its axes, rising, and how many
+// designs are not drawn.
+func cellsOf(rep *render.Report, across, down int) (cells []cell, columns, rows []float64, more int) {
+	order := func(axis int) (place []int, values []float64) {
 		given := rep.Study.Axes[axis].Values
 		steps := make([]int, len(given))
 		for i := range steps {
 			steps[i] = i
 		}
 		slices.SortStableFunc(steps, func(a, b int) int { return cmp.Compare(given[a], given[b]) })
-		rank, values = make([]int, len(given)), make([]float64, len(given))
-		for place, step := range steps {
-			rank[step], values[place] = place, given[step]
+		place = slices.Repeat([]int{-1}, len(given))
+		for _, rank := range spread(len(given), mostOnAxis, slices.Index(steps, rep.Results.Plan.Nearest(axis))) {
+			place[steps[rank]] = len(values)
+			values = append(values, given[steps[rank]])
 		}
-		return rank, values
+		return place, values
 	}
 	column, columns := order(across)
 	row, rows := order(down)
-	var base *breakeven.Answer
-	if b := rep.Held(); len(b) > 0 {
-		base = b[0]
+	base := rep.HeldDesigns()
+	for _, design := range rep.HeldDesigns(across, down) {
+		c := cell{
+			column: column[rep.DesignStep(design, across)], row: row[rep.DesignStep(design, down)],
+			base: design == base[0],
+		}
+		if c.column < 0 || c.row < 0 {
+			more++
+			continue
+		}
+		if a, ok := rep.AnswerOf(design); ok {
+			c.answer = a
+			cells = append(cells, c)
+		}
 	}
-	for _, a := range rep.Held(across, down) {
-		cells = append(cells, cell{
-			column: column[rep.DesignStep(a.Design, across)], row: row[rep.DesignStep(a.Design, down)],
-			answer: a, base: a == base,
-		})
-	}
-	return cells, columns, rows
+	return cells, columns, rows, more
 }
 
 // lowerSpeed returns the speed from which a design is cooler, in the unit shown, and

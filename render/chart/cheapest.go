@@ -14,7 +14,10 @@ var (
 	thriftyMark  = shape{4, 0}
 )
 
-const cheapestRadius = 6.5
+const (
+	cheapestRadius = 6.5
+	leastRadius    = 4.5
+)
 
 // cheapestOf picks the cheapest designs of a map.
 func cheapestOf(cells []cell) render.Cheapest {
@@ -31,7 +34,7 @@ func cheapestOf(cells []cell) render.Cheapest {
 // cheapest in sound or in watts.
 func markCheapest(c *draw.Canvas, r vg.Rectangle, a *breakeven.Answer, cheap render.Cheapest) {
 	reach := min(cheapestRadius+8, (r.Max.X-r.Min.X)/4, (r.Max.Y-r.Min.Y)/2)
-	radius := min(cheapestRadius, reach)
+	radius := max(min(cheapestRadius, reach), leastRadius) // a mark is seen even where a cell is hardly
 	if a == cheap.Sound {
 		quietestMark.mark(c, vg.Point{X: r.Min.X + reach, Y: r.Min.Y + reach}, radius, orange, ink, 1.3)
 	}

@@ -145,14 +145,14 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 // leadOf returns the answer of the base design as a sentence, with the names of the
 // setups as they are drawn elsewhere; empty if it has none.
 func leadOf(rep *render.Report) string {
-	base := rep.Held()
-	if len(base) == 0 {
+	base, ok := rep.BaseAnswer()
+	if !ok {
 		return ""
 	}
-	if base[0].Status == breakeven.Excluded {
+	if base.Status == breakeven.Excluded {
 		return "The base design is left out by the study."
 	}
-	text := base[0].Reason
+	text := base.Reason
 	for _, name := range []string{rep.Challenger().Name, rep.Reference().Name} {
 		if len([]rune(name)) > longestName {
 			text = strings.ReplaceAll(text, name, named(name))

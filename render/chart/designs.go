@@ -63,23 +63,25 @@ func familyOf(rep *render.Report) family {
 			f.axis = i
 		}
 	}
-	answers := rep.Held(f.drawn()...)
+	designs := rep.HeldDesigns(f.drawn()...)
 	if f.axis >= 0 {
-		slices.SortStableFunc(answers, func(a, b *breakeven.Answer) int {
-			return cmp.Compare(rep.DesignValue(a.Design, f.axis), rep.DesignValue(b.Design, f.axis))
+		slices.SortStableFunc(designs, func(a, b int) int {
+			return cmp.Compare(rep.DesignValue(a, f.axis), rep.DesignValue(b, f.axis))
 		})
 	}
 	base := -1
-	if b := rep.Held(); len(b) > 0 {
-		base = slices.Index(answers, b[0])
+	if b := rep.HeldDesigns(); len(b) > 0 {
+		base = slices.Index(designs, b[0])
 	}
-	for _, i := range spread(len(answers), len(looks), base) {
-		f.curves = append(f.curves, curveOf(rep, answers[i], f.axis, i == base, looks[len(f.curves)]))
+	for _, i := range spread(len(designs), len(looks), base) {
+		if a, ok := rep.AnswerOf(designs[i]); ok {
+			f.curves = append(f.curves, curveOf(rep, a, f.axis, i == base, looks[len(f.curves)]))
+		}
 	}
 	for i := range f.curves {
 		f.curves[i].shift = float64(i) / float64(len(f.curves))
 	}
-	f.more = len(answers) - len(f.curves)
+	f.more = len(designs) - len(f.curves)
 	return f
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"finduel/model"
 	"finduel/render"
+	"finduel/sweep"
 	"finduel/sweep/breakeven"
 	"finduel/sweep/study"
 	"finduel/testdata/reports"
@@ -181,7 +182,7 @@ func TestMap(t *testing.T) {
 		t.Fatalf("axes %v (%v), want %v", pairs, why, want)
 	}
 	across, down := pairs[0][0], pairs[0][1]
-	cells, columns, rows := cellsOf(rep, across, down)
+	cells, columns, rows, _ := cellsOf(rep, across, down)
 	if len(cells) != 6 || !slices.IsSorted(columns) || !slices.IsSorted(rows) {
 		t.Errorf("%d cells over %v and %v", len(cells), columns, rows)
 	}
@@ -282,5 +283,38 @@ func TestBars(t *testing.T) {
 	}
 	if terms, _ := termsOf(bars); len(terms) != 6 {
 		t.Errorf("%d terms, though no bar has fan heat", len(terms))
+	}
+}
+
+// Of axes with more values than a map has room for, values spread evenly are drawn, and
+// what the challenger has in any case; the map says how many there are.
+func TestAMapOfManyDesigns(t *testing.T) {
+	s := reports.TwoSetups()
+	density := reports.Axis("fin_density", 20)
+	base := density.Values[0]
+	for i := 1; i < 2*mostOnAxis+50; i++ {
+		density.Values = append(density.Values, base*(0.41+float64(i)*0.0039))
+	}
+	s.Axes = []study.Axis{density, reports.Axis("fin_depth", 18, 34), reports.Axis("fan_speed", 3000, 20000)}
+	rep := &render.Report{Study: s, Results: &sweep.Results{Plan: sweep.Lay(s)}}
+	rep.Answers = make([]breakeven.Answer, rep.Results.Plan.Designs())
+	for i := range rep.Answers {
+		rep.Answers[i].Design = i
+	}
+	cells, columns, rows, more := cellsOf(rep, 0, 1)
+	if len(columns) != mostOnAxis || len(rows) != 2 || len(cells) != 2*mostOnAxis || len(cells)+more != len(rep.Answers) {
+		t.Fatalf("%d cells over %d × %d values, %d more", len(cells), len(columns), len(rows), more)
+	}
+	bases := 0
+	for _, c := range cells {
+		if c.base {
+			bases++
+		}
+		if got := rep.DesignValue(c.answer.Design, 0); got != columns[c.column] {
+			t.Errorf("column %d is at %g and has a design with %g", c.column, columns[c.column], got)
+		}
+	}
+	if bases != 1 || !slices.IsSorted(columns) || !slices.Contains(columns, base) {
+		t.Errorf("%d base designs; columns %v", bases, columns)
 	}
 }

@@ -158,7 +158,7 @@ func TestLeads(t *testing.T) {
 
 func TestMapLead(t *testing.T) {
 	rep := reports.Few()
-	cells, _, _ := cellsOf(rep, 0, 1)
+	cells, _, _, _ := cellsOf(rep, 0, 1)
 	if got, want := mapLead(rep, cells, 0, 1), "11 of 12 designs break even with large within the searched speeds, the earliest at 5 906 ±202 rpm: fin density 12 fpi, fin depth 27 mm; 1 ties within the margin."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}

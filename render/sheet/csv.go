@@ -57,8 +57,7 @@ func Breakeven(w io.Writer, rep *render.Report) error {
 	}
 
 	speed, difference := quantity.Must("fan_speed"), quantity.Must("difference")
-	for i := range rep.Answers {
-		a := &rep.Answers[i]
+	for a := range rep.EachAnswer {
 		row := []string{strconv.Itoa(a.Design)}
 		for _, axis := range rep.DesignAxes() {
 			row = append(row, exact(rep.Study.Axes[axis].Input.Quantity, rep.DesignValue(a.Design, axis)))

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"finduel/render"
@@ -17,11 +18,15 @@ const rowsShown = 16
 func (t *terminal) grid(down, across int) {
 	first, second := t.rep.Study.Axes[down], t.rep.Study.Axes[across]
 	cells := map[[2]int][2]string{}
-	for _, a := range t.rep.Held(down, across) {
-		cells[[2]int{t.rep.DesignStep(a.Design, down), t.rep.DesignStep(a.Design, across)}] = cell(a)
-	}
 	lines := thin(len(first.Values), rowsShown)
-	for most := len(second.Values); most > 0; most-- {
+	for _, design := range t.rep.HeldDesigns(down, across) {
+		if i := t.rep.DesignStep(design, down); slices.Contains(lines, i) {
+			if a, ok := t.rep.AnswerOf(design); ok {
+				cells[[2]int{i, t.rep.DesignStep(design, across)}] = cell(a)
+			}
+		}
+	}
+	for most := min(len(second.Values), t.width); most > 0; most-- {
 		columns := thin(len(second.Values), most)
 		tab := table{heads: []string{first.Input.Title()}, left: 0}
 		for _, j := range columns {

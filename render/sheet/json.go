@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 
 	"finduel/model"
@@ -270,38 +271,21 @@ type cautionJSON struct {
 
 // answers holds the answers of a report.
 type answers struct {
-	Base *answerJSON `json:"base"` // the design nearest to the study's challenger, all outputs; null if it has no answer
-	All  []later     `json:"answers"`
+	Base *answerJSON `json:"base"`    // the design nearest to the study's challenger, all outputs; null if it has no answer
+	All  string      `json:"answers"` // allAnswers: they are written one by one in its place, since there may be many
 
 	Closer   []detailJSON `json:"closer_looks"`
 	Cheapest cheapestJSON `json:"cheapest"`
 }
 
-// later makes an answer when it is written and not before: together they take many
-// times the memory of what is written.
-type later func() answerJSON
-
-// MarshalJSON writes the answer.
-func (f later) MarshalJSON() ([]byte, error) {
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	err := e.Encode(f())
-	return b.Bytes(), err
-}
-
 func answersOf(rep *render.Report, d *render.Digest) answers {
-	out := answers{All: make([]later, len(rep.Answers)), Closer: []detailJSON{}, Cheapest: cheapestJSON{designOf(d.Cheap.Sound), designOf(d.Cheap.Power)}}
+	out := answers{All: allAnswers, Closer: []detailJSON{}, Cheapest: cheapestJSON{designOf(d.Cheap.Sound), designOf(d.Cheap.Power)}}
 	for i := range rep.Details {
 		out.Closer = append(out.Closer, detailOf(rep, &rep.Details[i]))
 	}
 	if d.Base != nil {
 		base := answerOf(rep, d.Base, model.Outputs)
 		out.Base = &base
-	}
-	compared := rep.Compared()
-	for i := range rep.Answers {
-		out.All[i] = func() answerJSON { return answerOf(rep, &rep.Answers[i], compared) }
 	}
 	return out
 }
@@ -333,7 +317,7 @@ func comparisonOf(rep *render.Report, d *render.Digest) comparison {
 // the error of w.
 func BreakevenJSON(w io.Writer, rep *render.Report) error {
 	d := rep.Digest()
-	return write(w, comparisonOf(rep, &d))
+	return writeWithAnswers(w, rep, comparisonOf(rep, &d))
 }
 
 // Summary writes summary.json: the whole report but its points, as one JSON
@@ -358,7 +342,7 @@ func Summary(w io.Writer, rep *render.Report) error {
 		out.Failures = append(out.Failures, failureJSON(f))
 	}
 	out.Cautions = append(out.Cautions, cautionsOf(d.Cautions)...)
-	return write(w, out)
+	return writeWithAnswers(w, rep, out)
 }
 
 func cautionsOf(list []render.Caution) []cautionJSON {
@@ -378,6 +362,46 @@ func cautionsOf(list []render.Caution) []cautionJSON {
 		})
 	}
 	return out
+}
+
+// allAnswers stands in a document where all answers go; no text of a study has a NUL.
+const allAnswers = "\x00"
+
+// writeWithAnswers writes a document with the answers of a report where allAnswers
+// stands, each when its turn comes.
+func writeWithAnswers(w io.Writer, rep *render.Report, document any) error {
+	var b bytes.Buffer
+	if err := write(&b, document); err != nil {
+		return err
+	}
+	head, tail, _ := bytes.Cut(b.Bytes(), []byte(`"\u0000"`))
+	if _, err := w.Write(append(slices.Clip(head), '[')); err != nil {
+		return err
+	}
+	b = bytes.Buffer{}
+	const indent = "    "
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	e.SetIndent(indent, "  ")
+	compared, between := rep.Compared(), "\n"+indent
+	var err error
+	for a := range rep.EachAnswer {
+		b.Reset()
+		b.WriteString(between)
+		if err = e.Encode(answerOf(rep, a, compared)); err != nil {
+			return err
+		}
+		if _, err = w.Write(bytes.TrimRight(b.Bytes(), "\n")); err != nil {
+			return err
+		}
+		between = ",\n" + indent
+	}
+	end := "]"
+	if between[0] == ',' {
+		end = "\n  ]"
+	}
+	_, err = w.Write(append([]byte(end), tail...))
+	return err
 }
 
 // write writes a document, readable and with a line end.

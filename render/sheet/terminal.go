@@ -269,29 +269,18 @@ func (t *terminal) designs() {
 	switch {
 	case t.digest.Designs < 2 || len(axes) == 0:
 		return
-	case len(t.rep.Answers) <= few:
+	case t.rep.CountAnswers() <= few:
 		t.b.WriteString("\nAll designs (±: as far as " + t.margin() + " moves a break-even)\n")
-		t.list(t.rep.Pointers(), t.rep.DesignAxes())
+		t.list(few)
 		return
 	}
 	t.b.WriteByte('\n')
-	if n := len(t.rep.Answers); n < t.digest.Designs {
-		t.say("", fmt.Sprintf("Compared with the reference: %s of %s, all axes but the first ones held at what the study's challenger has: %s.",
-			render.Whole(n), render.Counted(t.digest.Designs, "design"), t.statuses()))
-	} else {
-		t.say("", "All designs: "+t.statuses()+".")
-	}
+	t.say("", "All designs: "+t.statuses()+".")
 	t.extremes()
 	t.b.WriteByte('\n')
 	if len(axes) == 1 {
-		all := t.rep.Pointers()
-		places := thin(len(all), few)
-		picked := make([]*breakeven.Answer, len(places))
-		for i, at := range places {
-			picked[i] = all[at]
-		}
-		t.say("", fmt.Sprintf("%d of the %d designs (breakeven.csv has all; ±: as far as %s moves a break-even):", len(picked), len(all), t.margin()))
-		t.list(picked, t.rep.DesignAxes())
+		t.say("", fmt.Sprintf("%d of the %d designs (breakeven.csv has all; ±: as far as %s moves a break-even):", few, t.rep.CountAnswers(), t.margin()))
+		t.list(few)
 		return
 	}
 	t.grid(axes[0], axes[1])
@@ -341,7 +330,8 @@ func (t *terminal) extremes() {
 
 // list writes one line a design. Columns that do not fit are left away from the
 // right.
-func (t *terminal) list(answers []*breakeven.Answer, axes []int) {
+func (t *terminal) list(most int) {
+	axes := t.rep.DesignAxes()
 	tab := table{left: 0}
 	for _, i := range axes {
 		tab.heads = append(tab.heads, t.rep.Study.Axes[i].Input.Title())
@@ -349,7 +339,11 @@ func (t *terminal) list(answers []*breakeven.Answer, axes []int) {
 	sound, power := quantity.Must("sound"), quantity.Must("fan_power")
 	tab.heads = append(tab.heads, "answer", "break-even, rpm", "up to, rpm", "tie, rpm", "best speed, rpm",
 		"best minus reference, K", "sound at break-even, dBA", "fan power there, W")
-	for _, a := range answers {
+	for _, design := range thin(t.rep.CountAnswers(), most) {
+		a, ok := t.rep.AnswerOf(design)
+		if !ok {
+			return
+		}
 		var row []string
 		for _, i := range axes {
 			row = append(row, render.Given(t.rep.Study.Axes[i].Input.Quantity, t.rep.DesignValue(a.Design, i)))
@@ -390,7 +384,7 @@ func (t *terminal) warnings() {
 			where = append(where, render.Counted(w.Points, "point")+" of "+render.Whole(t.digest.Evaluated))
 		}
 		if w.Answers > 0 {
-			where = append(where, render.Counted(w.Answers, "answer")+" of "+render.Whole(len(t.rep.Answers)))
+			where = append(where, render.Counted(w.Answers, "answer")+" of "+render.Whole(t.rep.CountAnswers()))
 		}
 		if w.References > 0 {
 			where = append(where, "the reference")

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"iter"
 
 	"finduel/model"
 	"finduel/model/quantity"
@@ -14,11 +15,11 @@ import (
 func (b *book) designs(rep *render.Report, most int) error {
 	axes := rep.DesignAxes()
 	t := table{
-		name: sheetDesigns, frozen: 2 + len(axes), rows: min(len(rep.Answers), most),
-		title:   fmt.Sprintf("How each design of %s compares with %s, %s.", text(rep.Challenger().Name), text(rep.Reference().Name), render.Counted(len(rep.Answers), "design")),
+		name: sheetDesigns, frozen: 2 + len(axes), rows: min(rep.CountAnswers(), most),
+		title:   fmt.Sprintf("How each design of %s compares with %s, %s.", text(rep.Challenger().Name), text(rep.Reference().Name), render.Counted(rep.CountAnswers(), "design")),
 		columns: []column{countColumn("design")},
 	}
-	if t.rows < len(rep.Answers) {
+	if t.rows < rep.CountAnswers() {
 		t.title += fmt.Sprintf(" These are the first %d: breakeven.csv has all.", t.rows)
 	}
 	for _, i := range axes {
@@ -61,8 +62,13 @@ func (b *book) designs(rep *render.Report, most int) error {
 	}
 	t.columns = append(t.columns, textColumn("reason", 70))
 
-	t.row = func(i int, into []any) {
-		a := &rep.Answers[i]
+	next, stop := iter.Pull(rep.EachAnswer)
+	defer stop()
+	t.row = func(_ int, into []any) {
+		a, ok := next()
+		if !ok {
+			return
+		}
 		into[0] = a.Design
 		at := 1
 		put := func(v any) {

@@ -276,7 +276,7 @@ func (p *page) warnings(rep *render.Report, d *render.Digest) {
 		row := p.add(cell{w.Text, lookText}, cell{}, cell{}, cell{w.Points, count}, cell{w.Answers, count}, cell{w.References, count})
 		p.span(row, 1, 3)
 	}
-	p.paragraph(fmt.Sprintf("Of %s with a value and %s.", render.Counted(d.Evaluated, "point"), render.Counted(len(rep.Answers), "design")), lookQuiet)
+	p.paragraph(fmt.Sprintf("Of %s with a value and %s.", render.Counted(d.Evaluated, "point"), render.Counted(rep.CountAnswers(), "design")), lookQuiet)
 }
 
 // failures says why points have no value, the commonest reasons first.

@@ -64,6 +64,37 @@ type Answer struct {
 	Failure   string      // for Unknown: why
 }
 
+// Answers is where the answers of a plan are, by design: in memory, a List, or kept on a
+// disk, where there may be more of them than memory has room for.
+type Answers interface {
+	// Each hands over every answer until yield returns false. An answer may be changed
+	// by nobody. The error says why answers could not be read.
+	Each(yield func(*Answer) bool) error
+	// Of returns the answer of a design.
+	Of(design int) (*Answer, error)
+	// Len returns how many there are.
+	Len() int
+}
+
+// List is answers held in memory.
+type List []Answer
+
+// Each hands over every answer until yield returns false.
+func (l List) Each(yield func(*Answer) bool) error {
+	for i := range l {
+		if !yield(&l[i]) {
+			break
+		}
+	}
+	return nil
+}
+
+// Of returns the answer of a design.
+func (l List) Of(design int) (*Answer, error) { return &l[design], nil }
+
+// Len returns how many there are.
+func (l List) Len() int { return len(l) }
+
 // Limit names the term of the temperature budget in which the challenger loses
 // most against the reference.
 type Limit struct {

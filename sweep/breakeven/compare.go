@@ -12,36 +12,37 @@ import (
 	"finduel/sweep/study"
 )
 
-// All compares every design of a plan with the reference; o.Done counts designs. Answers come in the
-// order of the designs and do not depend on the number of workers. It returns
-// what ctx says if ctx ends first.
-func All(ctx context.Context, p *sweep.Plan, o sweep.Options) ([]Answer, error) {
-	return Of(ctx, p, o, p.DesignsToCompare(p.Designs()))
-}
-
-// Of compares some designs as All compares all of them.
-func Of(ctx context.Context, p *sweep.Plan, o sweep.Options, designs []int) ([]Answer, error) {
+// All compares every design of a plan with the reference; o.Done counts designs. Answers
+// are held in memory and do not depend on the number of workers. It returns what ctx
+// says if ctx ends first.
+func All(ctx context.Context, p *sweep.Plan, o sweep.Options) (List, error) {
 	o = o.WithDefaults()
-	answers := make([]Answer, len(designs))
+	answers := make(List, p.Designs())
 	pool, inner := errgroup.WithContext(ctx)
 	pool.SetLimit(o.Workers)
-	for i, design := range designs {
+	for design := range answers {
 		if inner.Err() != nil {
 			break
 		}
-		pool.Go(func() error {
-			if err := inner.Err(); err != nil {
-				return err
-			}
-			answers[i] = compare(p, o.Model, design)
-			o.Done.Add(1)
-			return nil
-		})
+		pool.Go(func() error { return Stretch(inner, p, o, design, answers[design:design+1]) })
 	}
 	if err := pool.Wait(); err != nil {
 		return nil, err
 	}
 	return answers, ctx.Err()
+}
+
+// Stretch compares consecutive designs, from one on, as All does, one after the other.
+func Stretch(ctx context.Context, p *sweep.Plan, o sweep.Options, from int, into []Answer) error {
+	o = o.WithDefaults()
+	for i := range into {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		into[i] = compare(p, o.Model, from+i)
+		o.Done.Add(1)
+	}
+	return nil
 }
 
 // Speeds returns the fan speeds over which a plan's challenger is searched,

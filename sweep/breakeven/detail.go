@@ -32,14 +32,20 @@ const (
 // the plan, so that the cost is bounded: the one nearest to the study's challenger,
 // the one with the lowest break-even speed, and the one that comes closest of those
 // without any. Answers are those of All. It returns what ctx says if ctx ends first.
-func Details(ctx context.Context, p *sweep.Plan, answers []Answer, o sweep.Options) ([]Detail, error) {
+func Details(ctx context.Context, p *sweep.Plan, answers Answers, o sweep.Options) ([]Detail, error) {
 	o = o.WithDefaults()
-	chosen := choose(p, answers)
+	chosen, err := choose(p, answers)
+	if err != nil {
+		return nil, err
+	}
 	pool, inner := errgroup.WithContext(ctx)
 	pool.SetLimit(o.Workers)
 	for i := range chosen {
 		d := &chosen[i]
-		a := &answers[indexOf(answers, d.Design)]
+		a, err := answers.Of(d.Design)
+		if err != nil {
+			return nil, err
+		}
 		w := workbench{plan: p, model: o.Model, answer: a}
 		k := p.Point(d.Design, 0)
 		w.challenger, w.reference = p.Challenger(k), p.Reference(k)
@@ -84,39 +90,38 @@ func (w *workbench) settle(challenger, reference model.Rig, from, to float64) An
 }
 
 // choose returns the designs to work out, each once.
-func choose(p *sweep.Plan, answers []Answer) []Detail {
-	own, lowest, nearest := indexOf(answers, Own(p)), -1, -1
+func choose(p *sweep.Plan, answers Answers) ([]Detail, error) {
+	var lowest, nearest *Answer
 	least := 0.0
-	for i := range answers {
-		a := &answers[i]
-		if speed, ok := a.Lower(); ok && a.Status != Tie && (lowest < 0 || speed < least) {
-			lowest, least = i, speed
+	err := answers.Each(func(a *Answer) bool {
+		if speed, ok := a.Lower(); ok && a.Status != Tie && (lowest == nil || speed < least) {
+			lowest, least = a, speed
 		}
-		if a.Status == None && (nearest < 0 || a.Best.Difference < answers[nearest].Best.Difference) {
-			nearest = i
+		if a.Status == None && (nearest == nil || a.Best.Difference < nearest.Best.Difference) {
+			nearest = a
 		}
+		return true
+	})
+	if err != nil || answers.Len() == 0 {
+		return nil, err
+	}
+	own, err := answers.Of(Own(p))
+	if err != nil {
+		return nil, err
 	}
 	var list []Detail
 	for _, c := range []struct {
-		at  int // in answers; -1: there is none
+		a   *Answer // nil: there is none
 		why string
 	}{{own, chosenOwn}, {lowest, chosenLowest}, {nearest, chosenNearest}} {
-		if c.at < 0 {
+		if c.a == nil || c.a.Status == Unknown || c.a.Status == Excluded {
 			continue
 		}
-		a := &answers[c.at]
-		known := slices.ContainsFunc(list, func(d Detail) bool { return d.Design == a.Design })
-		if known || a.Status == Unknown || a.Status == Excluded {
-			continue
+		if !slices.ContainsFunc(list, func(d Detail) bool { return d.Design == c.a.Design }) {
+			list = append(list, Detail{Design: c.a.Design, Chosen: c.why})
 		}
-		list = append(list, Detail{Design: a.Design, Chosen: c.why})
 	}
-	return list
-}
-
-// indexOf returns where the answer of a design is; -1 if the design was not compared.
-func indexOf(answers []Answer, design int) int {
-	return slices.IndexFunc(answers, func(a Answer) bool { return a.Design == design })
+	return list, nil
 }
 
 // Own returns the design nearest to the study's challenger: every axis that can be

@@ -33,9 +33,9 @@ func (a at) At(speed float64) (model.State, error) { return a.f(&a.r, speed) }
 func small(r *model.Rig) bool { return r.Fans.Count == 1 }
 
 // worked returns the answers and the details of a plan under a formula.
-func worked(t *testing.T, p *sweep.Plan, f formula) ([]breakeven.Answer, []breakeven.Detail) {
+func worked(t *testing.T, p *sweep.Plan, f formula) (breakeven.List, []breakeven.Detail) {
 	t.Helper()
-	var answers []breakeven.Answer
+	var answers breakeven.List
 	var first []breakeven.Detail
 	for _, workers := range []int{1, 4} {
 		o := sweep.Options{Workers: workers, Model: f.model()}

@@ -32,7 +32,7 @@ const ownTimes = 10
 // study asks for, and in more detail for its own. answers are those of breakeven.All.
 // The results do not depend on the number of workers. It returns what ctx says if ctx
 // ends first.
-func Assess(ctx context.Context, p *sweep.Plan, answers []breakeven.Answer, o Options) (*Assessment, error) {
+func Assess(ctx context.Context, p *sweep.Plan, answers breakeven.Answers, o Options) (*Assessment, error) {
 	if o.Workers <= 0 {
 		o.Workers = runtime.GOMAXPROCS(0)
 	}
@@ -44,11 +44,14 @@ func Assess(ctx context.Context, p *sweep.Plan, answers []breakeven.Answer, o Op
 	ask := p.Study.Doubt.Designs
 	a.All = ask == study.AllDesigns || ask == study.AllUpToMany && p.Designs() <= study.ManyDesigns
 
-	var chosen []*breakeven.Answer
-	for i := range answers {
-		if x := &answers[i]; x.Status != breakeven.Excluded && (a.All || x.Design == a.Base) {
-			chosen = append(chosen, x)
+	var chosen []searched
+	if err := answers.Each(func(x *breakeven.Answer) bool {
+		if x.Status != breakeven.Excluded && (a.All || x.Design == a.Base) {
+			chosen = append(chosen, searched{x.Design, x.From, x.To})
 		}
+		return true
+	}); err != nil {
+		return nil, err
 	}
 	a.Results = make([]Result, len(chosen))
 	pool, inner := errgroup.WithContext(ctx)
@@ -59,14 +62,14 @@ func Assess(ctx context.Context, p *sweep.Plan, answers []breakeven.Answer, o Op
 		order[i] = i
 	}
 	slices.SortStableFunc(order, func(x, y int) int {
-		return cmp.Compare(b2i(chosen[x].Design != a.Base), b2i(chosen[y].Design != a.Base))
+		return cmp.Compare(b2i(chosen[x].design != a.Base), b2i(chosen[y].design != a.Base))
 	})
 	for _, i := range order {
 		if inner.Err() != nil {
 			break
 		}
 		pool.Go(func() error {
-			own := chosen[i].Design == a.Base
+			own := chosen[i].design == a.Base
 			c := w.comparison(chosen[i])
 			draws := w.draws
 			if own {
@@ -202,10 +205,16 @@ func referenceOf(s *subject, cube [][]float64, n int) ([]float64, []error) {
 	return values, why
 }
 
+// searched is a design with the speeds that its answer was sought in, rev/s.
+type searched struct {
+	design   int
+	from, to float64
+}
+
 // comparison draws the errors of one design.
 type comparison struct {
 	work       *work
-	answer     *breakeven.Answer
+	answer     searched
 	speed      float64 // compared, rev/s
 	challenger subject
 	reference  subject
@@ -215,14 +224,14 @@ type comparison struct {
 
 // comparison makes a design ready: the nominal challenger over the searched speeds, and
 // the doubts that the model states of both.
-func (w *work) comparison(a *breakeven.Answer) *comparison {
+func (w *work) comparison(a searched) *comparison {
 	p := w.plan
-	k := p.Point(a.Design, 0)
+	k := p.Point(a.design, 0)
 	c := &comparison{
 		work: w, answer: a,
 		challenger: newSubject(p.Challenger(k), Challenger, w.options.Model, w.metric, w.variables),
 		reference:  newSubject(p.Reference(k), Reference, w.options.Model, w.metric, w.variables),
-		crossing:   newCrossing(a.From, a.To),
+		crossing:   newCrossing(a.from, a.to),
 	}
 	c.speed = c.challenger.rig.Speed
 	if _, swept := p.SpeedAxis(); swept {
@@ -293,7 +302,7 @@ func (c *comparison) draw(z []float64, d *drawn, reference float64, why error) o
 
 // result draws a design until its printed digits are stable, at most so many times.
 func (c *comparison) result(ctx context.Context, most int) Result {
-	r := Result{Design: c.answer.Design, Speed: c.speed, Failure: c.failure}
+	r := Result{Design: c.answer.design, Speed: c.speed, Failure: c.failure}
 	nothing := Band{Low: math.NaN(), Median: math.NaN(), High: math.NaN()}
 	r.Challenger, r.Reference, r.Difference, r.Breakeven = nothing, nothing, nothing, nothing
 	if c.failure != "" {

@@ -17,7 +17,7 @@ import (
 )
 
 // bench returns an invented study of two setups with axes, and its answers.
-func bench(t testing.TB, change func(*study.Study), axes ...study.Axis) (*sweep.Plan, []breakeven.Answer) {
+func bench(t testing.TB, change func(*study.Study), axes ...study.Axis) (*sweep.Plan, breakeven.List) {
 	t.Helper()
 	s := reports.TwoSetups()
 	s.Setups[s.Reference].Rig.Speed = 1000. / 60
@@ -34,7 +34,7 @@ func bench(t testing.TB, change func(*study.Study), axes ...study.Axis) (*sweep.
 	return p, answers
 }
 
-func assess(t testing.TB, p *sweep.Plan, answers []breakeven.Answer, o doubt.Options) *doubt.Assessment {
+func assess(t testing.TB, p *sweep.Plan, answers breakeven.List, o doubt.Options) *doubt.Assessment {
 	t.Helper()
 	a, err := doubt.Assess(context.Background(), p, answers, o)
 	if err != nil {

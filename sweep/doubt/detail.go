@@ -166,7 +166,7 @@ func (c *comparison) curve(into *Detail) {
 	speeds := slices.Clone(p.Study.Axes[axis].Values)
 	slices.Sort(speeds)
 	speeds = slices.Compact(speeds)
-	speeds = slices.DeleteFunc(speeds, func(v float64) bool { return v < c.answer.From || v > c.answer.To })
+	speeds = slices.DeleteFunc(speeds, func(v float64) bool { return v < c.answer.from || v > c.answer.to })
 	unit := quantity.Must("difference").Shown
 	bands := make([]collector, len(speeds))
 	for i := range bands {

@@ -21,7 +21,7 @@ type Drawn struct {
 // all speeds.
 func Draw(p *sweep.Plan, a *breakeven.Answer, n int, show func(Drawn)) int {
 	w := newWork(p, Options{})
-	c := w.comparison(a)
+	c := w.comparison(searched{a.Design, a.From, a.To})
 	cube := hypercube(w.shapes, n, source(uint64(a.Design), streamDraws, 0))
 	references, _ := referenceOf(&c.reference, cube, n)
 	z := make([]float64, len(cube))

@@ -162,7 +162,7 @@ func Report(s *study.Study) *render.Report {
 	if rep.Answers, err = breakeven.All(context.Background(), p, options); err != nil {
 		panic(err)
 	}
-	if rep.Details, err = breakeven.Details(context.Background(), p, rep.Answers, options); err != nil {
+	if rep.Details, err = breakeven.Details(context.Background(), p, breakeven.List(rep.Answers), options); err != nil {
 		panic(err)
 	}
 	rig := &s.Setups[s.Reference].Rig

@@ -70,7 +70,7 @@ func assessment(rep *render.Report) *doubt.Assessment {
 		}
 		a.Results = append(a.Results, r)
 	}
-	base := rep.Held()[0].Design
+	base := rep.HeldDesigns()[0]
 	a.Base = base
 	own := doubt.Detail{}
 	for i := range a.Results {
