@@ -601,8 +601,8 @@ var bad = map[string][]string{
 		`name one of the two, or leave setup away for both`,
 	},
 	"unit-case.yaml": {
-		`unit-case.yaml:7:33: fans[0].rated_speed: "8000 RPM" is not a rotational speed`,
-		`write a number and one of: rpm, rev/s; did you mean 8000 rpm?`,
+		`unit-case.yaml:7:33: fans[0].rated_speed: "8000 Rpm" is not a rotational speed`,
+		`write a number and one of: rpm, rev/s, krpm; did you mean 8000 rpm?`,
 	},
 	"unit-fahrenheit.yaml": {
 		`unit-fahrenheit.yaml:3:13: room.air: "22 F" is not a temperature`,

@@ -77,7 +77,7 @@ func (f *findings) measure(l *leaf, kind quantity.Kind) (measure, bool) {
 		return no(rule, hint)
 	}
 	symbol := strings.Join(strings.Fields(rest), " ")
-	unit, ok := quantity.Find(kind, symbol)
+	unit, ok := unitOf(kind, symbol)
 	if !ok {
 		return no(wrongUnit(kind, digits, symbol))
 	}
@@ -182,13 +182,19 @@ func badNumber(digits, rest string) (rule, hint string) {
 func wrongUnit(kind quantity.Kind, digits, symbol string) (rule, hint string) {
 	hint = unitHint(kind)
 	if symbol == "" {
-		return "has no unit", hint + ", as in " + digits + " " + quantity.Units(kind)[0].Symbol
+		if v, err := strconv.ParseFloat(digits, 64); err == nil && math.Abs(v) >= 1 { // below 1 another unit is as likely
+			hint += ", as in " + digits + " " + quantity.Units(kind)[0].Symbol
+		}
+		return "has no unit", hint
 	}
-	if others := quantity.KindsOf(symbol); len(others) > 0 {
+	if others := kindsOf(symbol); len(others) > 0 {
 		return "is " + others[0].String() + ", not " + kind.String(), hint
 	}
-	if near, ok := nearest(symbol, symbols(kind)); ok {
+	switch near, ok := nearestUnit(kind, symbol); {
+	case ok:
 		hint += "; did you mean " + digits + " " + near + "?"
+	case kind == quantity.Voltage && strings.EqualFold(symbol, "s"):
+		hint += "; a battery of " + digits + " cells in a row has its cells' voltages together"
 	}
 	return "is not " + kind.String(), hint
 }

@@ -1,0 +1,61 @@
+package study
+
+import (
+	"strings"
+	"unicode/utf8"
+
+	"finduel/model/quantity"
+)
+
+// spellings holds how data sheets and hobby shops also write units, by the symbol that a
+// study prefers (common practice, no source). Units are otherwise taken exactly as
+// spelled: mW and MW differ.
+var spellings = map[quantity.Kind]map[string]string{
+	quantity.Speed:                {"RPM": "rpm", "r/min": "rpm", "1/min": "rpm", "min-1": "rpm", "rps": "rev/s"},
+	quantity.FinDensity:           {"FPI": "fpi"},
+	quantity.VolumeFlow:           {"CFM": "cfm", "GPM": "gpm", "CMH": "m3/h", "m3/hr": "m3/h", "LPM": "L/min", "lpm": "L/min", "l/min": "L/min", "l/h": "L/h", "l/s": "L/s"},
+	quantity.Pressure:             {"mmAq": "mmH2O", "mmWG": "mmH2O", "mmH₂O": "mmH2O", "inAq": "inH2O", "inWG": "inH2O", "inH₂O": "inH2O", "mAq": "mH2O"},
+	quantity.SpeedConstant:        {"kv": "rpm/V", "Kv": "rpm/V", "KV": "rpm/V", "RPM/V": "rpm/V"},
+	quantity.ElectricalResistance: {"mΩ": "mohm", "Ω": "ohm", "mOhm": "mohm", "Ohm": "ohm"},
+	quantity.SoundLevel:           {"dBa": "dBA", "dbA": "dBA", "dB A": "dBA"},
+}
+
+// unitOf returns the unit of a kind that is written as symbol, by its own symbol or as
+// the trade also spells it.
+func unitOf(kind quantity.Kind, symbol string) (quantity.Unit, bool) {
+	if preferred, ok := spellings[kind][symbol]; ok {
+		symbol = preferred
+	}
+	return quantity.Find(kind, symbol)
+}
+
+// kindsOf returns every kind that has a unit written as symbol, the trade's spellings
+// among them.
+func kindsOf(symbol string) []quantity.Kind {
+	list := quantity.KindsOf(symbol)
+	for k := quantity.Ratio; k <= quantity.SpeedSlope; k++ {
+		if _, ok := spellings[k][symbol]; ok {
+			list = append(list, k)
+		}
+	}
+	return list
+}
+
+// nearestUnit returns the unit of a kind that a symbol was probably meant to be, and
+// false if that is not plain: another prefix, or a short symbol with another letter, is
+// another size and no misspelling.
+func nearestUnit(kind quantity.Kind, symbol string) (string, bool) {
+	for _, s := range symbols(kind) {
+		mega := s[0] == 'm' && symbol[0] == 'M' // or metre, and something unheard of
+		if !mega && strings.EqualFold(strings.TrimPrefix(s, "°"), strings.TrimPrefix(symbol, "°")) {
+			return s, true
+		}
+	}
+	first, _ := utf8.DecodeRuneInString(symbol)
+	for _, s := range symbols(kind) {
+		if same, _ := utf8.DecodeRuneInString(s); first == same && len(s) >= 3 && len(symbol) >= 3 && distance(symbol, s) == 1 {
+			return s, true
+		}
+	}
+	return "", false
+}

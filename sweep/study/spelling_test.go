@@ -1,0 +1,82 @@
+package study
+
+import (
+	"strings"
+	"testing"
+
+	"finduel/model"
+	"finduel/model/quantity"
+)
+
+// The trade's spellings are units of their kind, of no other, and no unit's own symbol.
+func TestSpellingsOfTheTrade(t *testing.T) {
+	n := 0
+	for kind, list := range spellings {
+		for symbol, preferred := range list {
+			n++
+			unit, ok := quantity.Find(kind, preferred)
+			if got, found := unitOf(kind, symbol); !ok || !found || got != unit {
+				t.Errorf("%q is %+v, want %q", symbol, got, preferred)
+			}
+			if _, taken := quantity.Find(kind, symbol); taken {
+				t.Errorf("%q is a unit of %v by itself", symbol, kind)
+			}
+			if kinds := kindsOf(symbol); len(kinds) != 1 || kinds[0] != kind {
+				t.Errorf("%q measures %v", symbol, kinds)
+			}
+		}
+	}
+	if n < 25 {
+		t.Errorf("only %d spellings", n)
+	}
+	for _, c := range []struct {
+		key, text string
+		want      float64
+	}{
+		{"free_air_flow", "100 CFM", 100 * 0.3048 * 0.3048 * 0.3048 / 60},
+		{"shut_off_pressure", "2 mmAq", 2 * 9.80665},
+		{"speed_constant", "2400 Kv", 2400 * 3.141592653589793 / 30},
+		{"fan_speed", "12 krpm", 200},
+		{"winding_resistance", "62 mΩ", 0.062},
+		{"fragment_mass", "800 mg", 0.0008},
+	} {
+		f := newFindings("")
+		in, _ := model.InputOf(c.key)
+		if m, ok := f.number(&leaf{kind: words, text: c.text}, in); !ok || !near(m.si, c.want) {
+			t.Errorf("%s: %g, want %g; %v", c.text, m.si, c.want, f.list)
+		}
+	}
+}
+
+// A guess at a unit changes how it is spelled and never its size.
+func TestGuessesAtUnits(t *testing.T) {
+	for _, c := range []struct {
+		key, text, has, not string
+	}{
+		{"drive_voltage", "4S", "a battery of 4 cells in a row has its cells' voltages together", "did you mean"},
+		{"drive_voltage", "4 Q", "one of: V", "did you mean"},
+		{"fan_speed", "3 mrpm", "one of: rpm, rev/s", "did you mean"},
+		{"fan_speed", "3 Rpm", "did you mean 3 rpm?", "krpm?"},
+		{"fan_speed", "3 rpms", "did you mean 3 rpm?", ""},
+		{"fragment_mass", "3 ug", "one of: g, kg", "did you mean"},
+		{"shut_off_pressure", "3 MPa", "one of: Pa", "did you mean"},
+		{"shut_off_pressure", "3 mPa", "one of: Pa", "did you mean"},
+		{"rated_power", "3 w", "did you mean 3 W?", ""},
+		{"rated_power", "3 MW", "one of: W, mW, kW", "did you mean"},
+		{"rated_power", "3 KW", "did you mean 3 kW?", ""},
+		{"air_temperature", "22 F", "did you mean 22 °F?", ""},
+		{"winding_resistance", "0.062", "one of: mohm, ohm", "as in"},
+		{"winding_resistance", "62", "as in 62 mohm", ""},
+		{"rated_power", "20 CFM", "one of: W", "did you mean"},
+	} {
+		f := newFindings("")
+		in, _ := model.InputOf(c.key)
+		if _, ok := f.number(&leaf{kind: words, text: c.text}, in); ok || len(f.list) != 1 {
+			t.Errorf("%s passes: %v", c.text, f.list)
+			continue
+		}
+		if hint := f.list[0].Hint; !strings.Contains(hint, c.has) || c.not != "" && strings.Contains(hint, c.not) {
+			t.Errorf("%s: hint %q, want %q and not %q", c.text, hint, c.has, c.not)
+		}
+	}
+}
