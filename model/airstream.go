@@ -54,8 +54,8 @@ func (p *Ready) airStream(speed float64, h *hint) (stream, error) {
 	var root solve.Result
 	var hanging []float64
 	switch tolerance := 1e-11 * most; {
-	case p.rises:
-		root, hanging = p.operatingPoint(excess, least, most)
+	case len(p.turns) > 0:
+		root, hanging = p.balances(excess, &s, least, most)
 	case h.steep > 0:
 		guess := h.flow * most
 		f := excess(guess)
@@ -188,73 +188,4 @@ func (p *Ready) heatToCore(speed, massFlow float64, front *bank) float64 {
 		heat *= massFlow / moved
 	}
 	return heat
-}
-
-// scanSteps is into how many parts the mass flows are cut in the search for operating
-// points of a curve that rises somewhere.
-const scanSteps = 128
-
-// balance is a mass flow, kg/s, and the excess of the fans' pressure over the resistance
-// there, Pa.
-type balance struct{ massFlow, excess float64 }
-
-// operatingPoint returns the highest mass flow, kg/s, between least and most at which
-// the fans are in balance with the core and stay so: less flow makes an excess of
-// pressure, more a lack. A curve that falls all the way has one; one with a saddle may
-// have others at smaller flows, where the fans may hang after a start or a gust: those
-// are returned too, falling. Without any balance the outcome is solve.NoSignChange.
-//
-// Where the curve rises the whole range is looked at in even steps, and every hump and
-// dip between them that does not reach over zero is followed to its end.
-func (p *Ready) operatingPoint(excess func(massFlow float64) float64, least, most float64) (highest solve.Result, hanging []float64) {
-	tolerance := 1e-11 * most
-	if !p.rises {
-		return solve.RootFrom(excess, least, excess(least), most, excess(most), tolerance), nil
-	}
-	var room [2*scanSteps + 2]balance
-	step := (most - least) / scanSteps
-	for i := range scanSteps + 1 {
-		m := least + float64(i)*step
-		room[i] = balance{m, excess(m)}
-		if math.IsNaN(room[i].excess) {
-			highest.Outcome = solve.NotFinite
-			return highest, nil
-		}
-	}
-	n := scanSteps + 1
-	for i := range scanSteps + 1 {
-		left, here, right := room[max(i-1, 0)], room[i], room[min(i+1, scanSteps)]
-		sign := 1.0 // of a dip
-		if here.excess <= 0 {
-			sign = -1
-		}
-		if sign*here.excess > sign*left.excess || sign*here.excess > sign*right.excess {
-			continue
-		}
-		near := solve.Minimum(func(m float64) float64 { return sign * excess(m) }, left.massFlow, right.massFlow, tolerance)
-		if near.F < 0 {
-			room[n] = balance{near.X, sign * near.F}
-			n++
-		}
-	}
-	points := room[:n]
-	for i := scanSteps + 1; i < n; i++ { // put the few that were found between into their order
-		for j := i; j > 0 && points[j].massFlow < points[j-1].massFlow; j-- {
-			points[j], points[j-1] = points[j-1], points[j]
-		}
-	}
-	highest.Outcome = solve.NoSignChange
-	for i := n - 1; i > 0; i-- {
-		left, right := points[i-1], points[i]
-		if left.excess <= 0 || right.excess > 0 {
-			continue
-		}
-		root := solve.RootFrom(excess, left.massFlow, left.excess, right.massFlow, right.excess, tolerance)
-		if highest.Outcome == solve.NoSignChange {
-			highest = root
-		} else {
-			hanging = append(hanging, root.X)
-		}
-	}
-	return highest, hanging
 }

@@ -53,7 +53,7 @@ type Ready struct {
 	share   float64 // of what the fans' curve says that goes through the core
 	through float64 // of the air that the fans move that goes through the core
 
-	rises bool // whether the fans' curve rises with flow anywhere
+	turns []fan.Turn // where the fans' curve rises with flow
 
 	stall      fan.Stall
 	behind     fan.Bank            // the bank behind the core: in push-pull fans that stand still do so before it
@@ -107,8 +107,7 @@ func Prepare(r Rig) (Ready, error) {
 		}
 	}
 	if curve := r.Fans.Fan.Curve; curve != nil {
-		_, turns := curve.Turns()
-		p.rises = turns > 0
+		p.turns = curve.Turns()
 	}
 	if p.driven() {
 		p.drive = driveOf(&p.rig)

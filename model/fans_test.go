@@ -336,7 +336,7 @@ func TestTwoSaddles(t *testing.T) {
 	f := &r.Fans.Fan
 	f.Curve, f.FreeAirFlow, f.ShutOffPressure = c, rating.FreeAirFlow, rating.ShutOffPressure
 	r.Speed = f.RatedSpeed
-	turns, _ := c.Turns()
+	turns := c.Turns()
 	three, inside, falling := 0, 0, 0
 	for depth := 0.01; depth < 0.4; depth *= 1.04 {
 		r.Core.FinDepth = depth

@@ -12,7 +12,7 @@ import (
 )
 
 // Random curves with saddles and humps, in every placing, with fans standing still, leaks
-// and shrouds: what airStream returns is held against a scan forty times finer.
+// and shrouds: what airStream returns is held against a scan eighty times finer.
 func TestOperatingPointIsTheHighestBalance(t *testing.T) {
 	random := rand.New(rand.NewPCG(11, 12))
 	between := func(low, high float64) float64 { return low + (high-low)*random.Float64() }
@@ -43,7 +43,7 @@ func TestOperatingPointIsTheHighestBalance(t *testing.T) {
 			t.Fatal(err)
 		}
 		least, most := p.leastFlow(150), p.behind.FreeFlow(150)*p.room*p.share
-		const steps = 40 * scanSteps
+		const steps = 80 * scanSteps
 		step := (most - least) / steps
 		var stable []float64
 		last := 0.0

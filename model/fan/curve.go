@@ -59,8 +59,8 @@ func (f *Fan) Stall() Stall {
 	if f.Curve.dataFrom > 0 {
 		return Stall{Onset: f.Curve.dataFrom}
 	}
-	turns, n := f.Curve.Turns()
-	if n == 0 {
+	turns := f.Curve.Turns()
+	if len(turns) == 0 {
 		return Stall{}
 	}
 	return Stall{Onset: turns[0].Peak, Deep: turns[0].Valley}

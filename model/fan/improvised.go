@@ -27,7 +27,7 @@ func (f Fan) Resolved() (Fan, *Characteristic, error) {
 	copy(curve.share[:], shape.Flow[:shape.Count])
 	copy(curve.pressure[:], shape.Pressure[:shape.Count])
 	copy(curve.power[:], shape.Power[:shape.Count])
-	curve.fillSlopes()
+	curve.fill()
 	f.Curve = curve
 	f.settleSound()
 	return f, &c, nil

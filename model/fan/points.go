@@ -59,6 +59,9 @@ type Curve struct {
 	power    [MostPoints]float64 // over power in free air; all 0: the same everywhere
 	incline  [MostPoints]float64 // of power
 
+	turns     [MostPoints / 2]Turn // where pressure rises with flow, from free air towards shut-off
+	turnCount int
+
 	dataFrom float64 // share below which there are no data, but a guess; 0: data everywhere
 }
 
@@ -106,13 +109,14 @@ func NewCurve(points []CurvePoint) (*Curve, Rating, error) {
 	if rating.Power > 0 {
 		c.power[end] = 1
 	}
-	c.fillSlopes()
+	c.fill()
 	return c, rating, nil
 }
 
-func (c *Curve) fillSlopes() {
+func (c *Curve) fill() {
 	slopes(c.share[:c.points], c.pressure[:c.points], c.slope[:c.points])
 	slopes(c.share[:c.points], c.power[:c.points], c.incline[:c.points])
+	c.findTurns()
 }
 
 func checkPoints(points []CurvePoint) error {
@@ -231,8 +235,11 @@ type Turn struct {
 }
 
 // Turns returns the stretches in which pressure rises with flow, from free air
-// towards shut-off, and how many there are; a curve that falls all the way has none.
-func (c *Curve) Turns() (turns [MostPoints / 2]Turn, n int) {
+// towards shut-off; a curve that falls all the way has none. They belong to the curve.
+func (c *Curve) Turns() []Turn { return c.turns[:c.turnCount] }
+
+func (c *Curve) findTurns() {
+	c.turnCount = 0
 	for i := c.points - 1; i > 0; i-- {
 		if c.pressure[i] <= c.pressure[i-1] {
 			continue
@@ -241,18 +248,16 @@ func (c *Curve) Turns() (turns [MostPoints / 2]Turn, n int) {
 		for i > 0 && c.pressure[i] > c.pressure[i-1] {
 			i--
 		}
-		turns[n] = Turn{Valley: c.share[i], Peak: peak}
-		n++
+		c.turns[c.turnCount] = Turn{Valley: c.share[i], Peak: peak}
+		c.turnCount++
 		i++
 	}
-	return turns, n
 }
 
 // Saddle reports whether a share of free-air flow lies where the pressure rises with
 // flow: in any of the saddles that the curve has.
 func (c *Curve) Saddle(share float64) bool {
-	turns, n := c.Turns()
-	for _, t := range turns[:n] {
+	for _, t := range c.Turns() {
 		if share >= t.Valley && share < t.Peak {
 			return true
 		}

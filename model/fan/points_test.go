@@ -106,9 +106,9 @@ func TestMeasuredCurveIsTheCubicOfFritschAndButland(t *testing.T) {
 
 func TestTurnsAreWhereThePointsTurn(t *testing.T) {
 	c, rating := curve(t, saddled())
-	turns, n := c.Turns()
-	if n != 1 {
-		t.Fatalf("%d rising stretches, want one", n)
+	turns := c.Turns()
+	if len(turns) != 1 {
+		t.Fatalf("%d rising stretches, want one", len(turns))
 	}
 	near(t, "valley", turns[0].Valley, 0.019/rating.FreeAirFlow)
 	near(t, "peak", turns[0].Peak, 0.026/rating.FreeAirFlow)
@@ -120,9 +120,9 @@ func TestTurnsAreWhereThePointsTurn(t *testing.T) {
 
 	wavy := []fan.CurvePoint{{0, 30, 0}, {1, 40, 0}, {2, 20, 0}, {3, 25, 0}, {4, 28, 0}, {5, 10, 0}, {6, 0, 0}}
 	c, _ = curve(t, wavy)
-	turns, n = c.Turns()
-	if n != 2 || turns[0] != (fan.Turn{Valley: 2. / 6, Peak: 4. / 6}) || turns[1] != (fan.Turn{Valley: 0, Peak: 1. / 6}) {
-		t.Errorf("%d rising stretches: %v", n, turns[:n])
+	turns = c.Turns()
+	if len(turns) != 2 || turns[0] != (fan.Turn{Valley: 2. / 6, Peak: 4. / 6}) || turns[1] != (fan.Turn{Valley: 0, Peak: 1. / 6}) {
+		t.Errorf("%d rising stretches: %v", len(turns), turns)
 	}
 	f.Curve = c
 	if s := f.Stall(); s != (fan.Stall{Onset: 4. / 6, Deep: 2. / 6}) {
@@ -134,8 +134,8 @@ func TestTurnsAreWhereThePointsTurn(t *testing.T) {
 
 	falling := []fan.CurvePoint{{0, 30, 0}, {1, 25, 0}, {2, 10, 0}, {3, 0, 0}}
 	f.Curve, _ = curve(t, falling)
-	if _, n = f.Curve.Turns(); n != 0 || f.Stall() != (fan.Stall{}) {
-		t.Errorf("a falling curve has %d rising stretches and stalls at %+v", n, f.Stall())
+	if turns = f.Curve.Turns(); len(turns) != 0 || f.Stall() != (fan.Stall{}) {
+		t.Errorf("a falling curve has %d rising stretches and stalls at %+v", len(turns), f.Stall())
 	}
 }
 
