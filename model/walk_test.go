@@ -23,8 +23,8 @@ func walks() map[string][]float64 {
 	return orders
 }
 
-// saddled is a rig with a fan whose curve was measured and has a saddle.
-func saddled(t testing.TB) model.Rig {
+// withSaddle is a rig with a fan whose curve was measured and has a saddle.
+func withSaddle(t testing.TB) model.Rig {
 	curve, rating, err := fan.NewCurve([]fan.CurvePoint{
 		{Flow: 0, Pressure: 520}, {Flow: 0.02, Pressure: 380}, {Flow: 0.035, Pressure: 420}, {Flow: 0.055, Pressure: 210}, {Flow: 0.07, Pressure: 0}})
 	if err != nil {
@@ -53,7 +53,7 @@ func TestWalkAnswersAsASearchFromScratch(t *testing.T) {
 	pumped.Coolant.Flow = 0
 	standing.Fans.Stopped = 1
 	curved.Fans.Fan.CurveExponent = 1.7
-	rigs = append(rigs, saddled(t), pumped, standing, curved)
+	rigs = append(rigs, withSaddle(t), pumped, standing, curved)
 
 	states, without := 0, 0
 	for i, r := range rigs {
@@ -124,7 +124,7 @@ func TestWalkDoesNotAllocate(t *testing.T) {
 
 // BenchmarkWalk asks for a hundred speeds in their order, from scratch and as a walk.
 func BenchmarkWalk(b *testing.B) {
-	for name, r := range map[string]model.Rig{"small": small(), "large": large(), "saddle": saddled(b)} {
+	for name, r := range map[string]model.Rig{"small": small(), "large": large(), "saddle": withSaddle(b)} {
 		ready, err := model.Prepare(r)
 		if err != nil {
 			b.Fatal(err)
