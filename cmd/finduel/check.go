@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"finduel/sweep"
+	"finduel/sweep/archive"
 	"finduel/sweep/study"
 )
 
@@ -57,7 +58,7 @@ func checkCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			plan := sweep.Lay(s)
+			plan, folder := sweep.Lay(s), filepath.Join("out", s.Name)
 			w := c.OutOrStdout()
 			fmt.Fprintf(w, "%s is in order.\n", args[0])
 			fmt.Fprintf(w, "study       %s\n", s.Name)
@@ -68,6 +69,8 @@ func checkCommand() *cobra.Command {
 					role = ", the challenger"
 				case s.Reference:
 					role = ", the reference"
+				default:
+					role = ", not compared: --setup shows it in finduel point"
 				}
 				fmt.Fprintf(w, "setup       %s: core %s, %d × fan %s, %s%s\n", setup.Name, setup.Core, setup.Rig.Fans.Count, setup.Fan, setup.Rig.Placing, role)
 			}
@@ -83,7 +86,10 @@ func checkCommand() *cobra.Command {
 			if points <= rowsInCSV {
 				files += "points.csv, "
 			}
-			fmt.Fprintf(w, "would write %sbreakeven.csv, summary.json,\n            report.xlsx, charts/*.png and run.json to %s\n", files, filepath.Join("out", s.Name))
+			fmt.Fprintf(w, "would write %sbreakeven.csv, summary.json,\n            report.xlsx, charts/*.png and run.json to %s\n", files, folder)
+			if record, err := archive.ReadRecord(archive.Disk{}, folder); err == nil && record.Hash != s.Hash {
+				fmt.Fprintf(w, "            %s holds another run: of %s which run refuses to replace without --fresh\n", folder, otherStudy)
+			}
 			return nil
 		},
 	}

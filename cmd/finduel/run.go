@@ -106,22 +106,34 @@ func runStudy(ctx context.Context, stdout, stderr io.Writer, path string, f runF
 	return finish(ctx, stdout, stderr, f.out, s, store, finishing{seed: f.seed, workers: f.workers, csv: f.csv, quiet: f.quiet})
 }
 
+// otherStudy is what a folder may hold the run of.
+const otherStudy = "another study, or of this one before it was changed,"
+
 // compute makes sure that the chunks of a shard are in the folder: those that are
 // there and whole are used again, all others are computed.
 func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archive.Shard, f runFlags) (*archive.Store, error) {
 	if err := folder(f.out); err != nil {
 		return nil, err
 	}
+	note := func(text string) {
+		if !f.quiet {
+			say(stderr, "note", text)
+		}
+	}
 	disk := archive.Disk{}
 	if f.fresh {
+		record, none := archive.ReadRecord(disk, f.out)
 		if err := archive.Clear(disk, f.out); err != nil {
 			return nil, err
+		}
+		if none == nil && record.Hash != s.Hash {
+			note("what was computed of " + otherStudy + " is removed from " + f.out)
 		}
 	}
 	plan := sweep.Lay(s)
 	store, err := archive.Open(ctx, disk, f.out, plan, archive.IdentityOf(plan, f.seed, version), sweep.Physics)
 	if err != nil {
-		return nil, refused(err, "--fresh computes this study in place of what is there; --out names another folder")
+		return nil, refused(err, "--fresh computes this study in place of what is there; --out names another folder; another name behind study: has a folder of its own")
 	}
 	if err := begin(f.out, s); err != nil {
 		return nil, err
@@ -136,11 +148,6 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archiv
 	left := pointsOf(store.Missing(shard))
 	tally := fmt.Sprintf("%s points computed, %s reused, %s failed, %s missing",
 		grouped(int64(toDo-left)), grouped(int64(total-toDo)), grouped(int64(store.Failed())), grouped(int64(left)))
-	note := func(text string) {
-		if !f.quiet {
-			say(stderr, "note", text)
-		}
-	}
 	for _, text := range found.Damaged {
 		note(text + "; computed again")
 	}

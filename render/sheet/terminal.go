@@ -73,6 +73,15 @@ func (t *terminal) setups() {
 	t.say("  challenger  ", setup(challenger))
 	t.say("  reference   ", setup(reference)+" at "+render.Computed("fan_speed", reference.Rig.Speed))
 	t.say("  conditions  ", conditions(&reference.Rig))
+	var others []string
+	for i, s := range t.rep.Study.Setups {
+		if i != t.rep.Study.Challenger && i != t.rep.Study.Reference {
+			others = append(others, render.Clean(s.Name))
+		}
+	}
+	if others != nil {
+		t.say("  not compared  ", render.List(others)+": finduel point --setup NAME shows one")
+	}
 	for _, s := range []*study.Setup{challenger, reference} {
 		if slices.Contains(s.Estimates(), "rated_sound") {
 			doubt, _ := model.InputOf("sound_doubt")

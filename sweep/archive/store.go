@@ -138,7 +138,7 @@ func (s *Store) other(is Identity) error {
 	what := fmt.Sprintf("%s holds another run: ", s.folder)
 	switch {
 	case is.Hash != s.id.Hash:
-		what += fmt.Sprintf("of the study with the hash %s; this one has %s", is.Hash, s.id.Hash)
+		what += fmt.Sprintf("of another study, or of this one before it was changed, with the hash %s; this one has %s", is.Hash, s.id.Hash)
 	case is.Version != s.id.Version:
 		what += fmt.Sprintf("by finduel %s; this is %s", is.Version, s.id.Version)
 	case is.Seed != s.id.Seed:
