@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"time"
 
 	"finduel/render"
 	"finduel/render/chart"
@@ -25,6 +26,45 @@ const terminalWidth = 80
 
 // rowsInCSV is how many rows points.csv has at most unless more are asked for.
 const rowsInCSV = 1_000_000
+
+// outputs are the names of all files that are made of points, and of the copy of the
+// study, in the folder of a run, as path.Match reads them.
+var outputs = func() []string {
+	list := []string{"study.yaml", "study.toml", "study.json", "points.csv", "breakeven.csv", "summary.json", "report.xlsx"}
+	for _, name := range chart.Names {
+		list = append(list, "charts/"+name)
+	}
+	return list
+}()
+
+// afterwards is how long after it was last written a half-written file is taken to be
+// left by a run that was stopped.
+const afterwards = 24 * time.Hour
+
+// tidy removes half-written files that runs left in a folder long ago, and says which
+// others there are.
+func tidy(note func(string), dir string) error {
+	removed, left, err := archive.Tidy(archive.Disk{}, dir, outputs, time.Now().Add(-afterwards))
+	if err != nil {
+		return err
+	}
+	if n := len(removed); n > 0 {
+		note(fmt.Sprintf("removed %d half-written files that a run left more than a day ago, e.g. %s", n, removed[0]))
+	}
+	if n := len(left); n > 0 {
+		note(fmt.Sprintf("%d half-written files, which an earlier run left or another run is writing, are left alone, e.g. %s; --fresh removes them, as does a run after a day", n, left[0]))
+	}
+	return nil
+}
+
+// notes returns how to say a note, which is not said if quiet is set.
+func notes(stderr io.Writer, quiet bool) func(string) {
+	return func(text string) {
+		if !quiet {
+			say(stderr, "note", text)
+		}
+	}
+}
 
 // finishing is what run, merge and draw have in common once the points are there.
 type finishing struct {
@@ -100,11 +140,7 @@ func hasCSV(rep *render.Report, f finishing) bool { return f.csv || rep.Results.
 // of all files of the run. The record, run.json, comes last: a folder without it is not
 // complete. If ctx ends, the files that are complete stay.
 func writeAll(ctx context.Context, stderr io.Writer, dir string, rep *render.Report, store *archive.Store, f finishing) ([]string, error) {
-	note := func(text string) {
-		if !f.quiet {
-			say(stderr, "note", text)
-		}
-	}
+	note := notes(stderr, f.quiet)
 	set, err := chart.Draw(rep)
 	if err != nil {
 		return nil, fmt.Errorf("cannot draw the charts: %w", err)

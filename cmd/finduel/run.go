@@ -115,15 +115,11 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archiv
 	if err := folder(f.out); err != nil {
 		return nil, err
 	}
-	note := func(text string) {
-		if !f.quiet {
-			say(stderr, "note", text)
-		}
-	}
+	note := notes(stderr, f.quiet)
 	disk := archive.Disk{}
 	if f.fresh {
 		record, none := archive.ReadRecord(disk, f.out)
-		if err := archive.Clear(disk, f.out); err != nil {
+		if err := archive.Clear(disk, f.out, outputs); err != nil {
 			return nil, err
 		}
 		if none == nil && record.Hash != s.Hash {
@@ -134,6 +130,9 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archiv
 	store, err := archive.Open(ctx, disk, f.out, plan, archive.IdentityOf(plan, f.seed, version), sweep.Physics)
 	if err != nil {
 		return nil, refused(err, "--fresh computes this study in place of what is there; --out names another folder; another name behind study: has a folder of its own")
+	}
+	if err := tidy(note, f.out); err != nil {
+		return nil, err
 	}
 	if err := begin(f.out, s); err != nil {
 		return nil, err
@@ -150,9 +149,6 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archiv
 		grouped(int64(toDo-left)), grouped(int64(total-toDo)), grouped(int64(store.Failed())), grouped(int64(left)))
 	for _, text := range found.Damaged {
 		note(text + "; computed again")
-	}
-	if len(found.Parts) > 0 {
-		note(fmt.Sprintf("%d files that an earlier run did not finish, or another run is writing, are left alone, e.g. %s; --fresh removes them", len(found.Parts), found.Parts[0]))
 	}
 	switch {
 	case errors.Is(err, context.Canceled):

@@ -5,7 +5,9 @@ import (
 	"context"
 	"errors"
 	"os"
+	"path"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"finduel/sweep/archive"
@@ -31,8 +33,14 @@ func TestInterruptWhileWriting(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer answers.Close()
-	if _, err := writeAll(context.Background(), &stderr, dir, rep, store, f); err != nil {
+	files, err := writeAll(context.Background(), &stderr, dir, rep, store, f)
+	if err != nil {
 		t.Fatal(err)
+	}
+	for _, file := range files { // what is not named there, --fresh would leave
+		if file != archive.RecordFile && !slices.ContainsFunc(outputs, func(o string) bool { ok, _ := path.Match(o, file); return ok }) {
+			t.Errorf("%s is none of the outputs", file)
+		}
 	}
 	before, err := os.ReadFile(filepath.Join(dir, "points.csv"))
 	if err != nil {

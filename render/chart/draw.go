@@ -44,6 +44,13 @@ func charts(rep *render.Report) []chart {
 	)
 }
 
+// Names are the names of all files that there may be a chart in, as path.Match reads
+// them.
+var Names = []string{
+	"coolant-over-air.png", "breakeven-map.png", "breakeven-map-[0-9].png", "breakeven-map-[0-9][0-9].png",
+	"parity.png", "against-sound.png", "temperature-budget.png", "fan-curve.png",
+}
+
 // Draw draws every chart of a report that applies to it. It returns an error if
 // the report lacks its study or its results, or if a picture cannot be encoded.
 func Draw(rep *render.Report) (Set, error) {

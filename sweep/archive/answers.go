@@ -17,6 +17,9 @@ import (
 // answersInBlock is how many answers are written, and read, at a time.
 const answersInBlock = 64
 
+// answersName is what the file would be called if it lasted.
+const answersName = "answers"
+
 // Answers is the break-even answers of a plan in a file that has no name and is gone
 // with the program: there may be more than memory has room for, and they are looked at
 // several times while a report is made of them.
@@ -42,7 +45,7 @@ type place struct {
 // empty. Close gives the room back. It returns what ctx says if ctx ends first.
 func KeepAnswers(ctx context.Context, folder string, p *sweep.Plan, o sweep.Options) (*Answers, error) {
 	o = o.WithDefaults()
-	file, err := os.CreateTemp(folder, ".answers.*.part")
+	file, err := os.CreateTemp(folder, "."+answersName+".*.part")
 	if err != nil {
 		return nil, fmt.Errorf("cannot keep the break-even answers: %w", err)
 	}

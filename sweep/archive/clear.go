@@ -4,44 +4,124 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"path"
 	"path/filepath"
+	"regexp"
+	"slices"
+	"time"
 )
 
-// Clear removes from a folder what a run left there: the record first, the files it
-// names, all chunks, whole or not, and their manifests. Nothing else is touched.
-func Clear(disk FileSystem, folder string) error {
-	remove := func(path string) error {
-		if err := disk.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return fmt.Errorf("cannot remove what an earlier run left: %w", err)
+// chunkName is the name of the data of a chunk, or of its manifest; partName is that of
+// a file while it is written, with the name that it is to have.
+var (
+	chunkName = regexp.MustCompile(`^[0-9]{6,}\.(parquet|json)$`)
+	partName  = regexp.MustCompile(`^\.(.+)\.[0-9]+\.part$`)
+)
+
+// found is a file of a run.
+type found struct {
+	path string
+	name string // relative to the folder of the run, with slashes; of a part, that of the whole file
+	part bool   // half-written: a run was stopped, or is writing it now
+	when time.Time
+}
+
+// findFiles returns the files in the folder of a run that are of the run: chunks, manifests,
+// the record and outputs, whole or half-written. outputs are names relative to the
+// folder, with slashes, as path.Match reads them. Nothing else is looked at: a folder may
+// have files of its owner beside those of a run.
+func findFiles(disk FileSystem, folder string, outputs []string) ([]found, error) {
+	ours := func(name string) bool {
+		dir, base := path.Split(name)
+		switch dir {
+		case pointsFolder + "/", manifestsFolder + "/":
+			return chunkName.MatchString(base)
+		case "":
+			if base == RecordFile || base == answersName {
+				return true
+			}
 		}
-		return nil
+		return slices.ContainsFunc(outputs, func(o string) bool { ok, _ := path.Match(o, name); return ok })
 	}
+	folders := []string{".", pointsFolder, manifestsFolder}
+	for _, o := range outputs {
+		if dir := path.Dir(o); !slices.Contains(folders, dir) {
+			folders = append(folders, dir)
+		}
+	}
+	var list []found
+	for _, sub := range folders {
+		entries, err := disk.List(filepath.Join(folder, filepath.FromSlash(sub)))
+		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return nil, fmt.Errorf("cannot look into the folder: %w", err)
+		}
+		for _, e := range entries {
+			f := found{path: filepath.Join(folder, filepath.FromSlash(sub), e.Name()), name: e.Name()}
+			if m := partName.FindStringSubmatch(f.name); m != nil {
+				f.name, f.part = m[1], true
+			}
+			f.name = path.Join(sub, f.name)
+			if e.IsDir() || !ours(f.name) {
+				continue
+			}
+			if info, err := e.Info(); err == nil { // else it was removed meanwhile
+				f.when = info.ModTime()
+				list = append(list, f)
+			}
+		}
+	}
+	return list, nil
+}
+
+// Clear removes from a folder what runs left there, whether they finished or not: the
+// record first, the files it names, all chunks and manifests, and outputs, which are
+// names relative to the folder, with slashes, as path.Match reads them. Nothing else is
+// touched.
+func Clear(disk FileSystem, folder string, outputs []string) error {
 	record, err := ReadRecord(disk, folder)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) && !errors.Is(err, errDamaged) {
 		return fmt.Errorf("cannot remove what an earlier run left: %w", err)
 	}
-	if err := remove(filepath.Join(folder, RecordFile)); err != nil {
-		return err
-	}
+	paths := []string{filepath.Join(folder, RecordFile)}
 	for _, f := range record.Files {
 		if f = filepath.FromSlash(f); filepath.IsLocal(f) {
-			if err := remove(filepath.Join(folder, f)); err != nil {
-				return err
-			}
+			paths = append(paths, filepath.Join(folder, f))
 		}
 	}
-	for sub, pattern := range map[string]string{manifestsFolder: "*.json", pointsFolder: "*.parquet"} {
-		entries, err := disk.List(filepath.Join(folder, sub))
-		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+	files, err := findFiles(disk, folder, outputs)
+	if err != nil {
+		return err
+	}
+	for _, f := range files {
+		paths = append(paths, f.path)
+	}
+	for _, p := range paths {
+		if err := disk.Remove(p); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return fmt.Errorf("cannot remove what an earlier run left: %w", err)
-		}
-		for _, e := range entries {
-			if ours, _ := filepath.Match(pattern, e.Name()); ours || unfinished(e.Name()) {
-				if err := remove(filepath.Join(folder, sub, e.Name())); err != nil {
-					return err
-				}
-			}
 		}
 	}
 	return nil
+}
+
+// Tidy removes what stopped runs left half-written in a folder, outputs as in Clear, if
+// it was last written before a moment: so long ago that nobody is writing it any more.
+// It returns the paths of what it removed, and of what it left alone.
+func Tidy(disk FileSystem, folder string, outputs []string, before time.Time) (removed, left []string, err error) {
+	files, err := findFiles(disk, folder, outputs)
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, f := range files {
+		switch {
+		case !f.part:
+		case !f.when.Before(before):
+			left = append(left, f.path)
+		default:
+			if err := disk.Remove(f.path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+				return removed, left, fmt.Errorf("cannot remove what an earlier run left: %w", err)
+			}
+			removed = append(removed, f.path)
+		}
+	}
+	return removed, left, nil
 }

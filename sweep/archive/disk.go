@@ -4,7 +4,6 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"path/filepath"
 	"runtime"
 )
 
@@ -88,10 +87,4 @@ func readFile(disk FileSystem, path string) ([]byte, error) {
 		err = closing
 	}
 	return data, err
-}
-
-// unfinished reports whether a name is that of a file that was being written.
-func unfinished(name string) bool {
-	ok, _ := filepath.Match(".*.part", name)
-	return ok
 }

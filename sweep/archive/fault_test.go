@@ -4,12 +4,15 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"fmt"
 	"maps"
 	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
+	"time"
 
 	"finduel/model"
 	"finduel/sweep"
@@ -280,28 +283,82 @@ func TestTwoRunsInOneFolder(t *testing.T) {
 	}
 }
 
-// Files that a stopped run left under a temporary name are found and not taken for
-// anything; Clear removes them, and all else of a run, and nothing more.
+// Clear removes all of a run that finished or did not, whole or half-written, and
+// nothing of its owner's.
 func TestClear(t *testing.T) {
-	j := newJob(t, 2500)
-	disk := newMemory()
-	if _, err := j.do(disk); err != nil {
-		t.Fatal(err)
+	outputs := []string{"points.csv", "charts/parity.png", "charts/map-[0-9].png"}
+	ours := []string{
+		"run/points/.000001.parquet.77.part", "run/manifests/.000001.json.77.part", "run/.points.csv.5.part", "run/charts/.parity.png.5.part",
+		"run/.run.json.5.part", "run/.answers.5.part", "run/points.csv", "run/charts/parity.png", "run/charts/map-3.png", "run/points/123456789.parquet",
 	}
-	for _, path := range []string{"run/points/.000001.parquet.77.part", "run/manifests/.000001.json.77.part", "run/mine.txt", "run/points/mine.txt", "run/points.csv"} {
-		disk.put(path, []byte("x"))
+	mine := []string{
+		"run/mine.txt", "run/points/mine.txt", "run/points/mine.parquet", "run/points/1.parquet", "run/manifests/000001.json.bak", "run/points/.mine.part",
+		"run/.mine.csv.5.part", "run/charts/mine.png", "run/charts/map-.png", "run/charts/.mine.png.5.part", "run/parity.png", "outside",
 	}
-	s, err := Open(context.Background(), disk, "run", j.plan, j.id, nil)
-	if err != nil || len(s.Found.Parts) != 2 || s.Found.Chunks != j.plan.Chunks() {
-		t.Fatalf("found %+v (%v)", s.Found, err)
+	for _, record := range []string{"", `{"files": ["points.csv", "of-old.txt", "../outside", "never/was"]}`, "{"} {
+		j := newJob(t, 2500)
+		disk := newMemory()
+		if _, err := j.do(disk); err != nil {
+			t.Fatal(err)
+		}
+		for _, path := range slices.Concat(ours, mine) {
+			disk.put(path, []byte("x"))
+		}
+		if record != "" {
+			disk.put("run/run.json", []byte(record))
+		}
+		if len(record) > 2 {
+			disk.put("run/of-old.txt", []byte("x"))
+		}
+		s, err := Open(context.Background(), disk, "run", j.plan, j.id, nil)
+		if err != nil || s.Found.Chunks != j.plan.Chunks() {
+			t.Fatalf("found %+v (%v)", s, err)
+		}
+		if err := Clear(disk, "run", outputs); err != nil {
+			t.Fatal(err)
+		}
+		left, want := slices.Sorted(maps.Keys(disk.names)), slices.Sorted(slices.Values(mine))
+		if !slices.Equal(left, want) {
+			t.Errorf("with the record %q left\n%v\nwant\n%v", record, left, want)
+		}
 	}
-	disk.put("run/run.json", []byte(`{"files": ["points.csv", "../outside", "never/was"]}`))
-	disk.put("outside", []byte("x"))
-	if err := Clear(disk, "run"); err != nil {
-		t.Fatal(err)
+}
+
+// What a stopped run left half-written is removed once nobody can be writing it any
+// more; what may still be written, and what is the owner's, stays.
+func TestTidy(t *testing.T) {
+	dir := t.TempDir()
+	now := time.Date(2030, 1, 2, 3, 4, 5, 0, time.UTC)
+	put := func(name string, age time.Duration) string {
+		path := filepath.Join(dir, name)
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte("x"), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Chtimes(path, now.Add(-age), now.Add(-age)); err != nil {
+			t.Fatal(err)
+		}
+		return path
 	}
-	if left := fmt.Sprint(disk.contents()); left != "map[outside:x run/mine.txt:x run/points/mine.txt:x]" {
-		t.Errorf("left: %s", left)
+	const day = 24 * time.Hour
+	old := []string{put(".points.csv.1.part", 2*day), put("points/.000001.parquet.2.part", 25*time.Hour), put("charts/.parity.png.3.part", 300*day)}
+	young := []string{put(".points.csv.4.part", 23*time.Hour), put("manifests/.000001.json.5.part", 0)}
+	others := []string{put("points.csv", 2*day), put("points/000001.parquet", 2*day), put(".mine.1.part", 2*day), put("charts/parity.png", 2*day)}
+	removed, left, err := Tidy(Disk{}, dir, []string{"points.csv", "charts/parity.png"}, now.Add(-day))
+	if err != nil || !slices.Equal(slices.Sorted(slices.Values(removed)), slices.Sorted(slices.Values(old))) || !slices.Equal(left, young) {
+		t.Errorf("removed %v, left %v (%v)", removed, left, err)
+	}
+	for _, path := range old {
+		if _, err := os.Stat(path); err == nil {
+			t.Errorf("%s is still there", path)
+		}
+	}
+	for _, path := range slices.Concat(young, others) {
+		if _, err := os.Stat(path); err != nil {
+			t.Errorf("%s is gone", path)
+		}
 	}
 }
 

@@ -231,7 +231,7 @@ func (m *memory) afterPowerFailure(random *rand.Rand) *memory {
 func (m *memory) contents() map[string]string {
 	all := map[string]string{}
 	for path, c := range m.names {
-		if !unfinished(filepath.Base(path)) {
+		if !partName.MatchString(filepath.Base(path)) {
 			all[path] = string(c.data)
 		}
 	}

@@ -40,7 +40,6 @@ type Found struct {
 	Chunks  int      // whole chunks of this run
 	Points  int      // their points, excluded ones included
 	Damaged []string // chunks that are there and not what they should be, each with what is wrong; they are computed again
-	Parts   []string // files that were being written when a run was stopped, or are being written now
 }
 
 // Refusal says why the folder of a run is not used, each cause in a clause of its own.
@@ -114,10 +113,6 @@ func (s *Store) refuseOther() error {
 		}
 		for _, e := range entries {
 			path := filepath.Join(s.folder, sub, e.Name())
-			if unfinished(e.Name()) {
-				s.Found.Parts = append(s.Found.Parts, path)
-				continue
-			}
 			var chunk int
 			if n, _ := fmt.Sscanf(e.Name(), "%06d.", &chunk); n == 0 || path != dataPath(s.folder, chunk) && path != manifestPath(s.folder, chunk) {
 				continue
