@@ -3,6 +3,7 @@ package model
 import (
 	"finduel/model/fan"
 	"finduel/model/hazard"
+	"finduel/model/solve"
 )
 
 // driven reports whether the fans' motors are known.
@@ -65,12 +66,9 @@ func (p *Ready) chain(speed float64, d fan.Draw) (fan.Draw, fan.Chain) {
 // speed at which the core could not carry the heat, the shaft power is taken where
 // stall begins.
 func Reach(r Rig, low, high float64) (fan.Reached, error) {
-	p, err := Prepare(r)
+	p, err := prepareDriven(r)
 	if err != nil {
 		return fan.Reached{}, err
-	}
-	if !p.driven() {
-		return fan.Reached{}, ErrNoMotor
 	}
 	return fan.Reach(&p.drive, p.shaftPower, low, high), nil
 }
@@ -79,14 +77,33 @@ func Reach(r Rig, low, high float64) (fan.Reached, error) {
 // which each is met by itself, looked for from low to high in rev/s, 0 < low < high; see
 // fan.Ladder. Errors and shaft power are those of Reach.
 func Ladder(r Rig, low, high float64) ([]fan.Rung, error) {
-	p, err := Prepare(r)
+	p, err := prepareDriven(r)
 	if err != nil {
 		return nil, err
 	}
-	if !p.driven() {
-		return nil, ErrNoMotor
-	}
 	return fan.Ladder(&p.drive, p.shaftPower, low, high), nil
+}
+
+// Throttled returns the drive's chain at a throttle of its controllers, 0 to 1, with which
+// the motors of a rig turn its fans on its core at a speed from low to high, in rev/s,
+// 0 < low < high; false if it is slower or faster than that. Errors and what is taken
+// where the core could not carry the heat are those of Reach.
+func Throttled(r Rig, throttle, low, high float64) (fan.Chain, bool, error) {
+	p, err := prepareDriven(r)
+	if err != nil {
+		return fan.Chain{}, false, err
+	}
+	c, outcome := p.drive.SpeedAt(throttle, p.shaftPower, low, high)
+	return c, outcome == solve.Converged, nil
+}
+
+// prepareDriven is Prepare for a rig whose motors must be known.
+func prepareDriven(r Rig) (Ready, error) {
+	p, err := Prepare(r)
+	if err == nil && !p.driven() {
+		err = ErrNoMotor
+	}
+	return p, err
 }
 
 // shaftPower returns the shaft power of one turning fan on the core, W, at a speed in

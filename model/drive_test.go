@@ -411,3 +411,31 @@ func TestCautionsTakeTheStatesNumbers(t *testing.T) {
 		t.Errorf("%+v in push with air of %g K", f, s.CoreAirTemperature)
 	}
 }
+
+// The speed at which a throttle turns the fans on the core is that at which the state has
+// this throttle.
+func TestThrottleTurnsTheFansOnTheCore(t *testing.T) {
+	const low, high = 10, 20000. / 60
+	for _, placing := range []fan.Placing{fan.Push, fan.Pull, fan.PushPull} {
+		r := improvised()
+		r.Placing = placing
+		for _, throttle := range []float64{0.2, 0.5, 0.95} {
+			c, ok, err := model.Throttled(r, throttle, low, high)
+			if err != nil || !ok || !near(c.Throttle, throttle, 1e-9) {
+				t.Errorf("%v at %g: %+v, %v, %v", placing, throttle, c, ok, err)
+				continue
+			}
+			r.Speed = c.Speed
+			s := must(t, r)
+			if exact := placing != fan.PushPull; exact && (!near(s.Throttle, throttle, 1e-8) || !near(s.MotorCurrent, c.MotorCurrent, 1e-8)) || !near(s.Throttle, throttle, 0.02) {
+				t.Errorf("%v: at %g rev/s the throttle is %g with %g A, want %g with %g A", placing, c.Speed, s.Throttle, s.MotorCurrent, throttle, c.MotorCurrent)
+			}
+		}
+	}
+	if c, ok, err := model.Throttled(improvised(), 0.01, low, high); ok || err != nil {
+		t.Errorf("slower than the slowest: %+v, %v", c, err)
+	}
+	if _, _, err := model.Throttled(small(), 0.5, low, high); !errors.Is(err, model.ErrNoMotor) {
+		t.Errorf("a fan without a known motor: %v", err)
+	}
+}

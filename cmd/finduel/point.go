@@ -71,6 +71,9 @@ func pointCommand() *cobra.Command {
 	return c
 }
 
+// throttles are those at which a drive is looked at.
+var throttles = []float64{0.25, 0.5, 0.75, 1}
+
 // driveOf returns how fast the motors of a rig turn its fans; zero if they are not known.
 func driveOf(rig model.Rig) (sheet.Drive, error) {
 	top := rig.Fans.Fan.TopSpeed
@@ -81,8 +84,14 @@ func driveOf(rig model.Rig) (sheet.Drive, error) {
 	if err != nil {
 		return sheet.Drive{}, err
 	}
-	limits, err := model.Ladder(rig, top/slowest, fastest*top)
-	return sheet.Drive{Reached: reached, Limits: limits, To: fastest * top}, err
+	d := sheet.Drive{Reached: reached, To: fastest * top}
+	for _, throttle := range throttles {
+		if chain, ok, none := model.Throttled(rig, throttle, top/slowest, top); none == nil && ok {
+			d.Throttled = append(d.Throttled, chain)
+		}
+	}
+	d.Limits, err = model.Ladder(rig, top/slowest, d.To)
+	return d, err
 }
 
 // setupNamed returns the setup of a study with a name, the challenger if the name

@@ -66,6 +66,8 @@ type Drive struct {
 	Reached fan.Reached
 	Limits  []fan.Rung
 	To      float64 // highest speed up to which the limits were looked for, rev/s
+
+	Throttled []fan.Chain // at some throttles, rising
 }
 
 // ladder says the speed at which each limit of a drive is met.

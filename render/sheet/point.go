@@ -90,6 +90,14 @@ func (t *terminal) reach(_ *study.Setup, _ *model.State, d Drive) {
 	if d.Limits == nil {
 		return
 	}
+	var at []string
+	throttle := quantity.Must("throttle")
+	for _, c := range d.Throttled {
+		at = append(at, render.WithUnit(throttle, render.Given(throttle, c.Throttle))+" makes "+render.Computed("fan_speed", c.Speed)+" at "+render.Computed("motor_current", c.MotorCurrent)+" a motor")
+	}
+	if at != nil {
+		t.say(gap, "Throttle on this core: "+strings.Join(at, "; ")+".")
+	}
 	speed := render.Computed("fan_speed", r.Chain.Speed)
 	switch {
 	case !d.reaches():

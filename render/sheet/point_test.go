@@ -66,7 +66,7 @@ func rotor(t *testing.T, name string, settings ...string) (study.Setup, model.St
 	if err != nil {
 		t.Fatal(err)
 	}
-	return setup, state, Drive{reached, limits, high}
+	return setup, state, Drive{Reached: reached, Limits: limits, To: high}
 }
 
 // The fan sheet says what is heard where, how sure that is, what it permits and which

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"reflect"
+	"slices"
 	"sync/atomic"
 	"testing"
 
@@ -398,6 +399,51 @@ func TestPropellerIsDrawnWithinItsDoubt(t *testing.T) {
 	const slack = 0.01 // K: the doubt is interpolated between the speeds of the sweep
 	if !(low > least-slack && low < least+0.02*(most-least)+slack && high < most+slack && high > most-0.02*(most-least)-slack) {
 		t.Errorf("drawn from %g to %g K, the doubt reaches from %g to %g K", low, high, least, most)
+	}
+}
+
+// Coefficients that another propeller lends are drawn like those that are given, and the
+// setup without errors is the same.
+func TestBorrowedCoefficientsAreDrawn(t *testing.T) {
+	of := func(thrust, power float64, open ...string) (low, high float64) {
+		p, answers := bench(t, func(s *study.Study) {
+			f := &s.Setups[s.Challenger].Rig.Fans.Fan
+			f.FreeAirFlow, f.ShutOffPressure, f.RatedPower = 0, 0, 0
+			f.RotorDiameter, f.Pitch, f.Blades, f.ThrustCoefficient, f.PowerCoefficient = 0.1, 0.08, 3, thrust, power
+			for _, in := range model.Inputs {
+				if !slices.Contains(open, in.Key) {
+					s.Doubt.Tolerances = append(s.Doubt.Tolerances, study.Tolerance{Input: in, Setup: study.BothSetups})
+				}
+			}
+		}, speeds)
+		low, high = math.Inf(1), math.Inf(-1)
+		doubt.Draw(p, &answers[0], 200, func(d doubt.Drawn) {
+			v, err := d.Over(150)
+			if err != nil {
+				t.Fatal(err)
+			}
+			low, high = min(low, v), max(high, v)
+		})
+		return low, high
+	}
+	rig := reports.TwoSetups().Setups[0].Rig
+	rig.Fans.Fan.RotorDiameter, rig.Fans.Fan.Pitch, rig.Fans.Fan.Blades = 0.1, 0.08, 3
+	_, c, err := rig.Fans.Fan.Resolved()
+	if err != nil {
+		t.Fatal(err)
+	}
+	sameLow, sameHigh := of(0, 0)
+	rig.Speed = 150
+	if s, err := model.Evaluate(rig); err != nil || sameLow != s.CoolantOverAir || sameHigh != s.CoolantOverAir {
+		t.Errorf("without errors from %g to %g K, want %g K; %v", sameLow, sameHigh, s.CoolantOverAir, err)
+	}
+	low, high := of(0, 0, "thrust_coefficient")
+	givenLow, givenHigh := of(c.ThrustCoefficient, c.PowerCoefficient, "thrust_coefficient")
+	if ratio := (high - low) / (givenHigh - givenLow); !(ratio > 1.8 && ratio < 2.3) {
+		t.Errorf("lent coefficients make %g to %g K, given ones %g to %g K: %g times as wide, want about twice", low, high, givenLow, givenHigh, ratio)
+	}
+	if low, high := of(0, 0, "power_coefficient"); !(high-low > 0.01) {
+		t.Errorf("lent power makes %g to %g K", low, high)
 	}
 }
 

@@ -83,7 +83,7 @@ var usual = []tolerance{
 	{"free_air_flow", 0.10, "ISO 13348 grade AN4, from memory"},
 	{"shut_off_pressure", 0.10, "ISO 13348 grade AN4, from memory"},
 	{"thrust_coefficient", 0.10, "propellers of one make differ, common practice, no source"},
-	{"power_coefficient", 0.10, "propellers of one make differ, common practice, no source"},
+	{"power_coefficient", 0.20, "propellers of one make differ, and what they take changes in a shroud and in stall, common practice, no source"},
 	{"rated_power", 0.10, "data sheet, common practice, no source"},
 	{"fan_pressure_correction", 0.10, "shape of the fan curve between its ends, common practice, no source"},
 	{"air_density_correction", air.DensityDoubt, "the weather's pressure, common practice, no source"},
@@ -97,6 +97,22 @@ var usual = []tolerance{
 // thickness: fins take 55 % to 70 % of a slim core's, where 60 % is assumed (common
 // practice, no source).
 const estimatedDepth = 0.12
+
+// borrowedThrust is the tolerance of a propeller's coefficient of thrust that another
+// lends: those of three blades, 127 mm and like pitches in the table differ by as much.
+const borrowedThrust = 0.20
+
+// knowing returns a rig whose propeller has the coefficients that it borrows as its own,
+// so that they can be in doubt.
+func knowing(rig model.Rig) model.Rig {
+	f := &rig.Fans.Fan
+	if f.Pitch > 0 && f.ThrustCoefficient == 0 {
+		if _, c, err := f.Resolved(); err == nil {
+			f.ThrustCoefficient, f.PowerCoefficient = c.ThrustCoefficient, c.PowerCoefficient
+		}
+	}
+	return rig
+}
 
 // The split of core.Doubt, the doubt of a core of unknown make, into three errors, by
 // squares, at either end:
@@ -252,7 +268,7 @@ type candidate struct {
 // inputVariable returns what may be wrong with an input of a setup, and false if
 // nothing is.
 func inputVariable(s *study.Study, in model.Input, setup int) (candidate, bool) {
-	rig := s.Setups[setup].Rig
+	rig := knowing(s.Setups[setup].Rig)
 	v := candidate{
 		variable: variable{Source: Source{Key: in.Key, Label: strings.TrimPrefix(in.Label, "correction of the ")}, input: in, part: noPart},
 		common:   in.Shared || slices.Contains(commonCorrections, in.Key) || sameCore(s) && ofCore(in, rig),
@@ -310,6 +326,8 @@ func usualFor(setup *study.Setup, in model.Input) (within float64, why string) {
 		return liquid.SpecificHeatDoubt(), coolant
 	case in.Key == "fan_pressure_correction" && setup.Rig.Fans.Fan.Pitch > 0:
 		return 0, "" // the doubt that the model states of a propeller takes its place
+	case in.Key == "thrust_coefficient" && setup.Rig.Fans.Fan.ThrustCoefficient == 0:
+		return borrowedThrust, "of another propeller, by how much those of the table differ"
 	case in.Key == "fin_depth" && slices.Contains(setup.Estimated, in.Key):
 		return estimatedDepth, "estimated from the overall thickness, common practice, no source"
 	}

@@ -69,8 +69,14 @@ func TestSourcesAreCommonOrSeparate(t *testing.T) {
 			f := &s.Setups[s.Challenger].Rig.Fans.Fan
 			f.RotorDiameter, f.Pitch, f.Blades, f.ThrustCoefficient, f.PowerCoefficient = 0.1, 0.08, 3, 0.17, 0.11
 		}, map[string][]doubt.Side{
-			"rotor_pressure": challenger, "fan_pressure_correction": reference, "free_air_flow": reference, "thrust_coefficient": challenger,
-		}, nil},
+			"rotor_pressure": challenger, "fan_pressure_correction": reference, "free_air_flow": reference, "thrust_coefficient": challenger, "power_coefficient": challenger,
+		}, map[string]string{"thrust_coefficient": "±10 %", "power_coefficient": "±20 %"}},
+		{"a propeller that borrows its coefficients", func(s *study.Study) {
+			f := &s.Setups[s.Challenger].Rig.Fans.Fan
+			f.RotorDiameter, f.Pitch, f.Blades = 0.1, 0.08, 3
+		}, map[string][]doubt.Side{
+			"rotor_pressure": challenger, "thrust_coefficient": challenger, "power_coefficient": challenger,
+		}, map[string]string{"thrust_coefficient": "±20 %", "power_coefficient": "±20 %"}},
 		{"a propeller in a shroud that was measured", func(s *study.Study) {
 			f := &s.Setups[s.Challenger].Rig.Fans.Fan
 			f.RotorDiameter, f.Pitch, f.Blades, f.ThrustCoefficient, f.PowerCoefficient = 0.1, 0.08, 3, 0.17, 0.11

@@ -25,7 +25,7 @@ type subject struct {
 
 // newSubject returns the setup that a side has, without widths.
 func newSubject(rig model.Rig, side Side, m sweep.Model, metric func(*model.State) float64, variables []variable) subject {
-	s := subject{rig: rig, model: m, metric: metric, variables: variables}
+	s := subject{rig: knowing(rig), model: m, metric: metric, variables: variables}
 	for j, v := range variables {
 		switch {
 		case v.Of != Both && v.Of != side:

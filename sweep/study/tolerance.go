@@ -8,6 +8,7 @@ import (
 
 	"finduel/model"
 	"finduel/model/quantity"
+	"finduel/model/thermometer"
 )
 
 // signs are the ways to write what stands between a number and its tolerance.
@@ -107,7 +108,7 @@ func (b *builder) doubt(s *Study, behind []written, names directory) Doubt {
 			}
 		}
 		l := &leaf{at: w.leaf.at, path: w.leaf.path, text: text, kind: words}
-		t, ok := b.halfWidth(l, w.input)
+		t, ok := b.halfWidth(l, w.input, s)
 		if t.Shape = shape; !ok {
 			continue
 		}
@@ -156,15 +157,15 @@ func (b *builder) tolerance(part tolerancePart, s *Study, names directory) (Tole
 	if !okInput {
 		return Tolerance{}, false
 	}
-	t, ok := b.halfWidth(part.Within, in)
+	t, ok := b.halfWidth(part.Within, in, s)
 	t.Setup, t.Shape, t.Error = setup, shape, kind
 	return t, ok
 }
 
 // halfWidth reads how far an input may be off: a number in a unit of the input, or a
 // percentage of the number, which of a number that is a percentage itself is so many
-// points.
-func (b *builder) halfWidth(l *leaf, in model.Input) (Tolerance, bool) {
+// points; of a temperature also the thermometer that it was read with.
+func (b *builder) halfWidth(l *leaf, in model.Input, s *Study) (Tolerance, bool) {
 	t := Tolerance{Input: in, Setup: BothSetups}
 	if l == nil || l.bad {
 		return t, false
@@ -186,6 +187,17 @@ func (b *builder) halfWidth(l *leaf, in model.Input) (Tolerance, bool) {
 	switch kind {
 	case quantity.Temperature:
 		kind = quantity.TemperatureDifference
+		var known []string
+		for _, read := range thermometer.All() {
+			if l.kind == words && strings.EqualFold(strings.TrimSpace(l.text), read.String()) {
+				return b.limitOf(read, l, in, s)
+			}
+			known = append(known, read.String())
+		}
+		if digits, _ := splitNumber(strings.TrimSpace(l.text)); l.kind == words && digits == "" {
+			b.fault(l, "is neither a number nor a thermometer", "write ± 0.5 K, or one of: "+strings.Join(known, ", "))
+			return t, false
+		}
 	case quantity.SoundLevel:
 		kind = quantity.LevelDifference
 	}
@@ -194,5 +206,20 @@ func (b *builder) halfWidth(l *leaf, in model.Input) (Tolerance, bool) {
 		b.fault(l, "is below zero", "a tolerance reaches as far to either side: write it without the sign")
 		return t, false
 	}
+	return t, ok
+}
+
+// limitOf returns the limit of error of the thermometer that a temperature was read with.
+func (b *builder) limitOf(read thermometer.Thermometer, l *leaf, in model.Input, s *Study) (Tolerance, bool) {
+	t := Tolerance{Input: in, Setup: BothSetups}
+	if len(s.Setups) == 0 || in.Check(in.Get(&s.Setups[0].Rig)) != nil {
+		return t, false // the temperature itself is at fault
+	}
+	limit, ok := read.Limit(in.Get(&s.Setups[0].Rig))
+	if !ok {
+		low, high := read.Range()
+		b.fault(l, "has no stated limit of error at this temperature", "it is stated from "+show(low, in.Shown)+" to "+show(high, in.Shown)+": write the limit itself, as ± 0.5 K")
+	}
+	t.Within = limit
 	return t, ok
 }
