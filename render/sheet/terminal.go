@@ -80,10 +80,11 @@ func (t *terminal) setups() {
 		}
 	}
 	if others != nil {
-		t.say("  not compared  ", render.List(others)+": finduel point --setup NAME shows one")
+		t.say("  set aside   ", render.List(others)+": not compared; finduel point --setup NAME shows one")
 	}
 	for _, s := range []*study.Setup{challenger, reference} {
-		if slices.Contains(s.Estimates(), "rated_sound") {
+		swept := s == challenger && slices.ContainsFunc(t.rep.Study.Axes, func(a study.Axis) bool { return a.Input.Key == "rated_sound" })
+		if slices.Contains(s.Estimates(), "rated_sound") && !swept {
 			doubt, _ := model.InputOf("sound_doubt")
 			t.say("  sound       ", "of "+render.Clean(s.Name)+" estimated from flow and pressure, to ±"+render.Given(doubt.Quantity, doubt.Get(&s.Rig))+" dB: no sound is given")
 		}

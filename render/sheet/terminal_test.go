@@ -6,6 +6,7 @@ import (
 
 	"finduel/model"
 	"finduel/model/coolant"
+	"finduel/testdata/reports"
 )
 
 // A mixture is said with its share of glycol, water without.
@@ -22,5 +23,23 @@ func TestConditionsNameTheCoolant(t *testing.T) {
 		if got := strings.ReplaceAll(conditions(&r), "\u00a0", " "); !strings.Contains(got, c.want) {
 			t.Errorf("%q does not say %q", got, c.want)
 		}
+	}
+}
+
+// An estimate of the sound is told of both setups, but not of a challenger whose sound is
+// swept.
+func TestEstimatedSoundIsTold(t *testing.T) {
+	const told = "estimated from flow and pressure, to ±10 dB"
+	rep := reports.Few()
+	rep.Challenger().Rig.Fans.Fan.EstimatedSound, rep.Reference().Rig.Fans.Fan.EstimatedSound = true, true
+	for i, want := range []int{2, 1} {
+		var b strings.Builder
+		if err := Terminal(&b, rep, 200); err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Count(b.String(), told); got != want {
+			t.Errorf("%d swept: told %d times, want %d in\n%s", i, got, want, b.String())
+		}
+		rep.Study.Axes[1].Input, _ = model.InputOf("rated_sound")
 	}
 }

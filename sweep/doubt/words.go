@@ -19,6 +19,8 @@ func limitText(in model.Input, within float64, relative bool) string {
 	switch {
 	case in.Kind == quantity.Temperature:
 		return text + " K"
+	case in.Kind == quantity.SoundLevel:
+		return text + " dB"
 	case in.Shown.Symbol == "":
 		return text
 	}
