@@ -94,7 +94,11 @@ func Throttled(r Rig, throttle, low, high float64) (fan.Chain, bool, error) {
 		return fan.Chain{}, false, err
 	}
 	c, outcome := p.drive.SpeedAt(throttle, p.shaftPower, low, high)
-	return c, outcome == solve.Converged, nil
+	if outcome != solve.Converged {
+		return c, false, nil
+	}
+	c.Throttle = throttle // which it is but for rounding
+	return c, true, nil
 }
 
 // prepareDriven is Prepare for a rig whose motors must be known.

@@ -43,6 +43,8 @@ type Installed struct {
 	SeriesLoss float64
 
 	// Shroud says what becomes of the part of a rotor's disc that lies beside the face.
+	// Several rotors stand in the grid that has most of their discs on it, see
+	// fan.DiscsOnFace.
 	Shroud Shroud
 }
 

@@ -146,6 +146,15 @@ type driveJSON struct {
 	Stopped string      `json:"stopped_by,omitempty"`
 	To      number      `json:"looked_up_to_rpm"`
 	Limits  []limitJSON `json:"limits"`
+
+	Throttled []throttledJSON `json:"throttled"` // at some throttles; those out of reach of the speeds looked at are left out
+}
+
+// throttledJSON is what a throttle does.
+type throttledJSON struct {
+	Throttle number `json:"throttle_percent"`
+	Speed    number `json:"fan_speed_rpm"`
+	Current  number `json:"motor_current_A"`
 }
 
 // limitJSON is a limit of a drive by itself.
@@ -175,6 +184,9 @@ func driveOf(d *Drive) *driveJSON {
 	}
 	for _, r := range d.Limits {
 		out.Limits = append(out.Limits, limitJSON{r.Limit.String(), r.Stated, rpm(r.Speed)})
+	}
+	for _, c := range d.Throttled {
+		out.Throttled = append(out.Throttled, throttledJSON{number(quantity.Must("throttle").Shown.Shown(c.Throttle)), *rpm(c.Speed), number(c.MotorCurrent)})
 	}
 	return &out
 }
