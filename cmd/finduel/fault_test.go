@@ -127,7 +127,7 @@ func TestKilledAtRandomMoments(t *testing.T) {
 	want := uninterrupted(t, study)
 	random := rand.New(rand.NewPCG(3, 4))
 	kills, partly := 0, 0
-	for range 4 {
+	for range 2 {
 		out := filepath.Join(t.TempDir(), "out")
 		for range 12 {
 			before := manifests(t, out)

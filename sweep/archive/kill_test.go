@@ -6,16 +6,20 @@ import (
 	"context"
 	"io/fs"
 	"maps"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strconv"
 	"syscall"
 	"testing"
+	"time"
+
+	"finduel/sweep"
 )
 
 // killVariable, set to n, makes the test program a run that is killed at its n-th
-// operation on the disk; killFolder is where it runs.
+// operation on the disk, or at none if that is 0; killFolder is where it runs.
 const (
 	killVariable = "FINDUEL_TEST_KILL_AT"
 	killFolder   = "FINDUEL_TEST_KILL_IN"
@@ -33,11 +37,33 @@ func victim(at int) int {
 	if err := os.Chdir(os.Getenv(killFolder)); err != nil {
 		return 2
 	}
+	if at == 0 {
+		if err := goOn(planOf(new(testing.B), manyPoints)); err != nil {
+			return 1
+		}
+		return 0
+	}
 	if _, err := newJob(new(testing.B), 1100).do(&deadly{at: at}); err != nil {
 		return 1
 	}
 	return 0
 }
+
+// goOn computes what is missing of a plan, as a run does.
+func goOn(p *sweep.Plan) error {
+	s, err := Open(context.Background(), Disk{}, "run", p, IdentityOf(p, 1, "v"), sweep.Physics)
+	if err != nil {
+		return err
+	}
+	return sweep.Run(context.Background(), p, sweep.Options{Workers: 2}, s.Missing(Shard{}), s.Keep)
+}
+
+// manyPoints is how many points the run has that is killed at random moments: 24
+// chunks.
+const manyPoints = 24 * 1000
+
+// killsAtRandom is how often it is killed.
+const killsAtRandom = 200
 
 // deadly is the disk of a program that is killed at an operation: before it, or in the
 // middle of a write.
@@ -144,5 +170,84 @@ func TestKilledAtEveryOperation(t *testing.T) {
 	}
 	if kills < 25 {
 		t.Errorf("only %d kills", kills)
+	}
+}
+
+// A real program on a real disk is killed with kill -9 at random moments, and goes on
+// each time where it was. What it leaves can be read each time, no chunk that was whole
+// is written again, and in the end there are the bytes of a run that nothing disturbed.
+func TestKilledAtRandomMoments(t *testing.T) {
+	self, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := planOf(t, manyPoints)
+	t.Chdir(t.TempDir())
+	if err := goOn(p); err != nil {
+		t.Fatal(err)
+	}
+	want := onDisk(t, ".")
+	whole := func() map[string]time.Time {
+		all := map[string]time.Time{}
+		paths, _ := filepath.Glob(filepath.Join("run", manifestsFolder, "*.json"))
+		for _, path := range paths {
+			if info, err := os.Stat(path); err == nil {
+				all[path] = info.ModTime()
+			}
+		}
+		return all
+	}
+	random := rand.New(rand.NewPCG(5, 6))
+	kills, partly, finished := 0, 0, 0
+	for dir := t.TempDir(); kills < killsAtRandom; {
+		t.Chdir(dir)
+		before := whole()
+		victim := exec.Command(self)
+		victim.Env = append(os.Environ(), killVariable+"=0", killFolder+"="+dir)
+		if err := victim.Start(); err != nil {
+			t.Fatal(err)
+		}
+		ended := make(chan error, 1)
+		go func() { ended <- victim.Wait() }()
+		// Moments are told by what is done, since machines differ in how fast they are:
+		// so many chunks later, and somewhere within the next.
+		more := random.IntN(4)
+		for running := true; running && len(whole()) < min(len(before)+more, p.Chunks()); {
+			select {
+			case err := <-ended:
+				ended <- err
+				running = false
+			case <-time.After(200 * time.Microsecond):
+			}
+		}
+		time.Sleep(time.Duration(random.IntN(4000)) * time.Microsecond)
+		victim.Process.Kill()
+		if err := <-ended; err == nil || len(whole()) == p.Chunks() { // it was done before
+			if finished++; !maps.Equal(onDisk(t, dir), want) {
+				t.Fatalf("after %d kills the run ends in other bytes", kills)
+			}
+			dir = t.TempDir()
+			continue
+		}
+		if status := victim.ProcessState.Sys().(syscall.WaitStatus); status.Signal() != syscall.SIGKILL {
+			t.Fatalf("the victim was not killed but ended by itself: %v", victim.ProcessState)
+		}
+		kills++
+		after := whole()
+		if len(after) > 0 {
+			partly++
+		}
+		for path, when := range before {
+			if after[path] != when {
+				t.Fatalf("%s was whole and was written again", path)
+			}
+		}
+		s, err := Open(context.Background(), Disk{}, "run", p, IdentityOf(p, 1, "v"), nil)
+		if err != nil || len(s.Found.Damaged) > 0 || s.Found.Chunks != len(after) {
+			t.Fatalf("after a kill %d chunks have manifests; found: %+v (%v)", len(after), s.Found, err)
+		}
+	}
+	if partly < killsAtRandom/2 || finished < 2 {
+		t.Errorf("of %d kills %d hit a run that was partly done; %d runs came to their end", kills, partly, finished)
 	}
 }
