@@ -278,3 +278,46 @@ func TestFoldersThatCannotBeWritten(t *testing.T) {
 		refuses(t, c, "permission denied")
 	})
 }
+
+// Two processes of one study in one folder at a time both succeed, and leave what one
+// leaves; of two studies at most one does, and the other is refused.
+func TestTwoProcessesInOneFolder(t *testing.T) {
+	study := studyOf(t, 4)
+	both := func(other string, more ...string) (out string, codes []int, said string) {
+		out = filepath.Join(t.TempDir(), "out")
+		a, stderrA := program(t, append([]string{"run", study, "--out", out}, more...)...)
+		b, stderrB := program(t, append([]string{"run", other, "--out", out}, more...)...)
+		a.Wait()
+		b.Wait()
+		return out, []int{a.ProcessState.ExitCode(), b.ProcessState.ExitCode()}, stderrA.String() + stderrB.String()
+	}
+	alone := filepath.Join(t.TempDir(), "out")
+	c, stderr := program(t, "run", study, "--out", alone)
+	if err := c.Wait(); err != nil {
+		t.Fatal(err, stderr)
+	}
+	want, err := sums(alone)
+	if err != nil || len(want) < 10 {
+		t.Fatalf("%d files (%v)", len(want), err)
+	}
+	out, codes, said := both(study)
+	if got, err := sums(out); codes[0] != 0 || codes[1] != 0 || err != nil || !slices.Equal(got, want) {
+		t.Errorf("two of one study end with %v and %d files, not those of one (%v): %s", codes, len(got), err, said)
+	}
+	// Of another study that has as many points, whatever the moment.
+	source, err := os.ReadFile(study)
+	if err != nil {
+		t.Fatal(err)
+	}
+	other := filepath.Join(t.TempDir(), "other.yaml")
+	if err := os.WriteFile(other, bytes.Replace(source, []byte("load: 200 W"), []byte("load: 190 W"), 1), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	out, codes, said = both(other, "--shard", "1/1")
+	if !slices.Contains(codes, exitRefused) || !strings.Contains(said, "holds another run") {
+		t.Errorf("two studies end with %v: %s", codes, said)
+	}
+	if _, err := os.Stat(filepath.Join(out, "run.json")); err == nil && !slices.Contains(codes, 0) {
+		t.Error("neither run finished, and there is a record of one")
+	}
+}

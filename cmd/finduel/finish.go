@@ -76,9 +76,6 @@ type finishing struct {
 // finish makes of the points in a folder all that is made of points: the answers on
 // stdout, tables, charts and workbook in the folder.
 func finish(ctx context.Context, stdout, stderr io.Writer, dir string, s *study.Study, store *archive.Store, f finishing) error {
-	if err := store.Recheck(); err != nil {
-		return refused(err, "two runs wrote into one folder: --fresh computes this study in place of what is there; --out names another folder")
-	}
 	rep, answers, err := reportOf(ctx, stderr, dir, s, store, f)
 	if err != nil {
 		return err
@@ -179,6 +176,9 @@ func writeAll(ctx context.Context, stderr io.Writer, dir string, rep *render.Rep
 		})
 	}
 	if err == nil {
+		err = store.Recheck()
+	}
+	if err == nil {
 		files = append(files, archive.RecordFile)
 		record := recordOf(rep.Study, rep.Seed, archive.Shard{}, store, files)
 		err = archive.WriteFile(filepath.Join(dir, archive.RecordFile), func(w io.Writer) error { return archive.WriteRecord(stoppable{ctx, w}, record) })
@@ -186,7 +186,19 @@ func writeAll(ctx context.Context, stderr io.Writer, dir string, rep *render.Rep
 	if errors.Is(err, context.Canceled) {
 		return nil, &failure{exitInterrupted, fmt.Sprintf("interrupted while writing: all points and %d files in %s are complete, the rest is not there", len(files), dir), "the same command goes on from there; a folder without run.json is not complete"}
 	}
-	return files, err
+	return files, otherRun(store, err)
+}
+
+// otherRun returns an error as it is, unless another run has written into the folder
+// meanwhile: then that is the cause.
+func otherRun(store *archive.Store, err error) error {
+	if err == nil {
+		return nil
+	}
+	if other := store.Recheck(); other != nil {
+		err = other
+	}
+	return refused(err, "two runs wrote into one folder: --fresh computes this study in place of what is there; --out names another folder")
 }
 
 // stoppable is a writer that fails once ctx has ended.

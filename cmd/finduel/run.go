@@ -156,6 +156,9 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archiv
 	case err != nil:
 		return nil, &failure{exitUnfinished, err.Error() + " (" + tally + ")", "what is computed is kept in " + f.out + "; the same command goes on from there"}
 	}
+	if err := store.Recheck(); err != nil {
+		return nil, otherRun(store, err)
+	}
 	if found.Chunks > 0 || len(found.Damaged) > 0 {
 		note(tally)
 	}

@@ -8,8 +8,10 @@ import (
 	"path"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
+	"finduel/sweep"
 	"finduel/sweep/archive"
 	"finduel/sweep/study"
 )
@@ -63,5 +65,47 @@ func TestInterruptWhileWriting(t *testing.T) {
 	parts, _ := filepath.Glob(filepath.Join(dir, ".*.part"))
 	if len(parts) > 0 {
 		t.Errorf("left behind: %v", parts)
+	}
+}
+
+// Another study whose points come into the folder while files are written is named as
+// the cause, exit code 4; there is no record.
+func TestAnotherRunWhileWriting(t *testing.T) {
+	dir := t.TempDir()
+	mine, err := study.Load("../../configs/booth.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	theirs, err := study.Load("../../configs/booth.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	theirs.Hash = strings.Repeat("ab", 32)
+	ctx, plan := context.Background(), sweep.Lay(theirs)
+	other, err := archive.Open(ctx, archive.Disk{}, dir, plan, archive.IdentityOf(plan, defaultSeed, version), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var stderr bytes.Buffer
+	store, err := compute(ctx, &stderr, mine, archive.Shard{}, runFlags{out: dir, seed: defaultSeed})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := finishing{seed: defaultSeed}
+	rep, answers, err := reportOf(ctx, &stderr, dir, mine, store, f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer answers.Close()
+	if err := sweep.Run(ctx, plan, sweep.Options{}, other.Missing(archive.Shard{}), other.Keep); err != nil {
+		t.Fatal(err)
+	}
+	_, err = writeAll(ctx, &stderr, dir, rep, store, f)
+	var refused *failure
+	if !errors.As(err, &refused) || refused.code != exitRefused || !strings.Contains(err.Error(), theirs.Hash) {
+		t.Errorf("it is told as: %v", err)
+	}
+	if _, err := os.Stat(filepath.Join(dir, archive.RecordFile)); err == nil {
+		t.Error("there is a record")
 	}
 }
