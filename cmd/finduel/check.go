@@ -8,22 +8,25 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"finduel/render/sheet"
 	"finduel/sweep"
 	"finduel/sweep/archive"
+	"finduel/sweep/doubt"
 	"finduel/sweep/study"
 )
 
 // What a run costs on the clock of the two-core machine named in the README, for the
 // estimate: once, for a point, for a row of points.csv, for a row of the workbook, for
-// a design that is compared, for a draw of what is not known; and what a point takes on
-// the disk.
+// a design that is compared, for a draw of what is not known on two cores, and of the
+// study's own design on one; and what a point takes on the disk.
 const (
-	timeForCharts = 2500 * time.Millisecond
+	timeForCharts = 2200 * time.Millisecond
 	timeOfPoint   = 5 * time.Microsecond
 	timeInCSV     = 5 * time.Microsecond
 	timeInBook    = 60 * time.Microsecond
 	timeOfDesign  = 400 * time.Microsecond
 	timeOfDraw    = 8 * time.Microsecond
+	timeOfOwnDraw = 14 * time.Microsecond
 	rowsInBook    = 200_000
 	bytesOfPoint  = 250
 )
@@ -37,15 +40,11 @@ func estimate(plan *sweep.Plan) time.Duration {
 	}
 	t += time.Duration(min(points, rowsInBook)) * timeInBook
 	t += time.Duration(designs) * timeOfDesign
-	doubt, drawn := plan.Study.Doubt, 0
-	if doubt.Designs == study.AllDesigns || doubt.Designs == study.AllUpToMany && plan.Designs() <= study.ManyDesigns {
+	extent, drawn := doubt.ExtentOf(plan), 0
+	if extent.All {
 		drawn = designs
 	}
-	draws := doubt.Draws
-	if draws == 0 {
-		draws = study.DefaultDraws
-	}
-	return t + time.Duration(drawn*draws)*timeOfDraw
+	return t + time.Duration(drawn*extent.Draws)*timeOfDraw + time.Duration(extent.Own)*timeOfOwnDraw
 }
 
 func checkCommand() *cobra.Command {
@@ -82,6 +81,9 @@ func checkCommand() *cobra.Command {
 			points, designs := plan.Points(), plan.Designs()
 			fmt.Fprintf(w, "points      %d, in %d designs and %d chunks\n", points, designs, plan.Chunks())
 			fmt.Fprintf(w, "time        about %s on two cores\n", about(estimate(plan)))
+			if err := sheet.Doubted(w, plan, designs); err != nil {
+				return err
+			}
 			files := "points/ (about " + size(points*bytesOfPoint) + "), "
 			if points <= rowsInCSV {
 				files += "points.csv, "

@@ -1,12 +1,51 @@
 package sheet
 
 import (
+	"fmt"
+	"io"
 	"strconv"
+	"strings"
 
 	"finduel/model/quantity"
 	"finduel/render"
+	"finduel/sweep"
 	"finduel/sweep/doubt"
 )
+
+// Doubted writes how much a run of a plan would draw of what is not known, for so many
+// designs that it compares, and what that is. It returns the error of w.
+func Doubted(w io.Writer, p *sweep.Plan, designs int) error {
+	extent := doubt.ExtentOf(p)
+	text := fmt.Sprintf("up to %s draws of the study's own design", render.Whole(extent.Own))
+	if extent.All && designs > 1 {
+		text = fmt.Sprintf("up to %s draws of each of %s, %s of the study's own", render.Whole(extent.Draws), render.Counted(designs, "design"), render.Whole(extent.Own))
+	}
+	var b strings.Builder
+	b.WriteString(wrap("doubt       ", text+", fewer where the printed digits are stable before", 80))
+	s := p.Study
+	lines := map[doubt.Side][]string{}
+	for _, source := range doubt.SourcesOf(s) {
+		line := source.Label + " " + source.Limit
+		if !strings.HasPrefix(source.Limit, "±") {
+			line = source.Label + ", " + source.Limit
+		}
+		if source.Given {
+			line += " (the study's)"
+		}
+		lines[source.Of] = append(lines[source.Of], line)
+	}
+	head := "in doubt    "
+	for _, side := range []doubt.Side{doubt.Both, doubt.Challenger, doubt.Reference} {
+		if lines[side] == nil {
+			continue
+		}
+		of := map[doubt.Side]string{doubt.Both: "both alike", doubt.Challenger: render.Clean(s.Setups[s.Challenger].Name), doubt.Reference: render.Clean(s.Setups[s.Reference].Name)}[side]
+		b.WriteString(wrap(head, of+": "+strings.Join(lines[side], "; "), 80))
+		head = strings.Repeat(" ", len(head))
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
 
 // interval is a result with its band, for tables.
 type interval struct {

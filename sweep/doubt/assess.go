@@ -28,6 +28,35 @@ type Options struct {
 // ownTimes is how many times as many draws the study's own design may have.
 const ownTimes = 10
 
+// Extent is how much a study asks to be drawn.
+type Extent struct {
+	All   bool // every design; else the study's own alone
+	Draws int  // at most of a design
+	Own   int  // at most of the study's own
+}
+
+// ExtentOf returns how much of a plan is drawn.
+func ExtentOf(p *sweep.Plan) Extent {
+	d := p.Study.Doubt
+	e := Extent{Draws: d.Draws, All: d.Designs == study.AllDesigns || d.Designs == study.AllUpToMany && p.Designs() <= study.ManyDesigns}
+	if e.Draws == 0 {
+		e.Draws = study.DefaultDraws
+	}
+	e.Own = e.Draws * ownTimes
+	return e
+}
+
+// SourcesOf returns what is in doubt of a study, inputs first.
+func SourcesOf(s *study.Study) []Source { return sources(variablesOf(s, false)) }
+
+func sources(variables []variable) []Source {
+	var list []Source
+	for _, v := range variables {
+		list = append(list, v.Source)
+	}
+	return list
+}
+
 // Assess draws what is not known of the two setups of a plan, for every design that the
 // study asks for, and in more detail for its own. answers are those of breakeven.All.
 // The results do not depend on the number of workers. It returns what ctx says if ctx
@@ -37,12 +66,9 @@ func Assess(ctx context.Context, p *sweep.Plan, answers breakeven.Answers, o Opt
 		o.Workers = runtime.GOMAXPROCS(0)
 	}
 	w := newWork(p, o)
-	a := &Assessment{Seed: o.Seed, Margin: margin(p.Study), Base: base(p)}
-	for _, v := range w.variables {
-		a.Sources = append(a.Sources, v.Source)
-	}
-	ask := p.Study.Doubt.Designs
-	a.All = ask == study.AllDesigns || ask == study.AllUpToMany && p.Designs() <= study.ManyDesigns
+	a := &Assessment{Seed: o.Seed, Margin: breakeven.Margin(p.Study), Base: base(p), Sources: sources(w.variables)}
+	extent := ExtentOf(p)
+	a.All = extent.All
 
 	var chosen []searched
 	if err := answers.Each(func(x *breakeven.Answer) bool {
@@ -71,9 +97,9 @@ func Assess(ctx context.Context, p *sweep.Plan, answers breakeven.Answers, o Opt
 		pool.Go(func() error {
 			own := chosen[i].design == a.Base
 			c := w.comparison(chosen[i])
-			draws := w.draws
+			draws := extent.Draws
 			if own {
-				draws *= ownTimes
+				draws = extent.Own
 			}
 			a.Results[i] = c.result(inner, draws)
 			if own {
@@ -87,14 +113,6 @@ func Assess(ctx context.Context, p *sweep.Plan, answers breakeven.Answers, o Opt
 		return nil, err
 	}
 	return a, ctx.Err()
-}
-
-// margin returns the difference, K, up to which two setups are a tie.
-func margin(s *study.Study) float64 {
-	if s.Margin == 0 {
-		return study.DefaultMargin
-	}
-	return s.Margin
 }
 
 func b2i(b bool) int {
@@ -136,7 +154,6 @@ type work struct {
 	variables []variable
 	shapes    []distuv.Quantiler
 	metric    metric
-	draws     int
 	shared    bool // whether the reference is the same in every design
 
 	blocks [keptBlocks]struct { // the first ones, drawn once for all designs
@@ -158,10 +175,7 @@ type block struct {
 }
 
 func newWork(p *sweep.Plan, o Options) *work {
-	w := &work{plan: p, options: o, variables: variablesOf(p.Study, o.Separate), metric: p.Metric(), draws: p.Study.Doubt.Draws, shared: true}
-	if w.draws == 0 {
-		w.draws = study.DefaultDraws
-	}
+	w := &work{plan: p, options: o, variables: variablesOf(p.Study, o.Separate), metric: p.Metric(), shared: true}
 	for _, v := range w.variables {
 		w.shapes = append(w.shapes, v.shape)
 	}
@@ -316,7 +330,7 @@ func (c *comparison) result(ctx context.Context, most int) Result {
 	reasons := map[string]int{}
 	z := make([]float64, len(c.work.variables))
 	var d drawn
-	margin := margin(c.work.plan.Study)
+	margin := breakeven.Margin(c.work.plan.Study)
 	for n := 0; (n+1)*blockSize <= most && ctx.Err() == nil; n++ {
 		if n >= leastBlocks && settled(bands[:], shares[:]) {
 			break

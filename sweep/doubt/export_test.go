@@ -37,15 +37,6 @@ func Draw(p *sweep.Plan, a *breakeven.Answer, n int, show func(Drawn)) int {
 	return c.crossing.searches
 }
 
-// SourcesOf lists what is in doubt of a study.
-func SourcesOf(s *study.Study) []Source {
-	var list []Source
-	for _, v := range variablesOf(s, false) {
-		list = append(list, v.Source)
-	}
-	return list
-}
-
 // ActionsOf lists what could be done about the inputs of a study in doubt, of a setup with
 // a name.
 func ActionsOf(s *study.Study, name string) []string {

@@ -170,10 +170,10 @@ func widthsOf(d core.Doubt) widths {
 var partText = [parts]struct{ key, label, limit, why string }{
 	{"air_film_level", "air film: the correlation", "±15 %", "89.3 % of the authors' data of louvers, Chang & Wang 1997; limits for other fins"},
 	{"air_film_own", "air film: this core", "±13 % for louvers", "cores of unknown make, our own estimate"},
-	{"air_film_beyond", "air film: beyond the correlation's range", "grows below the range", "our own extension, our own estimate"},
+	{"air_film_beyond", "air film: beyond the correlation's range", "more the slower the air", "our own extension, our own estimate"},
 	{"air_friction_level", "core's air pressure drop: the correlation", "±15 %", "83.1 % of the authors' data of louvers, Chang and others 2000; limits for other fins"},
 	{"air_friction_own", "core's air pressure drop: this core", "±26 % for louvers", "cores of unknown make, our own estimate"},
-	{"air_friction_beyond", "core's air pressure drop: beyond the correlation's range", "grows below the range", "our own extension, our own estimate"},
+	{"air_friction_beyond", "core's air pressure drop: beyond the correlation's range", "more the slower the air", "our own extension, our own estimate"},
 	{"rotor_pressure", "propeller's pressure in its shroud", "as stated of every point", "common practice, no source; stalled blades were not measured"},
 }
 
