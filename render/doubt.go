@@ -27,42 +27,49 @@ func Rounded(q quantity.Quantity, si, step float64) string {
 }
 
 // Interval returns the 95 % interval of a band, without its unit: "3 600 to 7 600". An
-// open end of a break-even speed says what is there: it may be better from the lowest
-// searched speed on, or never. Empty if there is none.
+// open end of a break-even speed says what is there, alone or behind a number where the
+// draws leave it open which it is: it may be better from the lowest searched speed on, or
+// never; as the upper end of a band, up to the highest speed. Empty if there is none.
 func Interval(q quantity.Quantity, b doubt.Band) string {
 	if math.IsNaN(b.Low) {
 		return ""
 	}
-	low, high := Rounded(q, b.Low, b.Steps[0]), Rounded(q, b.High, b.Steps[2])
-	switch {
-	case math.IsInf(b.Low, 1):
-		return "never"
-	case math.IsInf(b.High, -1):
-		return "lowest speed"
-	}
-	if math.IsInf(b.Low, -1) {
-		low = "lowest speed"
-	}
-	if math.IsInf(b.High, 1) {
-		high = "never"
-	}
+	low, high := End(q, b, 0), End(q, b, 2)
 	if low == high {
 		return low
 	}
 	return low + " to " + high
 }
 
+// End returns one of low end, median and high end of a band, counted from 0, as Interval
+// and Middle do.
+func End(q quantity.Quantity, b doubt.Band, i int) string {
+	v := [...]float64{b.Low, b.Median, b.High}[i]
+	open, text := beyond(q, v, i), Rounded(q, v, b.Steps[i])
+	switch {
+	case math.IsInf(v, 0):
+		return open
+	case b.Undecided[i]:
+		return text + " or " + open
+	}
+	return text
+}
+
+// beyond says what the infinite value of a break-even's end stands for; of a finite one,
+// what would lie beyond it.
+func beyond(q quantity.Quantity, v float64, i int) string {
+	switch {
+	case math.IsInf(v, -1) || !math.IsInf(v, 1) && i == 0:
+		return "lowest speed"
+	case q.Key == "breakeven_upper_speed":
+		return "highest speed"
+	}
+	return "never"
+}
+
 // Middle returns the median of a band, without its unit; what it stands for if it is
 // open; empty if there is none.
-func Middle(q quantity.Quantity, b doubt.Band) string {
-	switch {
-	case math.IsInf(b.Median, -1):
-		return "lowest speed"
-	case math.IsInf(b.Median, 1):
-		return "never"
-	}
-	return Rounded(q, b.Median, b.Steps[1])
-}
+func Middle(q quantity.Quantity, b doubt.Band) string { return End(q, b, 1) }
 
 // Percent returns a share of the draws in whole percent.
 func Percent(share float64) string {
@@ -113,6 +120,9 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 		{challenger + " minus " + reference, difference, r.Difference},
 		{"break-even speed", quantity.Must("breakeven_speed"), r.Breakeven},
 	}
+	if r.HasUpper && r.Again > 0 {
+		s.Lines = append(s.Lines, SurenessLine{"warmer again above", quantity.Must("breakeven_upper_speed"), r.Upper})
+	}
 	margin := Computed("difference", rep.Doubt.Margin)
 	text := fmt.Sprintf("At %s %s is cooler than %s by more than %s with a probability of %s, within it with %s, warmer with %s",
 		at, challenger, reference, margin, Percent(r.Win), Percent(r.Tie), Percent(r.Lose))
@@ -127,6 +137,9 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 	if r.Never > 0 {
 		text += "; never better with " + Percent(r.Never)
 	}
+	if r.HasUpper {
+		text += "; better and warmer again at a higher speed with " + Percent(r.Again)
+	}
 	s.Texts = append(s.Texts, text+".")
 	if missing := max(r.NoChallenger, r.NoReference, r.NoBreakeven); missing > 0 {
 		var parts []string
@@ -139,6 +152,9 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 			}
 		}
 		s.Texts = append(s.Texts, "Draws without a value, in no interval above: "+strings.Join(parts, ", ")+". The commonest reason: "+Sentence(r.Failure))
+	}
+	if r.Breakeven.Undecided != [3]bool{} || r.HasUpper && r.Upper.Undecided != [3]bool{} {
+		s.Texts = append(s.Texts, "An interval that ends in a speed or beyond all of them (or): the draws leave open which.")
 	}
 	if r.Capped {
 		s.Texts = append(s.Texts, "The draws ended at their cap; the digits that are shown are stable.")

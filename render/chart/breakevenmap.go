@@ -154,9 +154,13 @@ func breakevenMap(rep *render.Report, across, down int) (f *figure, caption, why
 	}) {
 		l.note("A second speed is the one above which the challenger is warmer again.")
 	}
-	if wordy && slices.ContainsFunc(cells, func(c cell) bool { return sureWords(rep, c.answer) != "" }) {
+	if wordy && slices.ContainsFunc(cells, func(c cell) bool { return sureWords(rep, c.answer) != nil }) {
 		l.skip()
-		l.note("Last line: the 95 % interval of the break-even speed, or how probable a break-even is.")
+		text := "Last line: the 95 % interval of the break-even speed, or how probable a break-even is."
+		if slices.ContainsFunc(cells, func(c cell) bool { return len(sureWords(rep, c.answer)) > 1 }) {
+			text += " End: that of the second speed."
+		}
+		l.note(text)
 	}
 
 	caption = fmt.Sprintf("Break-even fan speed of %s against %s over %s (across) and %s (up); one cell a design.",
@@ -290,7 +294,7 @@ const hatchGap = 7
 
 // drawCell draws a design, with its speeds in words if there is room, and how sure they
 // are.
-func drawCell(c *draw.Canvas, r vg.Rectangle, a *breakeven.Answer, scale span, wordy bool, sure string) {
+func drawCell(c *draw.Canvas, r vg.Rectangle, a *breakeven.Answer, scale span, wordy bool, sure []string) {
 	fill := color.NRGBA{}
 	var words []string
 	if speed, ok := lowerSpeed(a); ok {
@@ -320,8 +324,8 @@ func drawCell(c *draw.Canvas, r vg.Rectangle, a *breakeven.Answer, scale span, w
 	case upper != nil:
 		words = append(words, "to "+render.PlusMinus(upper))
 	}
-	if sure != "" && len(words) > 0 {
-		words = append(words, sure)
+	if len(words) > 0 {
+		words = append(words, sure...)
 	}
 	style := letters(leadSize, true, inkOn(fill))
 	baseline := middle(r).Y + leadSize*(leading*vg.Length(len(words)-1)-capital)/2

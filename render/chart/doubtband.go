@@ -85,15 +85,23 @@ func sureOf(rep *render.Report, a *breakeven.Answer) string {
 	return render.Interval(quantity.Must("breakeven_speed"), r.Breakeven)
 }
 
-// sureWords says in a cell how sure its design is: the interval of its break-even speed,
-// or how probable it is that it has one; empty if it was not assessed.
-func sureWords(rep *render.Report, a *breakeven.Answer) string {
+// sureWords says in a cell how sure its design is: the interval of its break-even speed
+// and of the upper end of its band, or how probable it is that it has one; nil if it was
+// not assessed.
+func sureWords(rep *render.Report, a *breakeven.Answer) []string {
 	r, ok := rep.Doubt.Of(a.Design)
 	if !ok || r.Draws == 0 {
-		return ""
+		return nil
 	}
-	if _, has := lowerSpeed(a); has {
-		return sureOf(rep, a)
+	if _, has := lowerSpeed(a); !has {
+		return []string{"exists: " + render.Percent(r.Exists)}
 	}
-	return "exists: " + render.Percent(r.Exists)
+	var words []string
+	if text := sureOf(rep, a); text != "" {
+		words = append(words, text)
+	}
+	if _, has := a.Upper(); has && r.HasUpper && r.Again > 0 {
+		words = append(words, "end: "+render.Interval(quantity.Must("breakeven_upper_speed"), r.Upper))
+	}
+	return words
 }

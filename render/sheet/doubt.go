@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 	"strings"
 
@@ -59,6 +60,7 @@ func intervals(rep *render.Report) []interval {
 	metric := rep.Metric().Quantity
 	return []interval{
 		{"breakeven_speed", quantity.Must("breakeven_speed"), func(r *doubt.Result) doubt.Band { return r.Breakeven }},
+		{"breakeven_upper_speed", quantity.Must("breakeven_upper_speed"), func(r *doubt.Result) doubt.Band { return r.Upper }},
 		{"challenger_" + metric.Key, metric, func(r *doubt.Result) doubt.Band { return r.Challenger }},
 		{"reference_" + metric.Key, metric, func(r *doubt.Result) doubt.Band { return r.Reference }},
 		{"difference", quantity.Must("difference"), func(r *doubt.Result) doubt.Band { return r.Difference }},
@@ -80,6 +82,16 @@ var shares = []share{
 	{"breakeven_exists", func(r *doubt.Result) float64 { return r.Exists }},
 	{"better_from_lowest_speed", func(r *doubt.Result) float64 { return r.FromStart }},
 	{"never_better", func(r *doubt.Result) float64 { return r.Never }},
+	{"warmer_again", again},
+}
+
+// again returns the share of the draws in which the challenger is worse again at a higher
+// speed; NaN where that was not looked for.
+func again(r *doubt.Result) float64 {
+	if !r.HasUpper {
+		return math.NaN()
+	}
+	return r.Again
 }
 
 // doubtHeader returns the columns that say how sure a design's answer is: for the
@@ -88,7 +100,8 @@ var shares = []share{
 // of draws and whether they ended at their cap. None if nothing was assessed.
 //
 // An end of the break-even's interval is empty where it is open: better_from_lowest_speed
-// and never_better say how probable that is.
+// and never_better say how probable that is. The upper end of a band of speeds is empty
+// where it was not looked for, and where it is open at the highest speed.
 func doubtHeader(rep *render.Report) []string {
 	if rep.Doubt == nil {
 		return nil
@@ -125,7 +138,11 @@ func doubtRow(rep *render.Report, design int) []string {
 		}
 	}
 	for _, s := range shares {
-		put(strconv.FormatFloat(100*s.of(r), 'g', 6, 64))
+		if v := s.of(r); math.IsNaN(v) {
+			put("")
+		} else {
+			put(strconv.FormatFloat(100*v, 'g', 6, 64))
+		}
 	}
 	put(exact(quantity.Must("fan_speed"), r.Speed))
 	put(strconv.Itoa(r.Draws))

@@ -45,8 +45,8 @@ func (p *page) bands(s render.Sureness) {
 	}
 	for _, l := range s.Lines {
 		row := []cell{{text(l.Label + unit(l.Quantity)), lookText}}
-		for i, v := range []float64{l.Band.Median, l.Band.Low, l.Band.High} {
-			row = append(row, bandCell(l.Quantity, v, l.Band.Steps[[]int{1, 0, 2}[i]]))
+		for _, end := range []int{1, 0, 2} {
+			row = append(row, bandCell(l.Quantity, l.Band, end))
 		}
 		p.add(row...)
 	}
@@ -55,20 +55,20 @@ func (p *page) bands(s render.Sureness) {
 	}
 }
 
-// bandCell is an end of an interval; what an open end stands for is written out.
-func bandCell(q quantity.Quantity, si, step float64) cell {
+// bandCell is low end, median or high end of a band, counted from 0; what an open end
+// stands for is written out.
+func bandCell(q quantity.Quantity, b doubt.Band, end int) cell {
+	v, step := []float64{b.Low, b.Median, b.High}[end], b.Steps[end]
 	switch {
-	case math.IsInf(si, 1):
-		return cell{"never", look{right: true}}
-	case math.IsInf(si, -1):
-		return cell{"lowest speed", look{right: true}}
-	case math.IsNaN(si):
+	case math.IsNaN(v):
 		return cell{nil, look{}}
+	case math.IsInf(v, 0) || b.Undecided[end]:
+		return cell{render.End(q, b, end), look{right: true}}
 	}
-	if rounded := math.Round(si/step) * step; step > 0 && !math.IsInf(step, 0) {
+	if rounded := math.Round(v/step) * step; step > 0 && !math.IsInf(step, 0) {
 		return number(q, rounded)
 	}
-	return number(q, si)
+	return number(q, v)
 }
 
 // ranking writes what to measure first, the most useful first.
@@ -177,6 +177,9 @@ func sureColumns(rep *render.Report) []sureColumn {
 	speed, difference := quantity.Must("breakeven_speed"), quantity.Must("difference")
 	end("break-even speed, 95 % from", speed, func(r *doubt.Result) float64 { return r.Breakeven.Low })
 	end("break-even speed, 95 % to", speed, func(r *doubt.Result) float64 { return r.Breakeven.High })
+	upper := quantity.Must("breakeven_upper_speed")
+	end(upper.Label+", 95 % from", upper, func(r *doubt.Result) float64 { return r.Upper.Low })
+	end(upper.Label+", 95 % to", upper, func(r *doubt.Result) float64 { return r.Upper.High })
 	end("challenger minus reference at the study's speed, median", difference, func(r *doubt.Result) float64 { return r.Difference.Median })
 	end("the same, 95 % from", difference, func(r *doubt.Result) float64 { return r.Difference.Low })
 	end("the same, 95 % to", difference, func(r *doubt.Result) float64 { return r.Difference.High })

@@ -73,7 +73,8 @@ func Assess(ctx context.Context, p *sweep.Plan, answers breakeven.Answers, o Opt
 	var chosen []searched
 	if err := answers.Each(func(x *breakeven.Answer) bool {
 		if x.Status != breakeven.Excluded && (a.All || x.Design == a.Base) {
-			chosen = append(chosen, searched{x.Design, x.From, x.To})
+			_, upper := x.Upper()
+			chosen = append(chosen, searched{x.Design, x.From, x.To, upper || x.Design == a.Base})
 		}
 		return true
 	}); err != nil {
@@ -104,6 +105,7 @@ func Assess(ctx context.Context, p *sweep.Plan, answers breakeven.Answers, o Opt
 			a.Results[i] = c.result(inner, draws)
 			if own {
 				a.Own = &Detail{Result: a.Results[i]}
+				c.answer.upper = false
 				c.detail(inner, a.Own)
 			}
 			return inner.Err()
@@ -219,10 +221,12 @@ func referenceOf(s *subject, cube [][]float64, n int) ([]float64, []error) {
 	return values, why
 }
 
-// searched is a design with the speeds that its answer was sought in, rev/s.
+// searched is a design with the speeds that its answer was sought in, rev/s, and whether to
+// find where the challenger becomes worse again, too.
 type searched struct {
 	design   int
 	from, to float64
+	upper    bool
 }
 
 // comparison draws the errors of one design.
@@ -283,6 +287,7 @@ func (w *work) comparison(a searched) *comparison {
 type outcome struct {
 	challenger, reference float64 // K
 	breakeven             float64 // rev/s, or infinite
+	upper                 float64 // rev/s, or infinite; NaN if it was not asked for, or the challenger is better nowhere
 	why                   error   // why something has no value
 }
 
@@ -290,7 +295,7 @@ func (o *outcome) difference() float64 { return o.challenger - o.reference }
 
 // draw draws once: z are the errors, reference what the reference has.
 func (c *comparison) draw(z []float64, d *drawn, reference float64, why error) outcome {
-	o := outcome{challenger: math.NaN(), reference: reference, breakeven: math.NaN(), why: why}
+	o := outcome{challenger: math.NaN(), reference: reference, breakeven: math.NaN(), upper: math.NaN(), why: why}
 	if err := c.challenger.draw(z, d); err != nil {
 		o.why = err
 		return o
@@ -304,13 +309,17 @@ func (c *comparison) draw(z []float64, d *drawn, reference float64, why error) o
 	}
 	c.crossing.forget()
 	c.crossing.learn(c.speed, v)
-	o.breakeven = c.crossing.find(func(speed float64) float64 {
+	over := func(speed float64) float64 {
 		v, err := d.over(speed)
 		if err != nil {
 			return math.NaN()
 		}
 		return v
-	}, reference)
+	}
+	o.breakeven = c.crossing.find(over, reference)
+	if c.answer.upper && o.breakeven < math.Inf(1) {
+		o.upper = c.crossing.findUpper(over, reference)
+	}
 	return o
 }
 
@@ -318,15 +327,15 @@ func (c *comparison) draw(z []float64, d *drawn, reference float64, why error) o
 func (c *comparison) result(ctx context.Context, most int) Result {
 	r := Result{Design: c.answer.design, Speed: c.speed, Failure: c.failure}
 	nothing := Band{Low: math.NaN(), Median: math.NaN(), High: math.NaN()}
-	r.Challenger, r.Reference, r.Difference, r.Breakeven = nothing, nothing, nothing, nothing
+	r.Challenger, r.Reference, r.Difference, r.Breakeven, r.Upper = nothing, nothing, nothing, nothing, nothing
 	if c.failure != "" {
 		r.NoValue = 1
 		return r
 	}
 	shown := func(key string) float64 { u := quantity.Must(key).Shown; return u.Over / u.Times }
 	kelvin, rpm := shown("difference"), shown("fan_speed")
-	bands := [4]collector{{perSI: kelvin}, {perSI: kelvin}, {perSI: kelvin}, {perSI: rpm}}
-	shares := [7]shareOf{} // win, tie, lose, no value, exists, from start, never
+	bands := [5]collector{{perSI: kelvin}, {perSI: kelvin}, {perSI: kelvin}, {perSI: rpm}, {perSI: rpm}}
+	shares := [8]shareOf{} // win, tie, lose, no value, exists, from start, never, worse again
 	reasons := map[string]int{}
 	z := make([]float64, len(c.work.variables))
 	var d drawn
@@ -348,7 +357,7 @@ func (c *comparison) result(ctx context.Context, most int) Result {
 				reasons[sweep.Reason(o.why)]++
 			}
 			diff := o.difference()
-			for j, v := range []float64{o.challenger, o.reference, diff, o.breakeven} {
+			for j, v := range []float64{o.challenger, o.reference, diff, o.breakeven, o.upper} {
 				if !math.IsNaN(v) {
 					bands[j].add(v)
 				}
@@ -356,6 +365,7 @@ func (c *comparison) result(ctx context.Context, most int) Result {
 			for j, is := range []bool{
 				diff < -margin, math.Abs(diff) <= margin, diff > margin, math.IsNaN(diff),
 				!math.IsNaN(o.breakeven) && !math.IsInf(o.breakeven, 0), math.IsInf(o.breakeven, -1), math.IsInf(o.breakeven, 1),
+				!math.IsNaN(o.upper) && !math.IsInf(o.upper, 0),
 			} {
 				shares[j].add(is)
 			}
@@ -374,7 +384,8 @@ func (c *comparison) result(ctx context.Context, most int) Result {
 	r.Capped = !settled(bands[:], shares[:])
 	r.Failure = commonest(reasons)
 	r.Challenger, r.Reference, r.Difference, r.Breakeven = bands[0].band(), bands[1].band(), bands[2].band(), bands[3].band()
-	for j, at := range []*float64{&r.Win, &r.Tie, &r.Lose, &r.NoValue, &r.Exists, &r.FromStart, &r.Never} {
+	r.Upper, r.HasUpper = bands[4].band(), c.answer.upper
+	for j, at := range []*float64{&r.Win, &r.Tie, &r.Lose, &r.NoValue, &r.Exists, &r.FromStart, &r.Never, &r.Again} {
 		*at = shares[j].share()
 	}
 	return r

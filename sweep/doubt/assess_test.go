@@ -87,6 +87,22 @@ func TestDrawsAgreeWithFullSearches(t *testing.T) {
 				want, kind = math.NaN(), "unknown"
 			}
 			kinds[kind]++
+			upper := math.NaN()
+			if want < math.Inf(1) {
+				upper = math.Inf(1)
+				if n := len(full[0].Crossings); n > 0 && !full[0].Crossings[n-1].Falling {
+					upper, kinds["again"] = full[0].Crossings[n-1].Speed, kinds["again"]+1
+				}
+			}
+			switch {
+			case math.IsNaN(upper) && math.IsNaN(d.Upper) || upper == d.Upper:
+			case !(math.Abs(d.Upper/upper-1) < 0.01):
+				different++
+				t.Logf("design %d: worse again above %v, a full search finds %v (%v)", i, d.Upper, upper, full[0].Status)
+			default:
+				off := math.Abs(d.Upper/upper - 1)
+				worst, total, found = max(worst, off), total+off, found+1
+			}
 			switch {
 			case math.IsNaN(want) && math.IsNaN(d.Breakeven) || want == d.Breakeven:
 			case math.IsInf(want, 0) || math.IsInf(d.Breakeven, 0) || math.IsNaN(want) || math.IsNaN(d.Breakeven):
@@ -105,7 +121,7 @@ func TestDrawsAgreeWithFullSearches(t *testing.T) {
 	if worst > 0.01 || total/float64(found) > 3e-4 { // a step of what is printed is some hundredths of it
 		t.Errorf("break-even speeds are off by %g at worst, %g on average", worst, total/float64(found))
 	}
-	for _, kind := range []string{"one", "band", "never"} {
+	for _, kind := range []string{"one", "band", "never", "again"} {
 		if kinds[kind] == 0 {
 			t.Errorf("no draw %q among %v: the test does not show what it should", kind, kinds)
 		}
@@ -141,11 +157,12 @@ func TestResultsDoNotDependOnWorkers(t *testing.T) {
 
 // What the draws say about a design hangs together, whatever it says.
 func TestResultsHangTogether(t *testing.T) {
-	p, answers := bench(t, nil, speeds, reports.Axis("fin_density", 12, 16, 24), reports.Axis("fin_depth", 18, 34))
+	p, answers := bench(t, func(s *study.Study) { s.Setups[s.Reference].Rig.Speed = 1250. / 60 }, speeds, reports.Axis("fin_density", 12, 16, 24), reports.Axis("fin_depth", 18, 34))
 	a := assess(t, p, answers, doubt.Options{Seed: 1})
 	if len(a.Results) != p.Designs() || !a.All || a.Own == nil || a.Base != a.Own.Result.Design {
 		t.Fatalf("%d results of %d designs, own %v", len(a.Results), p.Designs(), a.Own)
 	}
+	uppers := 0
 	for i := range a.Results {
 		r := &a.Results[i]
 		if sum := r.Win + r.Tie + r.Lose + r.NoValue; math.Abs(sum-1) > 1e-12 {
@@ -154,7 +171,18 @@ func TestResultsHangTogether(t *testing.T) {
 		if sum := r.Exists + r.FromStart + r.Never + float64(r.NoBreakeven)/float64(r.Draws); math.Abs(sum-1) > 1e-12 {
 			t.Errorf("design %d: the shares of break-evens add up to %v", r.Design, sum)
 		}
-		for _, b := range []doubt.Band{r.Challenger, r.Reference, r.Difference, r.Breakeven} {
+		bands := []doubt.Band{r.Challenger, r.Reference, r.Difference, r.Breakeven}
+		if _, has := answers[i].Upper(); has != r.HasUpper && r.Design != a.Base || !a.Own.Result.HasUpper {
+			t.Errorf("design %d: the upper end is assessed: %v", r.Design, r.HasUpper)
+		}
+		if r.HasUpper && r.Again+r.Never < 1 {
+			uppers++
+			bands = append(bands, r.Upper)
+			if r.Again > r.Exists+r.FromStart || r.Again > 0.1 && !(r.Upper.Low > r.Breakeven.Low) {
+				t.Errorf("design %d: %+v", r.Design, r)
+			}
+		}
+		for _, b := range bands {
 			if !(b.Low <= b.Median && b.Median <= b.High) {
 				t.Errorf("design %d: band %+v", r.Design, b)
 			}
@@ -166,6 +194,9 @@ func TestResultsHangTogether(t *testing.T) {
 		if found, ok := a.Of(r.Design); !ok || found != r {
 			t.Errorf("design %d is not found", r.Design)
 		}
+	}
+	if uppers < 2 {
+		t.Errorf("%d designs with an upper end: the test does not show what it should", uppers)
 	}
 	if _, ok := a.Of(99); ok {
 		t.Error("design 99 is found")

@@ -207,14 +207,15 @@ func (c *crossing) guess(level float64) (x, f float64) {
 }
 
 // root returns where the shifted curve crosses the level between the places i−1 and i of
-// the grid, whose values are a and b: straight between them and the places asked.
+// the grid, whose values are a and b, of opposite signs: straight between them and the
+// places asked.
 func (c *crossing) root(i int, a, b, level float64) float64 {
 	low, high := c.at[i-1], c.at[i]
 	for _, p := range c.known {
 		if p.at <= low || p.at >= high {
 			continue
 		}
-		if g := c.nominal(p.at) - level + p.shift; g < 0 {
+		if g := c.nominal(p.at) - level + p.shift; g < 0 != (a < 0) {
 			high, b = p.at, g
 			break
 		} else {
@@ -224,17 +225,100 @@ func (c *crossing) root(i int, a, b, level float64) float64 {
 	return low + (high-low)*a/(a-b)
 }
 
-// search looks at every speed of the grid and between those where the sign changes; if
-// it never does, around the lowest.
-func (c *crossing) search(over func(float64) float64, level float64) float64 {
+// findUpper returns the speed, rev/s, above which a challenger that is better at some speed
+// stays worse: +Inf if it is better at the highest searched speed, or the highest that has
+// a value. It goes on from where find has asked, in the same way, from the highest speed
+// down.
+func (c *crossing) findUpper(over func(speed float64) float64, level float64) float64 {
+	for len(c.known) > 0 && len(c.known) < 2*mostAsked {
+		x, below := c.guessUpper(level)
+		switch {
+		case math.IsNaN(x):
+			return c.searchUpper(over, level)
+		case below && c.asked(x, 1e-9):
+			return math.Inf(1)
+		case !below && c.asked(x, nearEnough):
+			return math.Exp(x)
+		}
+		before := len(c.known)
+		if c.learn(math.Exp(x), over(math.Exp(x))); len(c.known) == before {
+			break // no value there
+		}
+	}
+	return c.searchUpper(over, level)
+}
+
+// guessUpper returns where the shifted curve last rises above the level; or the highest
+// speed, and that it is below the level there; NaN if it is below nowhere, or beside a
+// speed without a value.
+func (c *crossing) guessUpper(level float64) (x float64, below bool) {
+	last := len(c.at) - 1
+	above := math.Inf(1)
+	for i := last; i >= 0; i-- {
+		g := math.Inf(1)
+		if v := c.curve[i]; !math.IsInf(v, 1) {
+			g = v - level + c.shift(c.at[i])
+		}
+		switch {
+		case g >= 0:
+			above = g
+		case i == last:
+			return c.at[last], true
+		case math.IsInf(above, 1):
+			return math.NaN(), false
+		default:
+			return c.root(i+1, g, above, level), false
+		}
+	}
+	return math.NaN(), false
+}
+
+// searchUpper looks at every speed of the grid from the highest down, and between those
+// where the sign changes; if it never does, around the lowest place.
+func (c *crossing) searchUpper(over func(float64) float64, level float64) float64 {
 	c.searches++
-	difference := func(speed float64) float64 {
+	difference := differenceFrom(over, level)
+	last := len(c.at) - 1
+	values := make([]float64, len(c.at))
+	lowest := last
+	for i := last; i >= 0; i-- {
+		values[i] = difference(c.speed(i))
+		if values[i] < 0 {
+			if i == last || math.IsInf(values[i+1], 1) {
+				return math.Inf(1)
+			}
+			return solve.RootFrom(difference, c.speed(i), values[i], c.speed(i+1), values[i+1], 1e-6*c.speed(i+1)).X
+		}
+		if values[i] < values[lowest] {
+			lowest = i
+		}
+	}
+	low, high := c.speed(max(lowest-1, 0)), c.speed(min(lowest+1, last))
+	if high > low {
+		bottom := solve.Minimum(func(s float64) float64 { return math.Min(difference(s), 1e6) }, low, high, 1e-5*high)
+		if end := difference(high); bottom.F < 0 && end > 0 && !math.IsInf(end, 1) {
+			return solve.RootFrom(difference, bottom.X, bottom.F, high, end, 1e-6*high).X
+		}
+	}
+	return math.Inf(1)
+}
+
+// differenceFrom returns the difference to a level, K, +Inf where there is no value.
+func differenceFrom(over func(float64) float64, level float64) func(float64) float64 {
+	return func(speed float64) float64 {
 		v := over(speed) - level
 		if math.IsNaN(v) {
 			return math.Inf(1)
 		}
 		return v
 	}
+}
+
+// search looks at every speed of the grid and between those where the sign changes; if
+// it never does, around the lowest.
+func (c *crossing) search(over func(float64) float64, level float64) float64 {
+	c.searches++
+	difference := differenceFrom(over, level)
 	values := make([]float64, len(c.at))
 	lowest := 0
 	for i := range c.at {

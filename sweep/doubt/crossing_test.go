@@ -79,6 +79,53 @@ func TestCrossingsInClosedForm(t *testing.T) {
 	}
 }
 
+// The upper ends of the same kind of draws, found after the lower ones.
+func TestUpperEndsInClosedForm(t *testing.T) {
+	inf := math.Inf(1)
+	until := func(end float64, f func(float64) float64) func(float64) float64 {
+		return func(s float64) float64 {
+			if s > end {
+				return math.NaN()
+			}
+			return f(s)
+		}
+	}
+	for _, c := range []struct {
+		name        string
+		over        func(float64) float64
+		level, want float64
+		most        int // evaluations, both ends together
+		full        bool
+	}{
+		{"the nominal curve", bowl, 12, 100 * math.Exp(math.Sqrt(0.5)), 3, false},
+		{"higher by 1 K", func(s float64) float64 { return bowl(s) + 1 }, 12, 100 * math.Exp(0.5), 3, false},
+		{"tilted", func(s float64) float64 { return bowl(s) - 2*math.Log(s/100) }, 12, 100 * math.Exp(0.25+math.Sqrt(0.0625+0.5)), 4, false},
+		{"curved otherwise", func(s float64) float64 { x := math.Log(s / 100); return bowl(s) + 3*x*x*x }, 12, 180.2026, 7, false},
+		{"better at the highest speed", func(s float64) float64 { return bowl(s) - 8 }, 12, inf, 3, false},
+		{"no value from 150 on, better there", until(150, bowl), 12, inf, 200, true},
+		{"no value from 300 on, worse there", until(300, bowl), 12, 100 * math.Exp(math.Sqrt(0.5)), 4, false},
+		{"a dip between two speeds of the grid", func(s float64) float64 {
+			return bowl(s) + 0.02 - 0.5*math.Exp(-math.Pow(math.Log(s/98)/0.01, 2))
+		}, 10, 99.7738, 200, true},
+		{"a dip that nothing foretells", func(s float64) float64 {
+			return bowl(s) + 0.02 - 0.5*math.Exp(-math.Pow(math.Log(s/103)/0.01, 2))
+		}, 10, 104.7567, 7, false},
+	} {
+		search := bowls()
+		asked := 0
+		over := func(s float64) float64 { asked++; return c.over(s) }
+		search.learn(150, c.over(150))
+		lower := search.find(over, c.level)
+		got := search.findUpper(over, c.level)
+		if c.want != got && !(math.Abs(got/c.want-1) < 2e-3) {
+			t.Errorf("%s: %v after %v, want %v", c.name, got, lower, c.want)
+		}
+		if asked > c.most || (search.searches > 0) != c.full {
+			t.Errorf("%s: asked %d times, searched in full %d times", c.name, asked, search.searches)
+		}
+	}
+}
+
 // The parts of a correlation's doubt add up, by squares, to the whole that the model
 // states, at either end and however large it is.
 func TestPartsMakeUpTheWhole(t *testing.T) {

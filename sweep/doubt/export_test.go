@@ -14,6 +14,7 @@ type Drawn struct {
 	Over      func(speed float64) (float64, error) // what the challenger has at a speed, K
 	Reference float64                              // K; NaN if it has no value
 	Breakeven float64                              // rev/s, or infinite; NaN if there is none
+	Upper     float64                              // rev/s, or infinite; NaN where it is better nowhere
 	Asked     int                                  // how often the challenger was asked
 }
 
@@ -21,7 +22,7 @@ type Drawn struct {
 // all speeds.
 func Draw(p *sweep.Plan, a *breakeven.Answer, n int, show func(Drawn)) int {
 	w := newWork(p, Options{})
-	c := w.comparison(searched{a.Design, a.From, a.To})
+	c := w.comparison(searched{a.Design, a.From, a.To, true})
 	cube := hypercube(w.shapes, n, source(uint64(a.Design), streamDraws, 0))
 	references, _ := referenceOf(&c.reference, cube, n)
 	z := make([]float64, len(cube))
@@ -32,7 +33,7 @@ func Draw(p *sweep.Plan, a *breakeven.Answer, n int, show func(Drawn)) int {
 		}
 		d.asked = 0
 		o := c.draw(z, &d, references[k], nil)
-		show(Drawn{d.over, references[k], o.breakeven, d.asked})
+		show(Drawn{d.over, references[k], o.breakeven, o.upper, d.asked})
 	}
 	return c.crossing.searches
 }

@@ -32,6 +32,14 @@ type Result struct {
 	Exists    float64 // share of all draws that have one
 	FromStart float64 // share that is better from the lowest searched speed on
 	Never     float64 // share that is better at no searched speed
+
+	// Upper end of the band of speeds at which the challenger is better, rev/s, as it is
+	// set: above it, it stays worse. Of the draws in which it is better at some speed; +Inf
+	// says that it may be better up to the highest searched speed. Looked for where the
+	// nominal answer has one, and for the study's own design.
+	HasUpper bool
+	Upper    Band
+	Again    float64 // share of all draws that have one
 }
 
 // Detail is what is known beyond its Result of the study's own design.

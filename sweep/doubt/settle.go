@@ -26,7 +26,7 @@ func (t *tally) add(v float64) {
 //	s² = Σ (y_h − ȳ)² / (h (h − 1))
 //
 // 0 if the number is infinite in every block, which no further block would change;
-// infinite if only in some, or with fewer than two blocks.
+// infinite if only in some, see collector.scatter, or with fewer than two blocks.
 func (t *tally) scatter() float64 {
 	switch {
 	case t.n == 0 && t.infinite > 1:
@@ -84,8 +84,9 @@ type Band struct {
 	// Steps are to what each of Low, Median and High is worth printing, and stable under
 	// other draws (JCGM 101 7.9 [2]): 1, 2 or 5 times a power of ten of the unit in which
 	// the result is shown; here in SI. 0 if nothing can be said of it.
-	Steps   [3]float64
-	Settled bool // whether all Steps are as fine as the doubt deserves; not if the cap on draws came first
+	Steps     [3]float64
+	Undecided [3]bool // whether more draws might make the finite one infinite, or the infinite one finite
+	Settled   bool    // whether all Steps are as fine as the doubt deserves; not if the cap on draws came first
 }
 
 // collector gathers one result from all blocks.
@@ -126,8 +127,37 @@ func uncertainty(low, median, high float64) float64 {
 	return (high - low) / 4
 }
 
-// settled returns whether the digits worth printing are stable.
+// open returns whether the number was infinite in some blocks and not in others.
+func (t *tally) open() bool { return t.infinite > 0 && t.n > 0 }
+
+func (c *collector) tallies() [3]*tally { return [3]*tally{&c.low, &c.median, &c.high} }
+
+// scatter returns the standard deviations of low end, median and high end, in the unit in
+// which the result is printed: from block to block, or where a number is infinite in some
+// blocks only, by ranks. A quantile of n draws lies with 95 % between those of the
+// probabilities p ± 2√(p(1 − p)/n), which is 4 standard deviations wide; infinite where
+// just one of the two is.
+func (c *collector) scatter() (s [3]float64) {
+	for i, t := range c.tallies() {
+		if s[i] = c.perSI * t.scatter(); !t.open() {
+			continue
+		}
+		p := bandAt[i]
+		reach := 2 * math.Sqrt(p*(1-p)/float64(c.all.count))
+		q := c.all.quantiles(math.Max(p-reach, 0), math.Min(p+reach, 1))
+		if s[i] = c.perSI * (q[1] - q[0]) / 4; q[0] == q[1] {
+			s[i] = 0
+		}
+	}
+	return s
+}
+
+// settled returns whether the digits worth printing are stable, which they are of a result
+// that no draw has.
 func (c *collector) settled() bool {
+	if c.all.count == 0 {
+		return true
+	}
 	end := func(t *tally, sign int) float64 {
 		if t.n == 0 {
 			return math.Inf(sign)
@@ -135,8 +165,8 @@ func (c *collector) settled() bool {
 		return t.mean
 	}
 	step := resolution(c.perSI * uncertainty(end(&c.low, -1), end(&c.median, 1), end(&c.high, 1)))
-	for _, t := range []*tally{&c.low, &c.median, &c.high} {
-		if s := c.perSI * t.scatter(); s != 0 && !stable(s, step) {
+	for _, s := range c.scatter() {
+		if s != 0 && !stable(s, step) {
 			return false
 		}
 	}
@@ -148,9 +178,10 @@ func (c *collector) band() Band {
 	q := c.all.quantiles(bandAt...)
 	b := Band{Low: q[0], Median: q[1], High: q[2], Settled: c.settled()}
 	worth := resolution(c.perSI * uncertainty(b.Low, b.Median, b.High))
-	for i, t := range []*tally{&c.low, &c.median, &c.high} {
-		finite := tally{n: t.n, m2: t.m2}
-		b.Steps[i] = math.Max(worth, holds(c.perSI*finite.scatter())) / c.perSI
+	scatter := c.scatter()
+	for i, t := range c.tallies() {
+		b.Steps[i] = math.Max(worth, holds(scatter[i])) / c.perSI
+		b.Undecided[i] = t.open() && math.IsInf(scatter[i], 1)
 	}
 	return b
 }

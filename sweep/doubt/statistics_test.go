@@ -198,6 +198,68 @@ func TestCoverageOfTheInterval(t *testing.T) {
 	}
 }
 
+// An end beyond which some draws never come is settled where their share lies clearly on
+// one side of 2.5 %, and said to be undecided where it does not.
+func TestOpenEnds(t *testing.T) {
+	const blocks = 24 // 6 000 draws: the share is known to 0.2 %, a standard deviation
+	for _, c := range []struct {
+		never     float64 // share of the draws
+		open      bool
+		undecided bool
+	}{
+		{0, false, false}, {0.008, false, false}, {0.0235, false, true}, {0.027, true, true}, {0.08, true, false}, {1, true, false},
+	} {
+		for _, sign := range []int{1, -1} {
+			var all collector
+			all.perSI = 1
+			for b := range blocks {
+				cube := hypercube([]distuv.Quantiler{unit(), unit()}, blockSize, source(4, streamDraws, uint64(b)))
+				for i := range blockSize {
+					v := (cube[0][i] - cube[1][i]) / math.Sqrt2
+					if distuv.UnitNormal.CDF(v) > 1-c.never {
+						v = math.Inf(1)
+					}
+					all.add(float64(sign) * v)
+				}
+				all.close()
+			}
+			end, value := 2, all.band().High
+			if sign < 0 {
+				end, value = 0, all.band().Low
+			}
+			b := all.band()
+			if math.IsInf(value, sign) != c.open || b.Undecided[end] != c.undecided || b.Undecided[2-end] || b.Undecided[1] {
+				t.Errorf("with %g of the draws at %d times infinity: %+v", c.never, sign, b)
+			}
+			if b.Settled == c.undecided {
+				t.Errorf("with %g of the draws at infinity settled is %v", c.never, b.Settled)
+			}
+		}
+	}
+	// By ranks the scatter is that of a quantile: √(p(1 − p)/n) over the density there.
+	var all collector
+	all.perSI = 1
+	r := rand.New(source(5, 9, 9))
+	for range 40 {
+		for range blockSize {
+			v := r.NormFloat64()
+			if v > 2.3 { // 1.1 %
+				v = math.Inf(1)
+			}
+			all.add(v)
+		}
+		all.close()
+	}
+	z := distuv.UnitNormal.Quantile(0.975)
+	want := math.Sqrt(0.025*0.975/10_000) / distuv.UnitNormal.Prob(z)
+	if s := all.scatter(); !all.high.open() || math.Abs(s[2]/want-1) > 0.25 {
+		t.Errorf("the high end scatters by %v, want about %v", s, want)
+	}
+	if (&collector{}).settled() != true {
+		t.Error("a result that no draw has is not settled")
+	}
+}
+
 // JCGM 101 7.9 on blocks of plain numbers: the scatter is that of the mean.
 func TestStoppingRule(t *testing.T) {
 	var s tally

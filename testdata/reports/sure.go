@@ -24,6 +24,8 @@ func Unsure() *render.Report {
 	rep.Doubt = a
 	own := a.Own
 	own.Result.Breakeven = doubt.Band{Low: math.Inf(-1), Median: si("fan_speed", 5500), High: math.Inf(1)}
+	own.Result.HasUpper, own.Result.Again = true, 0.44
+	own.Result.Upper = doubt.Band{Low: si("fan_speed", 9000), Median: si("fan_speed", 12000), High: si("fan_speed", 18000), Undecided: [3]bool{2: true}}
 	own.Result.Exists, own.Result.FromStart, own.Result.Never = 0.71, 0.052, 0.23
 	own.Result.NoChallenger, own.Result.NoReference, own.Result.NoBreakeven, own.Result.Failure = 31, 85, 85, Boils
 	own.Result.Win, own.Result.Tie, own.Result.Lose, own.Result.NoValue = 0.58, 0.1, 0.314, 0.006
@@ -67,6 +69,9 @@ func assessment(rep *render.Report) *doubt.Assessment {
 		if low, ok := x.Lower(); ok {
 			r.Breakeven = band(low*60, 0.3*low*60, 200, rpm)
 			r.Exists, r.Never, r.NoValue, r.Lose, r.NoReference, r.NoBreakeven, r.Failure = 1, 0, 0, 0.5, 0, 0, ""
+		}
+		if up, ok := x.Upper(); ok {
+			r.HasUpper, r.Upper, r.Again = true, band(up*60, 0.1*up*60, 500, rpm), 0.82
 		}
 		a.Results = append(a.Results, r)
 	}
