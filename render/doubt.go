@@ -168,6 +168,29 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 	return s, true
 }
 
+// BandAt returns the 95 % interval of what is compared, of the challenger of a design at a
+// fan speed, rev/s, and false if it is not known: it is for the study's own design at the
+// swept speeds and those that its answer names.
+func (rep *Report) BandAt(design int, speed float64) (doubt.Band, bool) {
+	if rep.Doubt == nil || rep.Doubt.Own == nil || rep.Doubt.Own.Result.Design != design {
+		return doubt.Band{}, false
+	}
+	if p, ok := rep.Doubt.Own.At(speed); ok {
+		return p.Challenger, !math.IsNaN(p.Challenger.Median)
+	}
+	return doubt.Band{}, false
+}
+
+// ReferenceBand returns the 95 % interval of what is compared, of the reference beside a
+// design, and false if it is not known.
+func (rep *Report) ReferenceBand(design int) (doubt.Band, bool) {
+	r, ok := rep.Doubt.Of(design)
+	if !ok {
+		return doubt.Band{}, false
+	}
+	return r.Reference, !math.IsNaN(r.Reference.Median)
+}
+
 // mostSteps is how many things to measure are named.
 const mostSteps = 3
 

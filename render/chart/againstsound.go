@@ -55,7 +55,14 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 	p := newPanel(capitalised(sound.Title()), capitalised(metric.Title()))
 	linear(&p.X, across.padded(0.04), 8)
 	suited(&p.Y, up, 8)
-	p.Add(grid(p, "xy"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
+	least := p.Y.Min / 10 // below the panel, and above zero where the scale is logarithmic
+	p.Add(stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
+		for _, curve := range lines.baseLast() {
+			drawBand(c, bandOf(rep, curve), curve.look, func(p *point, value float64) vg.Point {
+				return vg.Point{X: x(p.state.Sound), Y: y(max(value, least))}
+			})
+		}
+	}), grid(p, "xy"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
 		place := newLabels(c)
 		at := func(p *point) vg.Point { return vg.Point{X: x(p.state.Sound), Y: y(p.value)} }
 		warnOfSound(rep, c, x, place)
@@ -107,6 +114,7 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 		l.key(func(c *draw.Canvas, r vg.Rectangle) { square.mark(c, middle(r), 5, ink, paper, 1.2) }, referenceAt(rep), false, "")
 	}
 	l.breakevenKeys(rep, &lines, false)
+	l.bandKey(rep, &lines)
 	if note := rangeNote(append(slices.Clone(lines.curves), other)...); note != "" {
 		l.key(hollowSample, note, false, "")
 	}

@@ -156,9 +156,9 @@ func breakevenMap(rep *render.Report, across, down int) (f *figure, caption, why
 	}
 	if wordy && slices.ContainsFunc(cells, func(c cell) bool { return sureWords(rep, c.answer) != nil }) {
 		l.skip()
-		text := "Last line: the 95 % interval of the break-even speed, or how probable a break-even is."
+		text := "Last line: 95 % interval of the break-even speed, or how probable one is."
 		if slices.ContainsFunc(cells, func(c cell) bool { return len(sureWords(rep, c.answer)) > 1 }) {
-			text += " End: that of the second speed."
+			text = "Last lines: 95 % interval of the break-even speed and of the second one (end), or how probable one is."
 		}
 		l.note(text)
 	}

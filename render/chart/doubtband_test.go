@@ -15,9 +15,9 @@ import (
 // is not there where nothing was assessed.
 func TestBandIsDrawn(t *testing.T) {
 	pale := color.NRGBA{216, 240, 234, 255} // 15 % of the look's green on white
-	pixels := func(rep *render.Report) (n, lowest, highest int) {
+	pixels := func(rep *render.Report, picture string) (n, lowest, highest int) {
 		for _, p := range draw(t, rep).Pictures {
-			if p.Name != "coolant-over-air.png" {
+			if p.Name != picture {
 				continue
 			}
 			img, err := png.Decode(bytes.NewReader(p.PNG))
@@ -36,10 +36,12 @@ func TestBandIsDrawn(t *testing.T) {
 		}
 		return n, lowest, highest
 	}
-	if n, low, high := pixels(reports.Sure()); n < 150_000 || low-high < 600 {
-		t.Errorf("%d pixels of the band, from %d down to %d", n, high, low)
-	}
-	if n, _, _ := pixels(reports.Few()); n > 100 { // edges of lines have any colour
-		t.Errorf("%d pixels of a band that nobody knows", n)
+	for picture, least := range map[string]int{"coolant-over-air.png": 150_000, "against-sound.png": 60_000} {
+		if n, low, high := pixels(reports.Sure(), picture); n < least || low-high < 500 {
+			t.Errorf("%s: %d pixels of the band, from %d down to %d", picture, n, high, low)
+		}
+		if n, _, _ := pixels(reports.Few(), picture); n > 100 { // edges of lines have any colour
+			t.Errorf("%s: %d pixels of a band that nobody knows", picture, n)
+		}
 	}
 }

@@ -14,6 +14,7 @@ import (
 	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
 )
 
 // term is one step of the temperature budget and how it is drawn.
@@ -43,6 +44,7 @@ type bar struct {
 	detail string // what the state is, without its speed
 	speed  string // of the fans, with its unit
 	state  *model.State
+	band   *doubt.Band // 95 % interval of what is compared; nil if it is not known
 }
 
 // near is the detail of a state that is only near the one looked for.
@@ -70,7 +72,7 @@ func temperatureBudget(rep *render.Report) (f *figure, caption, why string) {
 
 	names := draw.Crop(f.left, 0, barNames-(f.left.Max.X-f.left.Min.X), 0, 0)
 	p := newPanel(capitalised(over.Title())+" (coolant entering the core)", "")
-	linear(&p.X, span{0, across.high * 1.12}, 8)
+	linear(&p.X, span{0, across.high}, 8)
 	p.Y.Min, p.Y.Max = 0, float64(len(bars))
 	p.HideY()
 	p.Add(grid(p, "x"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
@@ -83,6 +85,9 @@ func temperatureBudget(rep *render.Report) (f *figure, caption, why string) {
 			compared := ""
 			if explanation != "" {
 				compared = metric.Label + " " + render.WithUnit(metric.Quantity, render.Number(metric.Quantity, metric.Get(b.state)))
+				if b.band != nil {
+					compared += " (95 %: " + render.Interval(metric.Quantity, *b.band) + ")"
+				}
 			}
 			nameBar(&names, b, compared, middle(r).Y)
 			rows = append(rows, middle(r).Y)
@@ -90,6 +95,9 @@ func temperatureBudget(rep *render.Report) (f *figure, caption, why string) {
 		c.StrokeLine2(referenceLine, first, c.Min.Y, first, c.Max.Y)
 		for i, b := range bars {
 			writeSum(c, vg.Point{X: x(b.state.Budget.Sum()) + 8, Y: rows[i]}, b.state)
+			if b.band != nil && explanation == "" {
+				writeInterval(c, x(over.Shown.Shown(b.band.Low)), x(over.Shown.Shown(b.band.High)), rows[i]-belowMiddle, render.Interval(over, *b.band))
+			}
 		}
 		c.StrokeLine2(plainLine(quiet, 0.9), c.Min.X, c.Min.Y, c.Min.X, c.Max.Y)
 	}))
@@ -105,6 +113,10 @@ func temperatureBudget(rep *render.Report) (f *figure, caption, why string) {
 	}
 	l.skip()
 	l.key(strokeSample(referenceLine), referenceAt(rep), false, "coolant over air")
+	if explanation == "" && slices.ContainsFunc(bars, func(b bar) bool { return b.band != nil }) {
+		l.key(func(c *draw.Canvas, r vg.Rectangle) { whisker(c, r.Min.X, r.Max.X, middle(r).Y) },
+			"95 % interval", false, "each setup by itself; what both share cancels in a comparison")
+	}
 
 	caption = fmt.Sprintf("Coolant over air split into its steps: %s, and the base design of %s.", referenceAt(rep), challenger(rep))
 	return f, withHeld(rep, caption, nil), ""
@@ -180,8 +192,11 @@ func splitNote(rep *render.Report) string {
 func barsOf(rep *render.Report) []bar {
 	a, _ := baseAnswer(rep)
 	var list []bar
-	add := func(name, detail, speed string, s *model.State) {
-		b := bar{name, detail, speed, s}
+	add := func(name, detail, speed string, s *model.State, band doubt.Band, known bool) {
+		b := bar{name: name, detail: detail, speed: speed, state: s}
+		if known {
+			b.band = &band
+		}
 		if !finite(s.Budget.Sum()) {
 			return
 		}
@@ -196,22 +211,27 @@ func barsOf(rep *render.Report) []bar {
 			list[twin] = b
 		}
 	}
-	add(reference(rep), "", number("fan_speed", rep.Reference().Rig.Speed), &a.Reference)
-	name, own := challenger(rep), number("fan_speed", rep.Challenger().Rig.Speed)
+	band, known := rep.ReferenceBand(a.Design)
+	add(reference(rep), "", number("fan_speed", rep.Reference().Rig.Speed), &a.Reference, band, known)
+	challenger, own := challenger(rep), number("fan_speed", rep.Challenger().Rig.Speed)
+	at := func(detail, words string, speed float64, s *model.State) {
+		band, known := rep.BandAt(a.Design, speed)
+		add(challenger, detail, words, s, band, known)
+	}
 	if speed, state, ok := ownPoint(rep, a.Design); ok {
 		detail := "as in the study"
 		if number("fan_speed", speed) != own {
 			detail = near + own
 		}
-		add(name, detail, number("fan_speed", speed), state)
+		at(detail, number("fan_speed", speed), speed, state)
 	}
 	lower, upper := render.Ends(a)
 	if lower != nil {
-		add(name, "at break-even", render.PlusMinus(lower)+" rpm", &lower.State)
+		at("at break-even", render.PlusMinus(lower)+" rpm", lower.Speed, &lower.State)
 	}
-	add(name, "at its best", number("fan_speed", a.Best.Speed), &a.Best.State)
+	at("at its best", number("fan_speed", a.Best.Speed), a.Best.Speed, &a.Best.State)
 	if upper != nil {
-		add(name, "at the end of its band", render.PlusMinus(upper)+" rpm", &upper.State)
+		at("at the end of its band", render.PlusMinus(upper)+" rpm", upper.Speed, &upper.State)
 	}
 	return list
 }
@@ -232,7 +252,7 @@ func ownPoint(rep *render.Report, design int) (speed float64, state *model.State
 	return speed, state, ok
 }
 
-// termsOf returns the terms that any bar has, and the range of the sums.
+// termsOf returns the terms that any bar has, and the range across.
 func termsOf(bars []bar) ([]term, span) {
 	var terms []term
 	across := nothing
@@ -243,7 +263,10 @@ func termsOf(bars []bar) ([]term, span) {
 		}
 	}
 	for _, b := range bars {
-		across = across.with(b.state.Budget.Sum())
+		across = across.with(1.12 * b.state.Budget.Sum()) // room for its number, or its interval's
+		if b.band != nil {
+			across = across.with(1.2 * b.band.High)
+		}
 	}
 	if across.high <= 0 {
 		across.high = 1
@@ -300,12 +323,36 @@ func drawBar(c *draw.Canvas, r vg.Rectangle, s *model.State, terms []term, x fun
 
 // writeSum writes the sum of a budget behind its bar.
 func writeSum(c *draw.Canvas, at vg.Point, s *model.State) {
-	style, text := letters(leadSize, true, ink), number("coolant_over_air", s.Budget.Sum())
+	writeOnPaper(c, letters(leadSize, true, ink), at, number("coolant_over_air", s.Budget.Sum()))
+}
+
+// writeOnPaper writes a text from a point on, on a ground of its own.
+func writeOnPaper(c *draw.Canvas, style draw.TextStyle, at vg.Point, text string) {
+	half := style.Font.Size * 0.7
 	c.FillPolygon(paper, corners(vg.Rectangle{
-		Min: vg.Point{X: at.X - 2, Y: at.Y - leadSize*0.7},
-		Max: vg.Point{X: at.X + style.Width(text) + 2, Y: at.Y + leadSize*0.7},
+		Min: vg.Point{X: at.X - 2, Y: at.Y - half},
+		Max: vg.Point{X: at.X + style.Width(text) + 2, Y: at.Y + half},
 	}))
 	writeMiddle(c, style, fromLeft, at.X, at.Y, text)
+}
+
+// belowMiddle is how far under the middle of a bar its interval is drawn: under its words.
+const belowMiddle = 21
+
+// writeInterval draws an interval across a bar and beyond, and writes it behind.
+func writeInterval(c *draw.Canvas, low, high, y vg.Length, text string) {
+	writeOnPaper(c, letters(textSize, false, quiet), vg.Point{X: high + 8, Y: y}, text)
+	whisker(c, low, high, y)
+}
+
+// whisker draws an interval across, on a pale ground so that it can be seen on any fill.
+func whisker(c *draw.Canvas, low, high, y vg.Length) {
+	const cap = 5
+	for _, line := range []draw.LineStyle{plainLine(paper, 4), plainLine(ink, 1.6)} {
+		c.StrokeLine2(line, low, y, high, y)
+		c.StrokeLine2(line, low, y-cap, low, y+cap)
+		c.StrokeLine2(line, high, y-cap, high, y+cap)
+	}
 }
 
 // widest returns the width of the widest line.

@@ -259,9 +259,11 @@ type stepJSON struct {
 	Left   shareJSON `json:"share_left"`
 }
 
+// curveJSON is the study's own design at one speed.
 type curveJSON struct {
-	Speed number   `json:"fan_speed_rpm"`
-	Band  bandJSON `json:"difference_K"`
+	Speed      number   `json:"fan_speed_rpm"`
+	Band       bandJSON `json:"difference_K"`
+	Challenger bandJSON `json:"challenger_K"`
 }
 
 // doubtOf returns what all designs share of how sure they are; nil if nothing was
@@ -299,7 +301,7 @@ func doubtOf(rep *render.Report) *doubtJSON {
 		}
 	}
 	for _, p := range own.Curve {
-		o.Curve = append(o.Curve, curveJSON{number(speed.Shown.Shown(p.Speed)), bandOf(difference, p.Difference)})
+		o.Curve = append(o.Curve, curveJSON{number(speed.Shown.Shown(p.Speed)), bandOf(difference, p.Difference), bandOf(difference, p.Challenger)})
 	}
 	return out
 }

@@ -224,12 +224,15 @@ func (t *terminal) compare(a *breakeven.Answer) {
 	}
 	tab.rows = append(tab.rows, speeds)
 	t.ties(&tab, places, a)
-	for _, o := range t.rep.Compared() {
+	for i, o := range t.rep.Compared() {
 		row := []string{brief(o)}
 		for _, p := range places {
 			row = append(row, render.Number(o.Quantity, o.Get(p.State)))
 		}
 		tab.rows = append(tab.rows, row)
+		if i == 0 {
+			t.bands(&tab, places, a)
+		}
 	}
 	warned := []string{"warnings below"}
 	for _, p := range places {
@@ -237,6 +240,26 @@ func (t *terminal) compare(a *breakeven.Answer) {
 	}
 	tab.rows = append(tab.rows, warned)
 	tab.write(&t.b, len(tab.heads))
+}
+
+// bands adds the 95 % interval of what is compared, where it is known.
+func (t *terminal) bands(tab *table, places []render.Place, a *breakeven.Answer) {
+	low, high, any := []string{"95 % from"}, []string{"to"}, false
+	for _, p := range places {
+		band, ok := t.rep.BandAt(a.Design, p.Speed)
+		if p.State == &a.Reference {
+			band, ok = t.rep.ReferenceBand(a.Design)
+		}
+		texts := [2]string{}
+		if any = any || ok; ok {
+			q := t.rep.Metric().Quantity
+			texts = [2]string{render.End(q, band, 0), render.End(q, band, 2)}
+		}
+		low, high = append(low, texts[0]), append(high, texts[1])
+	}
+	if any {
+		tab.rows = append(tab.rows, low, high)
+	}
 }
 
 // brief names an output in few words, with its unit.

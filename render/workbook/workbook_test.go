@@ -663,7 +663,8 @@ func TestDoubtSheet(t *testing.T) {
 		}},
 		{reports.Sure(), sheetSummary, []string{"How sure that is", "break-even speed, rpm", "count the fins of small's core over 100 mm: to about ±1 800 rpm (92 % to 95 % of it is left)."}},
 		{reports.Sure(), sheetDesigns, []string{"break-even speed, 95 % from, rpm", "probability that the challenger wins", "0.25"}},
-		{reports.Unsure(), sheetDoubt, []string{"lowest speed", "never", "cannot be said: some draws have no such value (invented).",
+		{reports.Sure(), sheetCurve, []string{"small, 95 % from, K", quantity.Must("difference").Label + ", 95 % from, K"}},
+		{reports.Unsure(), sheetDoubt, []string{"warmer again above, rpm", "18 000 or highest speed", "lowest speed", "never", "cannot be said: some draws have no such value (invented).",
 			"Draws without a value, in no interval above: 31 for small at that speed, 85 for large, 85 for the break-even. The commonest reason: " + reports.Boils + "."}},
 	} {
 		seen := map[string]bool{}

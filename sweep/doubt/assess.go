@@ -74,7 +74,10 @@ func Assess(ctx context.Context, p *sweep.Plan, answers breakeven.Answers, o Opt
 	if err := answers.Each(func(x *breakeven.Answer) bool {
 		if x.Status != breakeven.Excluded && (a.All || x.Design == a.Base) {
 			_, upper := x.Upper()
-			chosen = append(chosen, searched{x.Design, x.From, x.To, upper || x.Design == a.Base})
+			chosen = append(chosen, searched{design: x.Design, from: x.From, to: x.To, upper: upper})
+			if x.Design == a.Base {
+				chosen[len(chosen)-1].own(x)
+			}
 		}
 		return true
 	}); err != nil {
@@ -221,12 +224,20 @@ func referenceOf(s *subject, cube [][]float64, n int) ([]float64, []error) {
 	return values, why
 }
 
-// searched is a design with the speeds that its answer was sought in, rev/s, and whether to
-// find where the challenger becomes worse again, too.
+// searched is what is kept of the answer for a design.
 type searched struct {
 	design   int
-	from, to float64
-	upper    bool
+	from, to float64   // speeds that it was sought in, rev/s
+	upper    bool      // whether to find where the challenger becomes worse again, too
+	named    []float64 // speeds that it names, rev/s; of the study's own design
+}
+
+// own adds what the study's own design needs.
+func (s *searched) own(x *breakeven.Answer) {
+	s.upper, s.named = true, []float64{x.Sensible.Speed, x.Best.Speed}
+	for i := range x.Crossings {
+		s.named = append(s.named, x.Crossings[i].Speed)
+	}
 }
 
 // comparison draws the errors of one design.

@@ -156,21 +156,21 @@ func (c *comparison) measurables() []measurable {
 	return list
 }
 
-// curve computes the band of the difference over the swept speeds.
+// curve computes the bands of the challenger and of the difference over the swept speeds,
+// and at those that the answer names.
 func (c *comparison) curve(into *Detail) {
 	p := c.work.plan
-	axis, swept := p.SpeedAxis()
-	if !swept {
-		return
+	speeds := append(slices.Clone(c.answer.named), c.speed)
+	if axis, swept := p.SpeedAxis(); swept {
+		speeds = append(speeds, p.Study.Axes[axis].Values...)
 	}
-	speeds := slices.Clone(p.Study.Axes[axis].Values)
 	slices.Sort(speeds)
 	speeds = slices.Compact(speeds)
 	speeds = slices.DeleteFunc(speeds, func(v float64) bool { return v < c.answer.from || v > c.answer.to })
 	unit := quantity.Must("difference").Shown
-	bands := make([]collector, len(speeds))
+	bands := make([][2]collector, len(speeds)) // challenger, difference
 	for i := range bands {
-		bands[i].perSI = unit.Over / unit.Times
+		bands[i] = [2]collector{{perSI: unit.Over / unit.Times}, {perSI: unit.Over / unit.Times}}
 	}
 	missing := make([]int, len(speeds))
 	z := make([]float64, len(c.work.variables))
@@ -185,24 +185,33 @@ func (c *comparison) curve(into *Detail) {
 			if c.reference.draw(z, &dr) == nil {
 				level, _ = dr.over(c.reference.rig.Speed)
 			}
-			bad := c.challenger.draw(z, &d) != nil || math.IsNaN(level)
+			bad := c.challenger.draw(z, &d) != nil
 			for k, speed := range speeds {
-				if bad {
-					missing[k]++
-					continue
+				v, err := math.NaN(), error(nil)
+				if !bad {
+					v, err = d.over(speed)
 				}
-				if v, err := d.over(speed); err == nil {
-					bands[k].add(v - level)
-				} else {
+				if bad || err != nil || math.IsNaN(level) {
 					missing[k]++
+				}
+				if !bad && err == nil {
+					bands[k][0].add(v)
+					if !math.IsNaN(level) {
+						bands[k][1].add(v - level)
+					}
 				}
 			}
 		}
 		for k := range bands {
-			bands[k].close()
+			bands[k][0].close()
+			bands[k][1].close()
 		}
 	}
 	for k, speed := range speeds {
-		into.Curve = append(into.Curve, CurvePoint{Speed: speed, Difference: bands[k].band(), NoValue: missing[k]})
+		point := CurvePoint{Speed: speed, Challenger: bands[k][0].band(), Difference: bands[k][1].band(), NoValue: missing[k]}
+		if speed == c.speed { // drawn more often already
+			point.Challenger, point.Difference = into.Result.Challenger, into.Result.Difference
+		}
+		into.Curve = append(into.Curve, point)
 	}
 }

@@ -22,7 +22,7 @@ type Drawn struct {
 // all speeds.
 func Draw(p *sweep.Plan, a *breakeven.Answer, n int, show func(Drawn)) int {
 	w := newWork(p, Options{})
-	c := w.comparison(searched{a.Design, a.From, a.To, true})
+	c := w.comparison(searched{design: a.Design, from: a.From, to: a.To, upper: true})
 	cube := hypercube(w.shapes, n, source(uint64(a.Design), streamDraws, 0))
 	references, _ := referenceOf(&c.reference, cube, n)
 	z := make([]float64, len(cube))

@@ -47,7 +47,7 @@ type Detail struct {
 	Result  Result
 	Indices []Sensitivity // of the difference, then of the break-even speed
 	Ranking Ranking
-	Curve   []CurvePoint // over the swept speeds, rising; empty if the speed is not swept
+	Curve   []CurvePoint // at the swept speeds and at those that the answer names, rising
 }
 
 // Sensitivity says which sources the variance of a result is from.
@@ -73,10 +73,21 @@ type Step struct {
 	Half   float64
 }
 
-// CurvePoint is the difference of a challenger at one speed.
+// At returns the point of the curve at a speed, rev/s, and false if it has none there.
+func (d *Detail) At(speed float64) (*CurvePoint, bool) {
+	for i := range d.Curve {
+		if d.Curve[i].Speed == speed {
+			return &d.Curve[i], true
+		}
+	}
+	return nil, false
+}
+
+// CurvePoint is a challenger at one speed.
 type CurvePoint struct {
 	Speed      float64 // as it is set, rev/s
-	Difference Band    // K
+	Challenger Band    // metric of the challenger, K
+	Difference Band    // challenger minus reference, K
 	NoValue    int     // draws without one
 }
 

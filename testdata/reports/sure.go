@@ -1,8 +1,11 @@
 package reports
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
+	"finduel/model"
 	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/sweep/breakeven"
@@ -96,13 +99,23 @@ func assessment(rep *render.Report) *doubt.Assessment {
 		{Action: "count the fins of small's core over 100 mm", Left: near(0.94), Half: rpm(1780)},
 		{Action: "measure the heat load", Left: near(0.999), Half: rpm(1888)},
 	}}
-	plan := rep.Results.Plan
+	plan, metric := rep.Results.Plan, rep.Results.Plan.Metric()
+	at := func(speed float64, s *model.State, reference float64) {
+		d := metric(s) - reference
+		own.Curve = append(own.Curve, doubt.CurvePoint{Speed: speed, Difference: band(d, 1.5+0.1*math.Abs(d), 0.1, kelvin), Challenger: band(metric(s), 1+0.1*math.Abs(metric(s)), 0.1, kelvin)})
+	}
 	for k := plan.Point(base, 0); k < plan.Point(base+1, 0); k++ {
 		if row, ok := rep.Results.Row(k); ok && row.Failure == "" {
-			d := rep.Results.Plan.Metric()(&row.State) - row.Reference
-			own.Curve = append(own.Curve, doubt.CurvePoint{Speed: rep.Speed(k), Difference: band(d, 1.5+0.1*math.Abs(d), 0.1, kelvin)})
+			at(rep.Speed(k), &row.State, row.Reference)
 		}
 	}
+	named := rep.Held()[0]
+	for _, p := range rep.Places(named) {
+		if _, ok := own.At(p.Speed); !ok && p.State != &named.Reference {
+			at(p.Speed, p.State, metric(&named.Reference))
+		}
+	}
+	slices.SortFunc(own.Curve, func(a, b doubt.CurvePoint) int { return cmp.Compare(a.Speed, b.Speed) })
 	a.Own = &own
 	return a
 }
