@@ -209,8 +209,20 @@ func TestResultsHangTogether(t *testing.T) {
 			t.Errorf("the band reaches zero between %v and %v, the break-even's low end is %v", before.Speed, after.Speed, own.Breakeven.Low)
 		}
 	}
-	if len(a.Own.Curve) != len(speeds.Values) {
-		t.Errorf("the band has %d speeds of %d", len(a.Own.Curve), len(speeds.Values))
+	// It has the swept speeds and those that the answer names; at the compared one it says
+	// what the result does.
+	named := append(slices.Clone(speeds.Values), answers[a.Base].Best.Speed, answers[a.Base].Sensible.Speed, own.Speed)
+	if low, ok := answers[a.Base].Lower(); ok {
+		named = append(named, low)
+	}
+	for _, speed := range named {
+		at, ok := a.Own.At(speed)
+		if !ok || !(at.Challenger.Low < at.Challenger.Median && at.Challenger.Median < at.Challenger.High) {
+			t.Errorf("at %v the curve has %+v, %v", speed, at, ok)
+		}
+	}
+	if at, ok := a.Own.At(own.Speed); !ok || at.Challenger != own.Challenger || at.Difference != own.Difference {
+		t.Errorf("at the compared speed the curve has %+v", at)
 	}
 }
 
