@@ -109,7 +109,7 @@ func assessment(rep *render.Report) *doubt.Assessment {
 			at(rep.Speed(k), &row.State, row.Reference)
 		}
 	}
-	named := rep.Held()[0]
+	named, _ := rep.AnswerOf(base)
 	for _, p := range rep.Places(named) {
 		if _, ok := own.At(p.Speed); !ok && p.State != &named.Reference {
 			at(p.Speed, p.State, metric(&named.Reference))
