@@ -204,6 +204,7 @@ func TestCautions(t *testing.T) {
 		states := []*model.State{&rep.Results.Rows[0].State, &rep.Answers[0].Best.State, &rep.Answers[0].Reference}
 		for _, s := range states {
 			s.OperatorSound, s.TipSpeed, s.TipMach, s.DriveCurrent, s.NIOSHDose, s.OSHADose, s.DailyExposure = 20, 5, 0.02, 0.1, 0, 0, 11
+			s.SoundDoubtHigh = 0
 		}
 		return rep
 	}
@@ -216,6 +217,7 @@ func TestCautions(t *testing.T) {
 		threshold float64
 	}{
 		{hazard.Loud, func(s *model.State, v float64) { s.OperatorSound = v }, 85},
+		{hazard.MayBeLoud, func(s *model.State, v float64) { s.OperatorSound, s.SoundDoubtHigh = v-5, 5 }, 85},
 		{hazard.TipSpeed, func(s *model.State, v float64) { s.TipSpeed = v }, 60},
 		{hazard.FanHeader, func(s *model.State, v float64) { s.DriveCurrent = v }, 1},
 		{hazard.NIOSHDose, func(s *model.State, v float64) { s.NIOSHDose = v }, 1},

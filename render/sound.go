@@ -54,6 +54,16 @@ func SoundSource(rig *model.Rig) string {
 		"; " + strconv.FormatFloat(f.SoundExponent, 'f', 1, 64) + " dB more for a tenfold speed"
 }
 
+// SoundDoubt says how far the levels of a state may be out, dB, without the unit: "±5.0";
+// in stall "-8.0 +7.0".
+func SoundDoubt(s *model.State) string {
+	high := fixed(s.SoundDoubtHigh, 1)
+	if low := fixed(-s.SoundDoubtLow, 1); low != high {
+		return "-" + low + " +" + high
+	}
+	return "±" + high
+}
+
 // Tone says what can be said of a blade tone, a clause without a full stop: "A-weighting
 // takes 3.9 dB off at the blade passing frequency; how strong the tone is, is not
 // computed …".

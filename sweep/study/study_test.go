@@ -559,6 +559,19 @@ func TestHashCoversEverything(t *testing.T) {
 	} {
 		differs(what, func(s *Study) { s.Doubt.Tolerances = append(s.Doubt.Tolerances, t) })
 	}
+	// An estimate that comes to what is rated is an estimate all the same: it moves.
+	s = load()
+	f := &s.Setups[1].Rig.Fans.Fan
+	f.EstimatedSound = true
+	settled, _, err := f.Resolved()
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.RatedSound, f.SoundDoubt = settled.RatedSound, settled.SoundDoubt
+	estimated := s.hash()
+	if f.EstimatedSound = false; s.hash() == estimated {
+		t.Error("a rating has the hash of an estimate")
+	}
 	differs("exclusions", func(s *Study) { s.Exclusions = append(s.Exclusions, s.Exclusions[0]) })
 	differs("exclusion in two", func(s *Study) {
 		e := s.Exclusions[0]

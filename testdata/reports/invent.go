@@ -119,7 +119,7 @@ func Invent(rig *model.Rig, speed float64) (model.State, bool) {
 		CoolantFlow: rig.Coolant.Flow, CoolantPressureDrop: 4e11 * rig.Coolant.Flow * rig.Coolant.Flow,
 		CoolantFilm: 3100, CoolantReynolds: 1450, CoreConductance: 1 / (film * 1.2),
 		NTU: 1 / (film * 1.2) / capacity, CapacityRatio: math.Min(0.95, capacity/240), Effectiveness: 0.6,
-		StallOnset: 0.6, StallMargin: 1/(1+0.5*resistance) - 0.6, FanDoubtLow: -0.1, FanDoubtHigh: 0.1,
+		StallOnset: 0.6, StallMargin: 1/(1+0.5*resistance) - 0.6, FanDoubtLow: -0.1, FanDoubtHigh: 0.1, SoundDoubtLow: -5, SoundDoubtHigh: 5,
 		FanPower: power, MotorPower: power, ShaftPower: 0.6 * power, AirPower: 0.2 * power, DriveCurrent: power / f.Fan.DriveVoltage,
 		TipSpeed: math.Pi * math.Sqrt(area) * speed, TipMach: math.Pi * math.Sqrt(area) * speed / 345,
 		RotorReynolds: math.Pi * area * speed / 1.5e-5, Sound: level, OperatorSound: level,
