@@ -221,3 +221,27 @@ func TestStandingFanLetsAirBack(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// The slope at no flow is that of the parabola through the first three points, at most
+// three times that of the first piece where the curve turns there, and none where it would
+// run the other way.
+func TestSlopeAtNoFlow(t *testing.T) {
+	for _, c := range []struct {
+		second, third float64 // Pa, after 500 Pa, at even steps
+		want          float64 // of pressure over shut-off pressure, over the share
+	}{
+		{450, 500, -0.8}, // the parabola's
+		{450, 800, -1.2}, // three times that of the first piece
+		{450, 350, -0.2}, // the parabola's, without a turn
+		{450, 100, 0},    // the parabola's would rise
+	} {
+		curve, _, err := fan.NewCurve([]fan.CurvePoint{{Flow: 0, Pressure: 500}, {Flow: 0.01, Pressure: c.second}, {Flow: 0.02, Pressure: c.third}, {Flow: 0.03, Pressure: 90}, {Flow: 0.04, Pressure: 0}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		const step = 1e-6
+		if got := (curve.Pressure(step) - curve.Pressure(0)) / step; math.Abs(got-c.want) > 1e-4 {
+			t.Errorf("500, %g, %g Pa: begins with a slope of %g, want %g", c.second, c.third, got, c.want)
+		}
+	}
+}

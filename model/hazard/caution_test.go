@@ -103,7 +103,7 @@ func TestEachRuleAtItsThreshold(t *testing.T) {
 		{hazard.WithinReach, func(f *hazard.Facts, k float64) {
 			f.Build.GuardShape, f.Build.GuardOpening, f.Build.GuardDistance = hazard.Round, 8*mm, 5*mm*k
 		}, short, 1, 5 * mm},
-		{hazard.GuardOpening, func(f *hazard.Facts, k float64) { f.Build.GuardOpening = 12.7 * mm * k }, beyond, short, 12.7 * mm},
+		{hazard.GuardOpening, func(f *hazard.Facts, k float64) { f.Build.GuardOpening = 0.0127 * k }, beyond, 1, 12.7 * mm},
 		{hazard.GuardNotKnown, tip, 1, short, 60},
 		{hazard.GuardNotKnown, with(func(b *hazard.Build) { b.Improvised = true }, tip), 1e-6, 0, 0},
 		{hazard.BladeNotKnown, tip, 1, short, 60},
@@ -122,9 +122,9 @@ func TestEachRuleAtItsThreshold(t *testing.T) {
 		{hazard.ConnectorOverload, with(func(b *hazard.Build) { b.ConnectorRating = 60 }, amperes(60)), 1, short, 60},
 		{hazard.SupplyLoad, with(func(b *hazard.Build) { b.SupplyRating = 30 }, amperes(24)), 1, short, 24},
 		{hazard.FanHeader, amperes(1), 1, short, 1},
-		{hazard.VoltageDropNotable, drop(0.03), beyond, short, 0.03},
-		{hazard.VoltageDropNotable, drop(0.10), short, beyond, 0.03}, // the graver rule takes over
-		{hazard.VoltageDropHigh, drop(0.10), beyond, short, 0.10},
+		{hazard.VoltageDropNotable, drop(0.03), 1, short, 0.03},
+		{hazard.VoltageDropNotable, drop(0.10), short, 1, 0.03}, // the graver rule takes over
+		{hazard.VoltageDropHigh, drop(0.10), 1, short, 0.10},
 		{hazard.WireNotKnown, amperes(5), 1, short, 5},
 		{hazard.WireNotKnown, with(func(b *hazard.Build) { b.WireGauge = 10 }, amperes(5)), 1, short, 5},   // no length
 		{hazard.WireNotKnown, with(func(b *hazard.Build) { b.WireLength = 0.5 }, amperes(5)), 1, short, 5}, // no size

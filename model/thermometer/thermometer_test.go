@@ -39,6 +39,9 @@ func TestLimitsOfAllThermometers(t *testing.T) {
 				t.Errorf("%s: %g K as far below freezing as %g K above", s, below, v)
 			}
 		}
+		if _, ok := s.Limit(low); !ok || low > 274 {
+			t.Errorf("%s has no limit where its range begins, at %g K", s, low)
+		}
 		for _, k := range []float64{low - 1e-6, high + 1e-6, math.NaN()} {
 			if v, ok := s.Limit(k); ok || v != 0 {
 				t.Errorf("%s has a limit of %g K at %g K, outside its range", s, v, k)
