@@ -422,6 +422,10 @@ func TestSoundInItsSurroundings(t *testing.T) {
 	if s.OperatorSound != s.Sound || !near(s.DailyExposure, s.Sound, 1e-12) || !near(s.NIOSHDose, 8*3600/s.ExposureLimit, 1e-12) {
 		t.Errorf("operator %g dB(A), listener %g, daily %g", s.OperatorSound, s.Sound, s.DailyExposure)
 	}
+	r.Room.Session = 2 * 3600
+	if s := must(t, r); !near(s.DailyExposure, s.OperatorSound-6.0206, 1e-6) {
+		t.Errorf("%g dB(A) for two hours make %g dB(A) over eight", s.OperatorSound, s.DailyExposure)
+	}
 	r.Room.Surroundings.Directivity = 3
 	if _, err := model.Evaluate(r); err == nil {
 		t.Error("a directivity of 3 passes")

@@ -303,7 +303,7 @@ func TestCautionNamesTheGreatestAndWhereItBegins(t *testing.T) {
 // speed is the model's, on the safe side by half a per cent at most.
 func TestCautionsSayFromWhichSpeed(t *testing.T) {
 	s := reports.TwoSetups()
-	s.Axes = []study.Axis{reports.Axis("fan_speed", 3000, 7000, 12000, 19000), reports.Axis("fin_density", 12, 20)}
+	s.Axes = []study.Axis{reports.Axis("fan_speed", 3000, 7000, 12000, 19000), reports.Axis("fin_density", 12, 20, 14)}
 	for i := range s.Setups {
 		s.Setups[i].Rig.Build = hazard.Build{WireGauge: 20, WireLength: 2, Shroud: hazard.PrintedPLA}
 		s.Setups[i].Rig.Room.Temperature = 316 // so that the warmer air of dense fins matters to the shroud
@@ -340,7 +340,7 @@ func TestCautionsSayFromWhichSpeed(t *testing.T) {
 			t.Errorf("%s begins at %g rev/s, between %g and %g: %s", c.Key, c.Onset, c.Not, c.From, c.String())
 		}
 		holds := func(speed float64) (any bool) {
-			for _, density := range []float64{12, 20} {
+			for _, density := range []float64{12, 20, 14} {
 				rig := s.Setups[s.Challenger].Rig
 				rig.Core.FinDensity = density / 0.0254
 				rig.Speed = speed
