@@ -233,6 +233,13 @@ func (t *terminal) compare(a *breakeven.Answer) {
 		if i == 0 {
 			t.bands(&tab, places, a)
 		}
+		if o.Key == "sound" {
+			doubts := []string{"its doubt, dB"}
+			for _, p := range places {
+				doubts = append(doubts, render.SoundDoubt(p.State))
+			}
+			tab.rows = append(tab.rows, doubts)
+		}
 	}
 	warned := []string{"warnings below"}
 	for _, p := range places {
