@@ -115,7 +115,13 @@ func reportOf(ctx context.Context, stderr io.Writer, dir string, s *study.Study,
 	bar.stop()
 	var sure *doubt.Assessment
 	if err == nil {
-		sure, err = doubt.Assess(ctx, plan, answers, doubt.Options{Options: sweep.Options{Workers: f.workers}, Seed: f.seed})
+		drawn := 1
+		if doubt.ExtentOf(plan).All {
+			drawn = plan.Designs()
+		}
+		bar = watch(stderr, f.quiet, "designs drawn", drawn, 0)
+		sure, err = doubt.Assess(ctx, plan, answers, doubt.Options{Options: sweep.Options{Workers: f.workers, Done: bar.done}, Seed: f.seed})
+		bar.stop()
 	}
 	if err != nil && answers != nil {
 		answers.Close()

@@ -59,6 +59,7 @@ func sources(variables []variable) []Source {
 
 // Assess draws what is not known of the two setups of a plan, for every design that the
 // study asks for, and in more detail for its own. answers are those of breakeven.All.
+// o.Done counts designs.
 // The results do not depend on the number of workers. It returns what ctx says if ctx
 // ends first.
 func Assess(ctx context.Context, p *sweep.Plan, answers breakeven.Answers, o Options) (*Assessment, error) {
@@ -110,6 +111,9 @@ func Assess(ctx context.Context, p *sweep.Plan, answers breakeven.Answers, o Opt
 				a.Own = &Detail{Result: a.Results[i]}
 				c.answer.upper = false
 				c.detail(inner, a.Own)
+			}
+			if o.Done != nil {
+				o.Done.Add(1)
 			}
 			return inner.Err()
 		})

@@ -496,9 +496,10 @@ func TestBorrowedCoefficientsAreDrawn(t *testing.T) {
 func TestOnlyTheOwnDesignOfMany(t *testing.T) {
 	for want, c := range map[int]study.Designs{1: study.OwnDesign, 3: study.AllDesigns} {
 		p, answers := bench(t, func(s *study.Study) { s.Doubt.Designs = c }, speeds, reports.Axis("fin_density", 12, 16, 20))
-		a := assess(t, p, answers, doubt.Options{Seed: 1})
-		if len(a.Results) != want || a.Own == nil || a.All != (want == 3) {
-			t.Errorf("%v: %d results, want %d", c, len(a.Results), want)
+		var done atomic.Int64
+		a := assess(t, p, answers, doubt.Options{Options: sweep.Options{Done: &done}, Seed: 1})
+		if len(a.Results) != want || a.Own == nil || a.All != (want == 3) || done.Load() != int64(want) {
+			t.Errorf("%v: %d results, %d counted, want %d", c, len(a.Results), done.Load(), want)
 		}
 	}
 }
