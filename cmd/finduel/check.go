@@ -21,14 +21,14 @@ import (
 // study's own design on one; and what a point takes on the disk.
 const (
 	timeForCharts = 2200 * time.Millisecond
-	timeOfPoint   = 5 * time.Microsecond
+	timeOfPoint   = 2500 * time.Nanosecond
 	timeInCSV     = 5 * time.Microsecond
 	timeInBook    = 60 * time.Microsecond
 	timeOfDesign  = 400 * time.Microsecond
 	timeOfDraw    = 8 * time.Microsecond
 	timeOfOwnDraw = 14 * time.Microsecond
 	rowsInBook    = 200_000
-	bytesOfPoint  = 250
+	bytesOfPoint  = 215
 )
 
 // estimate returns about how long a run of a plan takes.
