@@ -220,8 +220,20 @@ func (rep *Report) DesignStep(design, axis int) int {
 }
 
 // Digest counts and picks what is said of the report as a whole. Of equals the
-// first in plan order is picked.
+// first in plan order is picked. Answers that are kept on a disk do not change: they are
+// looked at once.
 func (rep *Report) Digest() Digest {
+	if rep.digested != nil {
+		return *rep.digested
+	}
+	d := rep.digest()
+	if rep.Kept != nil {
+		rep.digested = &d
+	}
+	return d
+}
+
+func (rep *Report) digest() Digest {
 	d := Digest{
 		Ran: rep.Results.Ran(), Designs: rep.plan().Designs(),
 		Statuses: make([]int, len(Statuses)), Cautions: Cautions(rep),

@@ -2,7 +2,10 @@ package render_test
 
 import (
 	"context"
+	"errors"
+	"io/fs"
 	"math"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -449,3 +452,46 @@ func TestEstimated(t *testing.T) {
 		t.Errorf("the density is %q %q", about, from)
 	}
 }
+
+// counted is answers that count how often they are looked at.
+type counted struct {
+	breakeven.List
+	looks int
+}
+
+func (c *counted) Each(yield func(*breakeven.Answer) bool) error {
+	c.looks++
+	return c.List.Each(yield)
+}
+
+// Of answers that are kept the same is said as of those in memory, and they are looked
+// at once; what cannot be read is told.
+func TestDigestOfKeptAnswers(t *testing.T) {
+	rep := reports.Booth()
+	want := rep.Digest()
+	kept := &counted{List: rep.Answers}
+	rep.Answers, rep.Kept = nil, kept
+	if got := rep.Digest(); !reflect.DeepEqual(got, want) || got.Base == nil || got.Cheap.Sound == nil {
+		t.Errorf("of kept answers it is\n%+v\nwant\n%+v", got, want)
+	}
+	looks := kept.looks
+	if rep.Digest(); looks == 0 || kept.looks != looks {
+		t.Errorf("they are looked at %d times, then %d", looks, kept.looks)
+	}
+	if rep.Err() != nil {
+		t.Error(rep.Err())
+	}
+	broken := reports.Booth()
+	broken.Kept = unreadable{}
+	broken.Digest()
+	if _, ok := broken.AnswerOf(0); ok || !errors.Is(broken.Err(), fs.ErrClosed) {
+		t.Errorf("answers that cannot be read are told as: %v", broken.Err())
+	}
+}
+
+// unreadable is answers that cannot be read.
+type unreadable struct{}
+
+func (unreadable) Each(func(*breakeven.Answer) bool) error { return fs.ErrClosed }
+func (unreadable) Of(int) (*breakeven.Answer, error)       { return nil, fs.ErrClosed }
+func (unreadable) Len() int                                { return 36 }

@@ -20,5 +20,6 @@ type Report struct {
 	Version string // of finduel
 
 	surveyed *survey
+	digested *Digest
 	err      error
 }

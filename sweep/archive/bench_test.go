@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"finduel/sweep"
+	"finduel/sweep/breakeven"
 )
 
 // BenchmarkSweep runs whole sweeps along fan speed into chunks on the disk: the cost of
@@ -80,4 +81,21 @@ func BenchmarkEncode(b *testing.B) {
 	n := float64(len(rows))
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/n, "ns/point")
 	b.ReportMetric(float64(size)/n, "bytes/point")
+}
+
+// BenchmarkAnswers reads the answers of a thousand designs back.
+func BenchmarkAnswers(b *testing.B) {
+	p := planOf(b, 50_000)
+	a, err := KeepAnswers(context.Background(), b.TempDir(), p, sweep.Options{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer a.Close()
+	for b.Loop() {
+		if err := a.Each(func(*breakeven.Answer) bool { return true }); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*a.Len()), "ns/design")
+	b.ReportMetric(float64(a.end)/float64(a.Len()), "bytes/design")
 }
