@@ -11,7 +11,8 @@ import (
 func Cautions(r *Rig, speed float64, s *State) hazard.Found {
 	f := hazard.Facts{
 		Diameter: r.Fans.Fan.Diameter(), Speed: speed, TipSpeed: s.TipSpeed, TipMach: s.TipMach,
-		Sound: s.OperatorSound, SoundHigh: s.OperatorSound + s.SoundDoubtHigh, NIOSHDose: s.NIOSHDose, OSHADose: s.OSHADose, Daily: s.DailyExposure,
+		Sound: s.OperatorSound, SoundHigh: s.OperatorSound + s.SoundDoubtHigh, Estimated: r.Fans.Fan.EstimatedSound && r.Fans.Fan.Readings == nil,
+		NIOSHDose: s.NIOSHDose, OSHADose: s.OSHADose, Daily: s.DailyExposure,
 		Current: s.DriveCurrent, Voltage: r.Fans.Fan.DriveVoltage, WireDrop: s.WireDrop,
 		ShroudAir: s.CoreAirTemperature, Build: r.Build,
 	}

@@ -11,6 +11,7 @@ import (
 	"finduel/model/hazard"
 	"finduel/model/quantity"
 	"finduel/model/solve"
+	"finduel/model/sound"
 )
 
 // improvised is the small rig with an invented propeller, its motor known.
@@ -384,6 +385,21 @@ func TestCautionsTakeTheStatesNumbers(t *testing.T) {
 	}
 	if !found[hazard.GuardNotKnown].Holds {
 		t.Error("a propeller is not taken for an improvised rotor")
+	}
+	quieter := s
+	quieter.OperatorSound = 80
+	if f := model.Cautions(&r, r.Speed, &quieter)[hazard.MayBeLoud]; found[hazard.MayBeLoud].Holds || !f.Holds || f.Number != 80+s.SoundDoubtHigh {
+		t.Errorf("80 dB(A) with a doubt of %g dB: %+v", s.SoundDoubtHigh, f)
+	}
+	unheard, read := r, r
+	unheard.Fans.Fan.EstimatedSound, read.Fans.Fan.EstimatedSound, read.Fans.Fan.Readings = true, true, &sound.Fitted{Speed: 100, Level: 70}
+	for what, c := range map[string]struct {
+		rig  *model.Rig
+		want bool
+	}{"rated": {&r, false}, "estimated": {&unheard, true}, "read": {&read, false}} {
+		if f := model.Cautions(c.rig, r.Speed, &s)[hazard.SoundNotKnown]; f.Holds != c.want {
+			t.Errorf("the sound of a rotor that is %s: %+v", what, f)
+		}
 	}
 	bought := small()
 	bought.Speed = 330

@@ -58,6 +58,7 @@ const (
 	Loud
 
 	MayBeLoud
+	SoundNotKnown
 	VoltageDropNotable
 	BladeNotKnown
 	GuardNotKnown
@@ -170,6 +171,8 @@ var rules = [RuleCount]Caution{
 
 	MayBeLoud: {Key: "may_be_loud", Severity: Notice, Quantity: "operator_sound_high", Source: "NIOSH 98-126, recommended limit over 8 h",
 		Precaution: "the level computed is lower: measure it where the operator is, and wear hearing protection until then"},
+	SoundNotKnown: {Key: "sound_not_known", Severity: Notice, Quantity: "operator_sound", Source: "a rotor of 127 mm read 20 dB more than such an estimate, common practice, no source",
+		Precaution: "read the sound before staying near it, and wear hearing protection until then: this level is an estimate made for fans, and a bare rotor may be much louder"},
 	VoltageDropNotable: {Key: "voltage_drop", Severity: Notice, Quantity: "voltage_drop_share", Source: "NEC, informational notes, from memory",
 		Precaution: "the fans get less than the supply gives: take thicker or shorter wire, or measure at the fans"},
 	BladeNotKnown: {Key: "blade_not_known", Severity: Notice, Quantity: "tip_speed", Source: noSource,

@@ -139,6 +139,8 @@ func TestEachRuleAtItsThreshold(t *testing.T) {
 		{hazard.SoundAboveTable, sound(115), 1, short, 115},
 		{hazard.Loud, sound(85), 1, short, 85},
 		{hazard.MayBeLoud, func(f *hazard.Facts, k float64) { f.Sound, f.SoundHigh = 80, 85*k }, 1, short, 85},
+		{hazard.SoundNotKnown, func(f *hazard.Facts, k float64) { f.Sound, f.Estimated, f.Build.Improvised = 60, true, k > 0 }, 1, 0, 0},
+		{hazard.SoundNotKnown, func(f *hazard.Facts, k float64) { f.Sound, f.Estimated, f.Build.Improvised = 60, k > 0, true }, 1, 0, 0},
 		{hazard.MayBeLoud, func(f *hazard.Facts, k float64) { f.Sound, f.SoundHigh = 85*k, 90 }, short, 1, 85}, // the graver rule takes over
 		{hazard.NIOSHDose, func(f *hazard.Facts, k float64) { f.NIOSHDose = k }, 1, short, 1},
 		{hazard.OSHAAction, func(f *hazard.Facts, k float64) { f.OSHADose = 0.5 * k }, 1, short, 0.5},

@@ -10,6 +10,7 @@ type Facts struct {
 
 	Sound     float64 // level where the operator is, dB(A)
 	SoundHigh float64 // highest that it may be within its doubt, dB(A)
+	Estimated bool    // whether the level is an estimate: neither rated nor read
 	NIOSHDose float64 // of the planned session, 1 for 100 %
 	OSHADose  float64 // of the planned session, 1 for 100 %
 	Daily     float64 // daily exposure level of the planned session, dB(A)
@@ -140,6 +141,7 @@ func (found *Found) noise(f *Facts) {
 	found.reach(SoundCeiling, f.Sound, soundCeilingFrom)
 	found.reach(SoundAboveTable, f.Sound, soundTableEnds)
 	found.reach(Loud, f.Sound, loudFrom)
+	found.set(SoundNotKnown, f.Sound, 0, f.Estimated && f.Build.Improvised)
 	found.set(MayBeLoud, f.SoundHigh, loudFrom, f.SoundHigh >= loudFrom && f.Sound < loudFrom)
 	found.reach(NIOSHDose, f.NIOSHDose, wholeDose)
 	found.reach(OSHAAction, f.OSHADose, actionDose)
