@@ -72,23 +72,29 @@ func TestPublishedDoubt(t *testing.T) {
 		},
 		"additive": func(t *testing.T, r published.Row) float64 {
 			v := []distuv.Quantiler{flat(math.Sqrt(3)), flat(math.Sqrt(3)), flat(math.Sqrt(3)), flat(math.Sqrt(3) * r.Arg(t, "sd"))}
+			if r.Arg(t, "normal") == 1 {
+				v = []distuv.Quantiler{unit(), unit(), unit(), unit()}
+			}
 			values, _ := samples(v, 400, func(x []float64) float64 { return x[0] + x[1] + x[2] + x[3] })
 			q := quantilesOf(values)
 			return (q[2] - q[0]) / 2
 		},
 		"end_gauge": endGauge,
-		"impedance": func(t *testing.T, r published.Row) float64 {
-			v := []distuv.Quantiler{unit(), unit(), unit()}
-			values, _ := samples(v, 200, func(x []float64) float64 {
-				// Cholesky factor of r(V,I) = −0.36, r(V,φ) = 0.86, r(I,φ) = −0.65.
-				i := math.Sqrt(1 - 0.36*0.36)
-				phase := (-0.65 + 0.36*0.86) / i
-				a, b, c := x[0], -0.36*x[0]+i*x[1], 0.86*x[0]+phase*x[1]+math.Sqrt(1-0.86*0.86-phase*phase)*x[2]
-				z := (4.9990 + 0.0032*a) / (19.661e-3 + 0.0095e-3*b)
-				angle := 1.04446 + 0.00075*c
-				return []float64{z * math.Cos(angle), z * math.Sin(angle), z}[int(r.Arg(t, "result"))-1]
-			})
+		"logarithm": func(t *testing.T, r published.Row) float64 {
+			values, _ := samples([]distuv.Quantiler{flat(0.5)}, 40, func(x []float64) float64 { return math.Log(0.6 + x[0]) })
+			if m := momentsOf(values, nil); r.Arg(t, "mean") == 1 {
+				return m.mean
+			}
 			return deviation(values)
+		},
+		"impedance": func(t *testing.T, r published.Row) float64 { return deviation(impedance(int(r.Arg(t, "result")))) },
+		"impedance_correlation": func(t *testing.T, r published.Row) float64 {
+			a, b := impedance(int(r.Arg(t, "a"))), impedance(int(r.Arg(t, "b")))
+			ma, mb, sum := momentsOf(a, nil), momentsOf(b, nil), 0.0
+			for i := range a {
+				sum += (a[i] - ma.mean) * (b[i] - mb.mean)
+			}
+			return sum / float64(len(a)) / math.Sqrt(ma.variance*mb.variance)
 		},
 		"ishigami_first": func(t *testing.T, r published.Row) float64 { return known(t).First[int(r.Arg(t, "x"))-1].Value },
 		"ishigami_total": func(t *testing.T, r published.Row) float64 { return known(t).Total[int(r.Arg(t, "x"))-1].Value },
@@ -101,6 +107,79 @@ func TestPublishedDoubt(t *testing.T) {
 			return l.Value
 		},
 	})
+}
+
+// impedance returns resistance, reactance or impedance, ohm, counted from 1, of the worked
+// example H.2 of the GUM, sampled: from voltage, current and phase, which are correlated.
+func impedance(result int) []float64 {
+	values, _ := samples([]distuv.Quantiler{unit(), unit(), unit()}, 200, func(x []float64) float64 {
+		// Cholesky factor of r(V,I) = −0.36, r(V,φ) = 0.86, r(I,φ) = −0.65.
+		i := math.Sqrt(1 - 0.36*0.36)
+		phase := (-0.65 + 0.36*0.86) / i
+		a, b, c := x[0], -0.36*x[0]+i*x[1], 0.86*x[0]+phase*x[1]+math.Sqrt(1-0.86*0.86-phase*phase)*x[2]
+		z := (4.9990 + 0.0032*a) / (19.661e-3 + 0.0095e-3*b)
+		angle := 1.04446 + 0.00075*c
+		return []float64{z * math.Cos(angle), z * math.Sin(angle), z}[result-1]
+	})
+	return values
+}
+
+// Ishigami's function sin x1 + a sin² x2 + b x3⁴ sin x1 over −π to π, where the mean of
+// sin² is ½, that of sin⁴ ⅜, that of x⁴ π⁴/5 and that of x⁸ π⁸/9. Given x1 it has the mean
+// (1 + b π⁴/5) sin x1 + a/2, given x2 a sin² x2, given x3 a/2, and x1 acts with x3:
+//
+//	V1 = (1 + b π⁴/5)²/2   V2 = a² (⅜ − ¼) = a²/8   V3 = 0   V13 = b² (π⁸/9 − π⁸/25)/2
+//
+// The table's values must be what follows.
+func TestIshigamiInClosedForm(t *testing.T) {
+	const a, b = 7, 0.1
+	pi4 := math.Pow(math.Pi, 4)
+	v1, v2, v13 := math.Pow(1+b*pi4/5, 2)/2, a*a/8., b*b*(pi4*pi4/9-pi4*pi4/25)/2
+	v := v1 + v2 + v13
+	want := map[string][]float64{
+		"ishigami_first": {v1 / v, v2 / v, 0}, "ishigami_total": {(v1 + v13) / v, v2 / v, v13 / v},
+		"ishigami_left": {math.Sqrt(1 - v1/v), math.Sqrt(1 - v2/v)},
+	}
+	seen := 0
+	for _, r := range published.Rows(t, "doubt") {
+		if values := want[r.Case]; values != nil {
+			seen++
+			if got := values[int(r.Arg(t, "x"))-1]; math.Abs(got-r.Expected) > 6e-5 {
+				t.Errorf("line %d: %v, in closed form %v", r.Line, r.Expected, got)
+			}
+		}
+	}
+	if seen != 8 {
+		t.Errorf("%d rows of %d", seen, 8)
+	}
+}
+
+// Of many designs drawn with different seeds, the intervals of so many must hold the true
+// indices. Rows of hypercubes scatter less than the bootstrap takes them to, which draws
+// them as if they were independent: the intervals hold at least what they promise.
+func TestCoverageOfTheIndices(t *testing.T) {
+	v := []distuv.Quantiler{flat(math.Pi), flat(math.Pi), flat(math.Pi)}
+	want := [2][3]float64{{0.3139, 0.4424, 0}, {0.5576, 0.4424, 0.2437}}
+	const runs = 100
+	holds, all := 0, 0
+	for seed := range uint64(runs) {
+		d := one(hypercube(v, 1024, source(seed, streamIndices, 0)), hypercube(v, 1024, source(seed, streamIndices, 1)), ishigami)
+		x, err := d.indices(source(seed, streamBootstrap, 0))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for j := range v {
+			for k, i := range []Index{x.First[j], x.Total[j]} {
+				all++
+				holds += b2i(i.Low <= want[k][j] && want[k][j] <= i.High)
+			}
+		}
+	}
+	if share := float64(holds) / float64(all); share < 0.93 {
+		t.Errorf("the intervals hold %v of the indices, want 0.95", share)
+	} else {
+		t.Logf("the intervals hold %v of the indices", share)
+	}
 }
 
 // endGauge is the worked example H.1 of the GUM: an end gauge compared with a standard.
