@@ -137,7 +137,7 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 	if r.Never > 0 {
 		text += "; never better with " + Percent(r.Never)
 	}
-	if r.HasUpper {
+	if r.HasUpper && r.Again > 0 {
 		text += "; better and warmer again at a higher speed with " + Percent(r.Again)
 	}
 	s.Texts = append(s.Texts, text+".")
@@ -204,8 +204,11 @@ func measureFirst(r *doubt.Ranking) []string {
 	}
 	q := quantity.Must(r.Of)
 	of := q.Label
-	if r.Why != "" {
+	switch {
+	case r.Why != "":
 		of = "difference (" + r.Why + ")"
+	case r.Outside > 0:
+		of += " (draws without one count at the ends of the searched speeds)"
 	}
 	var list []string
 	for _, step := range r.Steps {

@@ -250,6 +250,7 @@ type rankingJSON struct {
 	Why     string     `json:"why_not_breakeven,omitempty"`
 	Refused string     `json:"refused,omitempty"`
 	Half    number     `json:"half_interval"`
+	Outside int        `json:"draws_at_ends_of_search"`
 	Steps   []stepJSON `json:"steps"`
 }
 
@@ -292,7 +293,7 @@ func doubtOf(rep *render.Report) *doubtJSON {
 		o.Indices = append(o.Indices, x)
 	}
 	r := &own.Ranking
-	o.Ranking = rankingJSON{Why: r.Why, Refused: r.Refused, Half: number(r.Half), Steps: []stepJSON{}}
+	o.Ranking = rankingJSON{Why: r.Why, Refused: r.Refused, Half: number(r.Half), Outside: r.Outside, Steps: []stepJSON{}}
 	if q, ok := quantity.Of(r.Of); ok {
 		width := func(si float64) number { return number(si * q.Shown.Over / q.Shown.Times) }
 		o.Ranking.Of, o.Ranking.Half = q.Column(), width(r.Half)

@@ -165,7 +165,7 @@ func TestResultsHangTogether(t *testing.T) {
 	if len(a.Results) != p.Designs() || !a.All || a.Own == nil || a.Base != a.Own.Result.Design {
 		t.Fatalf("%d results of %d designs, own %v", len(a.Results), p.Designs(), a.Own)
 	}
-	uppers := 0
+	uppers, won, lost := 0, 0, 0
 	for i := range a.Results {
 		r := &a.Results[i]
 		if sum := r.Win + r.Tie + r.Lose + r.NoValue; math.Abs(sum-1) > 1e-12 {
@@ -190,6 +190,18 @@ func TestResultsHangTogether(t *testing.T) {
 				t.Errorf("design %d: band %+v", r.Design, b)
 			}
 		}
+		if r.Difference.High < -a.Margin {
+			won++
+			if r.Win < 0.97 || r.Lose > 0.03 {
+				t.Errorf("design %d is cooler, %+v, and wins with %v, loses with %v", r.Design, r.Difference, r.Win, r.Lose)
+			}
+		}
+		if r.Difference.Low > a.Margin {
+			lost++
+			if r.Lose < 0.97 || r.Win > 0.03 {
+				t.Errorf("design %d is warmer, %+v, and wins with %v, loses with %v", r.Design, r.Difference, r.Win, r.Lose)
+			}
+		}
 		// The nominal answer lies within the band that was drawn around it.
 		if low, ok := answers[i].Lower(); ok && (low < r.Breakeven.Low || low > r.Breakeven.High) {
 			t.Errorf("design %d: break-even %v outside its band %+v", r.Design, low, r.Breakeven)
@@ -197,6 +209,9 @@ func TestResultsHangTogether(t *testing.T) {
 		if found, ok := a.Of(r.Design); !ok || found != r {
 			t.Errorf("design %d is not found", r.Design)
 		}
+	}
+	if lost == 0 {
+		t.Error("no design surely loses: the test does not show what it should")
 	}
 	if uppers < 2 {
 		t.Errorf("%d designs with an upper end: the test does not show what it should", uppers)
@@ -349,6 +364,9 @@ func TestFailuresAreCounted(t *testing.T) {
 	if r.NoReference+r.NoChallenger == 0 || r.NoReference == r.Draws || r.NoChallenger == r.Draws || r.Failure != model.ErrBoils.Error() {
 		t.Fatalf("%d draws: %d without a challenger, %d without a reference, %q: the test does not show what it should", r.Draws, r.NoChallenger, r.NoReference, r.Failure)
 	}
+	if sum := r.Exists + r.FromStart + r.Never + float64(r.NoBreakeven)/float64(r.Draws); r.NoBreakeven < r.NoReference || math.Abs(sum-1) > 1e-12 {
+		t.Errorf("of %d draws %d have no break-even to be sought; with the other shares %v", r.Draws, r.NoBreakeven, sum)
+	}
 	if r.NoValue <= 0 || math.Abs(r.Win+r.Tie+r.Lose+r.NoValue-1) > 1e-12 {
 		t.Errorf("shares %+v", r)
 	}
@@ -373,123 +391,56 @@ func TestFailuresAreCounted(t *testing.T) {
 	}
 }
 
-// The doubt that a ranking says would stay is what stays if the thing is known.
+// The doubt that a ranking says would stay is what stays of the interval if the thing is
+// known: of the break-even speed, and of the difference where too many draws have none.
 func TestRankingForetellsWhatKnowingLeaves(t *testing.T) {
-	p, answers := bench(t, nil, speeds)
-	a := assess(t, p, answers, doubt.Options{Seed: 1})
-	r := a.Own.Ranking
-	if r.Refused != "" || len(r.Steps) < 10 || r.Of != "difference" && r.Of != "breakeven_speed" {
-		t.Fatalf("ranking %+v", r)
-	}
-	const action = "measure a point of large's fan curve between its ends"
-	var said doubt.Step
-	for _, s := range r.Steps {
-		if s.Action == action {
-			said = s
-		}
-	}
-	in, _ := model.InputOf("fan_pressure_correction")
-	p, answers = bench(t, func(s *study.Study) {
-		s.Doubt.Tolerances = []study.Tolerance{{Input: in, Setup: s.Reference}}
-	}, speeds)
-	known := assess(t, p, answers, doubt.Options{Seed: 1})
-	before, after := a.Own.Result.Difference, known.Own.Result.Difference
-	left := (after.High - after.Low) / (before.High - before.Low)
-	if said.Action == "" || math.Abs(left-said.Left.Value) > 0.02 || said.Left.Low > said.Left.Value || said.Left.High < said.Left.Value {
-		t.Errorf("said to leave %+v, leaves %v", said, left)
-	}
-	for i, s := range r.Steps {
-		if i > 0 && s.Left.Value < r.Steps[i-1].Left.Value {
-			t.Errorf("step %d leaves less than the one before", i)
-		}
-	}
-}
-
-// A propeller's static pressure is drawn within the doubt that the model states of it
-// where it works, and up to its ends.
-func TestPropellerIsDrawnWithinItsDoubt(t *testing.T) {
-	p, answers := bench(t, func(s *study.Study) {
-		f := &s.Setups[s.Challenger].Rig.Fans.Fan
-		f.FreeAirFlow, f.ShutOffPressure, f.RatedPower = 0, 0, 0
-		f.RotorDiameter, f.Pitch, f.Blades, f.ThrustCoefficient, f.PowerCoefficient = 0.1, 0.08, 3, 0.17, 0.11
-		for _, in := range model.Inputs {
-			if in.Key != "fan_pressure_correction" {
-				s.Doubt.Tolerances = append(s.Doubt.Tolerances, study.Tolerance{Input: in, Setup: study.BothSetups})
-			}
-		}
-	}, speeds)
-	rig := p.Challenger(p.Point(0, 0))
-	rig.Speed = 150
-	over := func(correction float64) (model.State, float64) {
-		rig.Correction.FanPressure = correction
-		s, err := model.Evaluate(rig)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return s, s.CoolantOverAir
-	}
-	nominal, _ := over(0)
-	if !(nominal.FanDoubtLow < -0.15 && nominal.FanDoubtHigh > 0.15) {
-		t.Fatalf("doubt %g to %g: nothing is tested", nominal.FanDoubtLow, nominal.FanDoubtHigh)
-	}
-	_, most := over(nominal.FanDoubtLow)
-	_, least := over(nominal.FanDoubtHigh)
-	low, high := math.Inf(1), math.Inf(-1)
-	doubt.Draw(p, &answers[0], 400, func(d doubt.Drawn) {
-		v, err := d.Over(150)
-		if err != nil {
-			t.Fatal(err)
-		}
-		low, high = min(low, v), max(high, v)
-	})
-	const slack = 0.01 // K: the doubt is interpolated between the speeds of the sweep
-	if !(low > least-slack && low < least+0.02*(most-least)+slack && high < most+slack && high > most-0.02*(most-least)-slack) {
-		t.Errorf("drawn from %g to %g K, the doubt reaches from %g to %g K", low, high, least, most)
-	}
-}
-
-// Coefficients that another propeller lends are drawn like those that are given, and the
-// setup without errors is the same.
-func TestBorrowedCoefficientsAreDrawn(t *testing.T) {
-	of := func(thrust, power float64, open ...string) (low, high float64) {
-		p, answers := bench(t, func(s *study.Study) {
-			f := &s.Setups[s.Challenger].Rig.Fans.Fan
-			f.FreeAirFlow, f.ShutOffPressure, f.RatedPower = 0, 0, 0
-			f.RotorDiameter, f.Pitch, f.Blades, f.ThrustCoefficient, f.PowerCoefficient = 0.1, 0.08, 3, thrust, power
-			for _, in := range model.Inputs {
-				if !slices.Contains(open, in.Key) {
-					s.Doubt.Tolerances = append(s.Doubt.Tolerances, study.Tolerance{Input: in, Setup: study.BothSetups})
+	half := func(b doubt.Band) float64 { return (b.High - b.Low) / 2 }
+	for of, reference := range map[string]float64{"breakeven_speed": 1000, "difference": 1350} {
+		at := func(known ...study.Tolerance) *doubt.Detail {
+			p, answers := bench(t, func(s *study.Study) {
+				s.Setups[s.Reference].Rig.Speed = reference / 60
+				for _, k := range known {
+					k.Setup = s.Reference
+					s.Doubt.Tolerances = append(s.Doubt.Tolerances, k)
 				}
+			}, speeds)
+			return assess(t, p, answers, doubt.Options{Seed: 1}).Own
+		}
+		interval := func(d *doubt.Detail) float64 {
+			if of == "difference" {
+				return half(d.Result.Difference)
 			}
-		}, speeds)
-		low, high = math.Inf(1), math.Inf(-1)
-		doubt.Draw(p, &answers[0], 200, func(d doubt.Drawn) {
-			v, err := d.Over(150)
-			if err != nil {
-				t.Fatal(err)
+			return half(d.Result.Breakeven)
+		}
+		unknown := at()
+		r := unknown.Ranking
+		if r.Refused != "" || len(r.Steps) < 10 || r.Of != of || (r.Why == "") != (of == "breakeven_speed") || r.Half != interval(unknown) {
+			t.Fatalf("of the %s: ranking %+v", of, r)
+		}
+		if inside := 1 - float64(r.Outside)/4000; of == "breakeven_speed" && math.Abs(inside-unknown.Result.Exists) > 0.005 {
+			t.Errorf("%d draws of 4 000 have no break-even speed, of the result %v have one", r.Outside, unknown.Result.Exists)
+		}
+		for key, action := range map[string]string{
+			"fan_pressure_correction": "measure a point of large's fan curve between its ends",
+			"air_friction_correction": "measure the air pressure drop of large's core at one flow",
+		} {
+			in, _ := model.InputOf(key)
+			left := interval(at(study.Tolerance{Input: in})) / interval(unknown)
+			i := slices.IndexFunc(r.Steps, func(s doubt.Step) bool { return s.Action == action })
+			if i < 0 {
+				t.Fatalf("%q is not in the ranking", action)
 			}
-			low, high = min(low, v), max(high, v)
-		})
-		return low, high
-	}
-	rig := reports.TwoSetups().Setups[0].Rig
-	rig.Fans.Fan.RotorDiameter, rig.Fans.Fan.Pitch, rig.Fans.Fan.Blades = 0.1, 0.08, 3
-	_, c, err := rig.Fans.Fan.Resolved()
-	if err != nil {
-		t.Fatal(err)
-	}
-	sameLow, sameHigh := of(0, 0)
-	rig.Speed = 150
-	if s, err := model.Evaluate(rig); err != nil || sameLow != s.CoolantOverAir || sameHigh != s.CoolantOverAir {
-		t.Errorf("without errors from %g to %g K, want %g K; %v", sameLow, sameHigh, s.CoolantOverAir, err)
-	}
-	low, high := of(0, 0, "thrust_coefficient")
-	givenLow, givenHigh := of(c.ThrustCoefficient, c.PowerCoefficient, "thrust_coefficient")
-	if ratio := (high - low) / (givenHigh - givenLow); !(ratio > 1.8 && ratio < 2.3) {
-		t.Errorf("lent coefficients make %g to %g K, given ones %g to %g K: %g times as wide, want about twice", low, high, givenLow, givenHigh, ratio)
-	}
-	if low, high := of(0, 0, "power_coefficient"); !(high-low > 0.01) {
-		t.Errorf("lent power makes %g to %g K", low, high)
+			said := r.Steps[i]
+			t.Logf("%s, %s: said to leave %.3f, leaves %.3f", of, key, said.Left.Value, left)
+			if math.Abs(left-said.Left.Value) > 0.05 || said.Left.Low > said.Left.Value || said.Left.High < said.Left.Value || said.Half != said.Left.Value*r.Half {
+				t.Errorf("%s, %s: said to leave %+v, leaves %v", of, key, said, left)
+			}
+		}
+		for i, s := range r.Steps {
+			if i > 0 && s.Left.Value < r.Steps[i-1].Left.Value {
+				t.Errorf("step %d leaves less than the one before", i)
+			}
+		}
 	}
 }
 

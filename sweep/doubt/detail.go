@@ -85,8 +85,15 @@ func (c *comparison) rank(into *Detail) {
 	r := &into.Ranking
 	y, band := speeds, into.Result.Breakeven
 	r.Of = "breakeven_speed"
-	if missing := count(speeds, func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) }); missing > 0 {
-		r.Of, r.Why = "difference", "not every draw has a break-even speed"
+	r.Outside = count(speeds, func(v float64) bool { return math.IsInf(v, 0) })
+	switch known := count(speeds, math.IsNaN) == 0; {
+	case known && !math.IsInf(band.Low, 0) && !math.IsInf(band.High, 0):
+		// The interval does not depend on how far outside the few others are.
+		for i, v := range speeds {
+			speeds[i] = math.Min(math.Max(v, c.answer.from), c.answer.to)
+		}
+	default:
+		r.Of, r.Why, r.Outside = "difference", "not every draw has a break-even speed", 0
 		y, band = differences, into.Result.Difference
 	}
 	r.Half = (band.High - band.Low) / 2

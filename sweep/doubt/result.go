@@ -59,9 +59,10 @@ type Sensitivity struct {
 
 // Ranking says what to measure first.
 type Ranking struct {
-	Of      string // "breakeven_speed", or "difference" where not every draw has a break-even
+	Of      string // "breakeven_speed", or "difference" where more than 2.5 % of the draws have none
 	Why     string // why it is not of the break-even speed; empty if it is
 	Half    float64
+	Outside int    // draws without a break-even speed, which count at the end of the searched speeds
 	Steps   []Step // the most useful first
 	Refused string // why there is no ranking; empty if there is
 }

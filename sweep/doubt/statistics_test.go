@@ -70,6 +70,27 @@ func TestLinearModelIsExact(t *testing.T) {
 	}
 }
 
+// The interval of what is left lies about its value: rows drawn again are no smaller bins.
+func TestIntervalOfWhatIsLeft(t *testing.T) {
+	off := 0.0
+	const runs = 20
+	for seed := range uint64(runs) {
+		cube := hypercube([]distuv.Quantiler{unit(), unit()}, 1000, source(seed, streamDraws, 0))
+		y := make([]float64, len(cube[0]))
+		for i := range y {
+			y[i] = cube[0][i] + cube[1][i]
+		}
+		l, err := left(y, cube[0], source(seed, streamMeasured, 0))
+		if err != nil {
+			t.Fatal(err)
+		}
+		off += ((l.Low+l.High)/2 - l.Value) / (l.High - l.Low) / runs
+	}
+	if math.Abs(off) > 0.05 {
+		t.Errorf("the middle of the interval lies %v of its width beside the value", off)
+	}
+}
+
 // Hypercubes settle the mean of what is nearly a sum far sooner than independent draws.
 func TestHypercubeStratifiesEveryVariable(t *testing.T) {
 	const n = 100
