@@ -194,7 +194,7 @@ func wrongUnit(kind quantity.Kind, digits, symbol string) (rule, hint string) {
 	case ok:
 		hint += "; did you mean " + digits + " " + near + "?"
 	case kind == quantity.Voltage && strings.EqualFold(symbol, "s"):
-		hint += "; a battery of " + digits + " cells in a row has its cells' voltages together"
+		hint += "; of cells in series the sum: four of 3.7 V are 14.8 V"
 	}
 	return "is not " + kind.String(), hint
 }

@@ -53,7 +53,7 @@ func TestGuessesAtUnits(t *testing.T) {
 	for _, c := range []struct {
 		key, text, has, not string
 	}{
-		{"drive_voltage", "4S", "a battery of 4 cells in a row has its cells' voltages together", "did you mean"},
+		{"drive_voltage", "4S", "of cells in series the sum: four of 3.7 V are 14.8 V", "did you mean"},
 		{"drive_voltage", "4 Q", "one of: V", "did you mean"},
 		{"fan_speed", "3 mrpm", "one of: rpm, rev/s", "did you mean"},
 		{"fan_speed", "3 Rpm", "did you mean 3 rpm?", "krpm?"},
