@@ -61,8 +61,8 @@ func temperatureBudget(rep *render.Report) (f *figure, caption, why string) {
 	if len(bars) == 0 {
 		return nil, "", "the temperature budget of the base design is not finite"
 	}
-	terms, across := termsOf(bars)
 	metric, over := rep.Metric(), quantity.Must("coolant_over_air")
+	terms, across := termsOf(bars, metric.Key == over.Key)
 	about := facts(rep)
 	explanation := splitNote(rep)
 	if explanation != "" {
@@ -252,8 +252,9 @@ func ownPoint(rep *render.Report, design int) (speed float64, state *model.State
 	return speed, state, ok
 }
 
-// termsOf returns the terms that any bar has, and the range across.
-func termsOf(bars []bar) ([]term, span) {
+// termsOf returns the terms that any bar has, and the range across, with the intervals of
+// the bars if they are of what the bars show.
+func termsOf(bars []bar, intervals bool) ([]term, span) {
 	var terms []term
 	across := nothing
 	for i, key := range model.BudgetTerms {
@@ -264,7 +265,7 @@ func termsOf(bars []bar) ([]term, span) {
 	}
 	for _, b := range bars {
 		across = across.with(1.12 * b.state.Budget.Sum()) // room for its number, or its interval's
-		if b.band != nil {
+		if intervals && b.band != nil {
 			across = across.with(1.2 * b.band.High)
 		}
 	}

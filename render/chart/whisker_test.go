@@ -18,7 +18,10 @@ func TestBarsHaveTheirInterval(t *testing.T) {
 	if len(bars) < 3 {
 		t.Fatalf("%d bars", len(bars))
 	}
-	_, across := termsOf(bars)
+	_, across := termsOf(bars, true)
+	if _, without := termsOf(bars, false); without.high >= across.high {
+		t.Errorf("the panel ends at %v, without intervals at %v", across.high, without.high)
+	}
 	for i, b := range bars {
 		if b.band == nil {
 			t.Errorf("%s has no interval", b.what())
