@@ -100,36 +100,37 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 	}))
 	p.Draw(f.left)
 
-	l := newLegend(f.strip)
-	title := ""
-	if lines.axis >= 0 {
-		title = challenger(rep) + ": " + heading(rep, lines.axis)
-	}
-	l.keys(&lines, title, false)
-	l.skip()
-	if len(other.points) > 0 {
-		l.key(sampleOf(other), reference(rep)+" over its own fan speeds", false, ownConditions(rep))
-	}
-	if stands {
-		l.key(func(c *draw.Canvas, r vg.Rectangle) { square.mark(c, middle(r), 5, ink, paper, 1.2) }, referenceAt(rep), false, "")
-	}
-	l.breakevenKeys(rep, &lines, false)
-	l.bandKey(rep, &lines)
-	if note := rangeNote(append(slices.Clone(lines.curves), other)...); note != "" {
-		l.key(hollowSample, note, false, "")
-	}
-	l.skip()
-	along := "Numbers along the lines are fan speeds in rpm."
-	if len(render.Field(&rep.Reference().Rig.Room)) == 0 {
-		along += " Sound is in free field: no room is taken into account."
-	}
-	l.note(along)
-	if stands && base.Reference.Sound < audible {
-		l.note(fmt.Sprintf("Below about %s rooms and microphones are louder (common practice, no source).", given(sound, audible)))
-	}
-	if note := gapNote(lines.curves); note != "" {
-		l.note(note)
-	}
+	writeLegend(f.strip, func(l *legend) {
+		title := ""
+		if lines.axis >= 0 {
+			title = challenger(rep) + ": " + heading(rep, lines.axis)
+		}
+		l.keys(&lines, title, false)
+		l.skip()
+		if len(other.points) > 0 {
+			l.key(sampleOf(other), reference(rep)+" over its own fan speeds", false, ownConditions(rep))
+		}
+		if stands {
+			l.key(func(c *draw.Canvas, r vg.Rectangle) { square.mark(c, middle(r), 5, ink, paper, 1.2) }, referenceAt(rep), false, "")
+		}
+		l.breakevenKeys(rep, &lines, false)
+		l.bandKey(rep, &lines)
+		if note := rangeNote(append(slices.Clone(lines.curves), other)...); note != "" {
+			l.key(hollowSample, note, false, "")
+		}
+		l.skip()
+		along := "Numbers along the lines are fan speeds in rpm."
+		if len(render.Field(&rep.Reference().Rig.Room)) == 0 {
+			along += " Sound is in free field: no room is taken into account."
+		}
+		l.note(along)
+		if stands && base.Reference.Sound < audible {
+			l.note(fmt.Sprintf("Below about %s rooms and microphones are louder (common practice, no source).", given(sound, audible)))
+		}
+		if note := gapNote(lines.curves); note != "" {
+			l.note(note)
+		}
+	})
 
 	caption = fmt.Sprintf("%s of %s and %s over the sound at the listener.", capitalised(metric.Label), challenger(rep), reference(rep))
 	return f, withHeld(rep, caption, lines.drawn()), ""
@@ -187,7 +188,7 @@ func warnOfSound(rep *render.Report, c *draw.Canvas, x func(float64) vg.Length, 
 			text = given(caution.What(), caution.Threshold) + " at the operator: hearing protection (" + caution.Source + ")"
 		}
 		spots := []vg.Point{}
-		for _, share := range []float64{0.96, 0.9, 0.8, 0.7} {
+		for _, share := range []float64{0.96, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1, 0.04} {
 			spots = append(spots, vg.Point{X: at, Y: c.Y(share)})
 		}
 		place.put(c, letters(textSize, false, darker(vermillion)), text, 6, must, spots...)

@@ -117,51 +117,52 @@ func breakevenMap(rep *render.Report, across, down int) (f *figure, caption, why
 	}))
 	p.Draw(f.left)
 
-	l := newLegend(f.strip)
-	if anyLower(cells) {
-		l.colourBar(capitalised(speed.Title()), scale, 150)
+	writeLegend(f.strip, func(l *legend) {
+		if anyLower(cells) {
+			l.colourBar(capitalised(speed.Title()), scale, 150)
+			l.skip()
+		}
+		for _, k := range []kind{never, tied, always, upTo, unknown, excluded} {
+			if slices.ContainsFunc(cells, func(c cell) bool {
+				_, ok := lowerSpeed(c.answer)
+				return !ok && kindOf(c.answer) == k
+			}) {
+				l.key(func(c *draw.Canvas, r vg.Rectangle) {
+					k.hatch.fill(c, r, k.fill, quiet, hatchGap)
+					edge(c, r, plainLine(quiet, 0.8))
+				}, k.meaning, false, "")
+			}
+		}
+		if slices.ContainsFunc(cells, func(c cell) bool { return c.base }) {
+			l.key(func(c *draw.Canvas, r vg.Rectangle) { edge(c, r, plainLine(ink, 2.4)) }, "base design", false, "")
+		}
+		if !wordy && anyLower(cells) {
+			l.key(strokeSample(plainLine(ink, 1.2)), "the same break-even speed, in rpm", false, "")
+		}
+		l.cheapestKeys(cheap)
 		l.skip()
-	}
-	for _, k := range []kind{never, tied, always, upTo, unknown, excluded} {
-		if slices.ContainsFunc(cells, func(c cell) bool {
-			_, ok := lowerSpeed(c.answer)
-			return !ok && kindOf(c.answer) == k
+		if more > 0 {
+			l.note(fmt.Sprintf("%s × %s of %s × %s values are drawn and counted; breakeven.csv has all.", render.Whole(len(columns)), render.Whole(len(rows)),
+				render.Whole(len(rep.Study.Axes[across].Values)), render.Whole(len(rep.Study.Axes[down].Values))))
+		}
+		if wordy && anyLower(cells) {
+			l.note("±: as far as " + given(quantity.Must("margin"), breakeven.Margin(rep.Study)) + " moves it.")
+		}
+		if wordy && slices.ContainsFunc(cells, func(c cell) bool {
+			_, ok := c.answer.Upper()
+			return ok && c.answer.Status != breakeven.Tie
 		}) {
-			l.key(func(c *draw.Canvas, r vg.Rectangle) {
-				k.hatch.fill(c, r, k.fill, quiet, hatchGap)
-				edge(c, r, plainLine(quiet, 0.8))
-			}, k.meaning, false, "")
+			l.note("A second speed is the one above which the challenger is warmer again.")
 		}
-	}
-	if slices.ContainsFunc(cells, func(c cell) bool { return c.base }) {
-		l.key(func(c *draw.Canvas, r vg.Rectangle) { edge(c, r, plainLine(ink, 2.4)) }, "base design", false, "")
-	}
-	if !wordy && anyLower(cells) {
-		l.key(strokeSample(plainLine(ink, 1.2)), "the same break-even speed, in rpm", false, "")
-	}
-	l.cheapestKeys(cheap)
-	l.skip()
-	if more > 0 {
-		l.note(fmt.Sprintf("%s × %s of %s × %s values are drawn and counted; breakeven.csv has all.", render.Whole(len(columns)), render.Whole(len(rows)),
-			render.Whole(len(rep.Study.Axes[across].Values)), render.Whole(len(rep.Study.Axes[down].Values))))
-	}
-	if wordy && anyLower(cells) {
-		l.note("±: as far as " + given(quantity.Must("margin"), breakeven.Margin(rep.Study)) + " moves it.")
-	}
-	if wordy && slices.ContainsFunc(cells, func(c cell) bool {
-		_, ok := c.answer.Upper()
-		return ok && c.answer.Status != breakeven.Tie
-	}) {
-		l.note("A second speed is the one above which the challenger is warmer again.")
-	}
-	if wordy && slices.ContainsFunc(cells, func(c cell) bool { return sureWords(rep, c.answer) != nil }) {
-		l.skip()
-		text := "Last line: 95 % interval of the break-even speed, or how probable one is."
-		if slices.ContainsFunc(cells, func(c cell) bool { return len(sureWords(rep, c.answer)) > 1 }) {
-			text = "Last lines: 95 % interval of the break-even speed and of the second one (end), or how probable one is."
+		if wordy && slices.ContainsFunc(cells, func(c cell) bool { return sureWords(rep, c.answer) != nil }) {
+			l.skip()
+			text := "Last line: 95 % interval of the break-even speed, or how probable one is."
+			if slices.ContainsFunc(cells, func(c cell) bool { return len(sureWords(rep, c.answer)) > 1 }) {
+				text = "Last lines: 95 % interval of the break-even speed and of the second one (end), or how probable one is."
+			}
+			l.note(text)
 		}
-		l.note(text)
-	}
+	})
 
 	caption = fmt.Sprintf("Break-even fan speed of %s against %s over %s (across) and %s (up); one cell a design.",
 		challenger(rep), referenceAt(rep), heading(rep, across), heading(rep, down))

@@ -14,7 +14,7 @@ const (
 // and moves the legend below it.
 func (l *legend) colourBar(title string, s span, height vg.Length) {
 	l.heading(title)
-	top := l.baseline + textSize*capital - 3
+	top := l.baseline + l.size*capital - 3
 	bar := vg.Rectangle{
 		Min: vg.Point{X: l.c.Min.X, Y: top - height},
 		Max: vg.Point{X: l.c.Min.X + barWidth, Y: top},
@@ -27,7 +27,7 @@ func (l *legend) colourBar(title string, s span, height vg.Length) {
 	}
 	edge(&l.c, bar, plainLine(quiet, 0.8))
 
-	style := letters(textSize, false, ink)
+	style := letters(l.size, false, ink)
 	for _, t := range (linearTicks{6}).Ticks(s.low, s.high) {
 		y := bar.Min.Y + height*vg.Length((t.Value-s.low)/(s.high-s.low))
 		if y < bar.Min.Y || y > bar.Max.Y {
@@ -40,7 +40,7 @@ func (l *legend) colourBar(title string, s span, height vg.Length) {
 		}
 		l.c.StrokeLine2(plainLine(quiet, 0.9), bar.Max.X, y, bar.Max.X+reach, y)
 	}
-	l.baseline = bar.Min.Y - textSize*(0.6+capital)
+	l.baseline = bar.Min.Y - l.size*(0.6+capital)
 }
 
 // pixel returns the nearest edge of a pixel, so that areas meet without a seam.

@@ -58,6 +58,9 @@ func contour(values [][]float64, level float64) []segment {
 	return list
 }
 
+// longLine is how far around a place a line is looked at, to name it where it is long.
+const longLine = 100
+
 // drawContours draws lines of equal break-even speed with their speeds: the labels of
 // a map whose cells have no room for numbers.
 func drawContours(c *draw.Canvas, x, y func(float64) vg.Length, cells []cell, columns, rows int, place *labels) {
@@ -99,11 +102,17 @@ func drawContours(c *draw.Canvas, x, y func(float64) vg.Length, cells []cell, co
 	style := letters(textSize, true, ink)
 	for _, n := range names {
 		half := vg.Point{X: style.Width(n.text)/2 + 3, Y: textSize*capital/2 + 3}
-		best, least := vg.Rectangle{}, math.Inf(1)
+		best, least, most := vg.Rectangle{}, math.Inf(1), 0
 		for _, s := range n.spots {
 			r := vg.Rectangle{Min: vg.Point{X: s.X - half.X, Y: s.Y - half.Y}, Max: vg.Point{X: s.X + half.X, Y: s.Y + half.Y}}
-			if cost := place.cost(r); cost < least {
-				best, least = r, cost
+			around := 0
+			for _, other := range n.spots {
+				if math.Hypot(float64(other.X-s.X), float64(other.Y-s.Y)) < longLine {
+					around++
+				}
+			}
+			if cost := place.cost(r); cost < least || cost == least && around > most {
+				best, least, most = r, cost, around
 			}
 		}
 		if least > hidden {

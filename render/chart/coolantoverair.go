@@ -113,27 +113,28 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 	}))
 	p.Draw(f.left)
 
-	l := newLegend(f.strip)
-	title := ""
-	if lines.axis >= 0 {
-		title = capitalised(heading(rep, lines.axis)) + ", and where it is cooler than " + reference(rep) + ", rpm"
-	}
-	l.keys(&lines, title, true)
-	l.skip()
-	if len(lines.levels()) > 1 {
-		l.key(strokeSample(plainLine(quiet, thin)), referenceAt(rep), false, "under the same condition: a thin level in the colour of each line")
-	} else {
-		l.key(strokeSample(referenceLine), referenceAt(rep), false, referenceLevel(rep, &lines))
-	}
-	l.breakevenKeys(rep, &lines, true)
-	l.bandKey(rep, &lines)
-	if note := rangeNote(lines.curves...); note != "" {
-		l.key(hollowSample, note, false, "")
-	}
-	if note := gapNote(lines.curves); note != "" {
+	writeLegend(f.strip, func(l *legend) {
+		title := ""
+		if lines.axis >= 0 {
+			title = capitalised(heading(rep, lines.axis)) + ", and where it is cooler than " + reference(rep) + ", rpm"
+		}
+		l.keys(&lines, title, true)
 		l.skip()
-		l.note(note)
-	}
+		if len(lines.levels()) > 1 {
+			l.key(strokeSample(plainLine(quiet, thin)), referenceAt(rep), false, "under the same condition: a thin level in the colour of each line")
+		} else {
+			l.key(strokeSample(referenceLine), referenceAt(rep), false, referenceLevel(rep, &lines))
+		}
+		l.breakevenKeys(rep, &lines, true)
+		l.bandKey(rep, &lines)
+		if note := rangeNote(lines.curves...); note != "" {
+			l.key(hollowSample, note, false, "")
+		}
+		if note := gapNote(lines.curves); note != "" {
+			l.skip()
+			l.note(note)
+		}
+	})
 
 	caption = fmt.Sprintf("%s of %s over its fan speed, against %s.", capitalised(metric.Label), challenger(rep), referenceAt(rep))
 	if lines.axis >= 0 {

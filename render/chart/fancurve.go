@@ -478,12 +478,15 @@ const stallGap = 7
 
 // fanKeys writes the legend of the panels.
 func fanKeys(strip draw.Canvas, panels ...*fanPanel) {
-	l := newLegend(strip)
+	writeLegend(strip, func(l *legend) { l.fanKeys(panels...) })
+}
+
+func (l *legend) fanKeys(panels ...*fanPanel) {
 	what, hangs := "resistance of the core", false
 	doubt := nothing
-	about := strip.Max.Y-strip.Min.Y > roomy
+	about := l.c.Max.Y-l.c.Min.Y > roomy
 	for _, p := range panels {
-		l.heading(fit(letters(textSize, true, ink), p.setup, l.width()))
+		l.heading(fit(letters(l.size, true, ink), p.setup, l.width()))
 		for i := range p.lines {
 			line := &p.lines[i]
 			second := ""

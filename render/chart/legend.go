@@ -3,6 +3,7 @@ package chart
 import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/recorder"
 )
 
 // Columns of a legend.
@@ -14,39 +15,52 @@ const (
 // legend writes keys from the top of a strip downwards.
 type legend struct {
 	c        draw.Canvas
+	size     vg.Length // of the type
 	baseline vg.Length
 }
 
-// newLegend returns a legend for a strip.
-func newLegend(strip draw.Canvas) *legend {
-	return &legend{c: strip, baseline: strip.Max.Y - textSize*capital}
+// smallestLegend is the size of type below which nobody reads.
+const smallestLegend = 6.5
+
+// writeLegend writes keys into a strip, in type as small as it takes to hold them all.
+func writeLegend(strip draw.Canvas, write func(l *legend)) {
+	try := strip
+	try.Canvas = &recorder.Canvas{} // to measure on
+	size := vg.Length(textSize)
+	for ; size > smallestLegend; size -= 0.5 {
+		l := legend{c: try, size: size, baseline: strip.Max.Y - size*capital}
+		if write(&l); l.baseline > strip.Min.Y-size*leading {
+			break
+		}
+	}
+	write(&legend{c: strip, size: size, baseline: strip.Max.Y - size*capital})
 }
 
 // heading writes a heading of at most three lines.
 func (l *legend) heading(s string) {
-	style := letters(textSize, true, ink)
+	style := letters(l.size, true, ink)
 	l.baseline = paragraph(&l.c, style, l.c.Min.X, l.baseline, wrap(style, s, l.width(), 3)) - 2.5
 }
 
 // note writes a text of at most six lines.
 func (l *legend) note(s string) {
-	style := letters(textSize, false, quiet)
+	style := letters(l.size, false, quiet)
 	l.baseline = paragraph(&l.c, style, l.c.Min.X, l.baseline, wrap(style, s, l.width(), 6))
 }
 
 // key draws a sample between two corners and writes what it stands for beside it,
 // with a second text below that may be empty.
 func (l *legend) key(sample func(c *draw.Canvas, r vg.Rectangle), name string, bold bool, second string) {
-	middle := l.baseline + textSize*capital/2
+	middle := l.baseline + l.size*capital/2
 	sample(&l.c, vg.Rectangle{
 		Min: vg.Point{X: l.c.Min.X, Y: middle - 5.5},
 		Max: vg.Point{X: l.c.Min.X + sampleWidth, Y: middle + 5.5},
 	})
 	x, width := l.c.Min.X+sampleWidth+sampleGap, l.width()-sampleWidth-sampleGap
-	style := letters(textSize, bold, ink)
+	style := letters(l.size, bold, ink)
 	l.baseline = paragraph(&l.c, style, x, l.baseline, wrap(style, name, width, 3))
 	if second != "" {
-		style = letters(textSize, false, quiet)
+		style = letters(l.size, false, quiet)
 		l.baseline = paragraph(&l.c, style, x, l.baseline, wrap(style, second, width, 2))
 	}
 	l.baseline -= 1.5

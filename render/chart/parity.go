@@ -103,30 +103,31 @@ func parity(rep *render.Report) (f *figure, caption, why string) {
 	}))
 	p.Draw(f.left)
 
-	l := newLegend(f.strip)
-	l.colourBar("Sound of challenger minus that of reference, dB", shades, 150)
-	l.skip()
-	l.key(func(c *draw.Canvas, r vg.Rectangle) {
-		m := middle(r)
-		c.StrokeLine2(plainLine(ink, 6.4), r.Min.X, m.Y, r.Max.X, m.Y)
-		c.StrokeLine2(plainLine(viridis(0.5), 4.6), r.Min.X, m.Y, r.Max.X, m.Y)
-	}, "equal; challenger cooler above", false, "")
-	l.key(func(c *draw.Canvas, r vg.Rectangle) { c.FillPolygon(blank, corners(r)) },
-		"within "+render.Margin(d.Answer)+": a tie", false, "")
-	for _, q := range points {
-		if q.Upper != nil {
-			l.key(strokeSample(draw.LineStyle{Color: ink, Width: 1.4, Dashes: []vg.Length{7, 4}}), "equal again; challenger warmer above", false, "")
-			break
+	writeLegend(f.strip, func(l *legend) {
+		l.colourBar("Sound of challenger minus that of reference, dB", shades, 150)
+		l.skip()
+		l.key(func(c *draw.Canvas, r vg.Rectangle) {
+			m := middle(r)
+			c.StrokeLine2(plainLine(ink, 6.4), r.Min.X, m.Y, r.Max.X, m.Y)
+			c.StrokeLine2(plainLine(viridis(0.5), 4.6), r.Min.X, m.Y, r.Max.X, m.Y)
+		}, "equal; challenger cooler above", false, "")
+		l.key(func(c *draw.Canvas, r vg.Rectangle) { c.FillPolygon(blank, corners(r)) },
+			"within "+render.Margin(d.Answer)+": a tie", false, "")
+		for _, q := range points {
+			if q.Upper != nil {
+				l.key(strokeSample(draw.LineStyle{Color: ink, Width: 1.4, Dashes: []vg.Length{7, 4}}), "equal again; challenger warmer above", false, "")
+				break
+			}
 		}
-	}
-	for _, q := range points {
-		if q.Speed == rep.Reference().Rig.Speed {
-			l.key(func(c *draw.Canvas, r vg.Rectangle) { square.mark(c, middle(r), 5, paper, ink, 2) }, "reference as in the study", false, "")
-			break
+		for _, q := range points {
+			if q.Speed == rep.Reference().Rig.Speed {
+				l.key(func(c *draw.Canvas, r vg.Rectangle) { square.mark(c, middle(r), 5, paper, ink, 2) }, "reference as in the study", false, "")
+				break
+			}
 		}
-	}
-	l.skip()
-	l.note("At the points: how much louder the challenger is, and the fan power of the reference and of the challenger.")
+		l.skip()
+		l.note("At the points: how much louder the challenger is, and the fan power of the reference and of the challenger.")
+	})
 
 	caption = fmt.Sprintf("For every fan speed of %s the speed at which %s equals it, coloured by the difference in sound.", large, small)
 	return f, caption, ""

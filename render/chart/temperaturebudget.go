@@ -103,20 +103,21 @@ func temperatureBudget(rep *render.Report) (f *figure, caption, why string) {
 	}))
 	p.Draw(draw.Crop(f.left, barNames, 0, 0, 0))
 
-	l := newLegend(f.strip)
-	l.heading("From the coolant to the room")
-	for _, t := range terms {
-		l.key(func(c *draw.Canvas, r vg.Rectangle) {
-			t.hatch.fill(c, r, t.fill, hatchInk(t.fill), hatchGap)
-			edge(c, r, plainLine(quiet, 0.8))
-		}, t.Label, false, meaning[t.Key])
-	}
-	l.skip()
-	l.key(strokeSample(referenceLine), referenceAt(rep), false, "coolant over air")
-	if explanation == "" && slices.ContainsFunc(bars, func(b bar) bool { return b.band != nil }) {
-		l.key(func(c *draw.Canvas, r vg.Rectangle) { whisker(c, r.Min.X, r.Max.X, middle(r).Y) },
-			"95 % interval", false, "each setup by itself; what both share cancels in a comparison")
-	}
+	writeLegend(f.strip, func(l *legend) {
+		l.heading("From the coolant to the room")
+		for _, t := range terms {
+			l.key(func(c *draw.Canvas, r vg.Rectangle) {
+				t.hatch.fill(c, r, t.fill, hatchInk(t.fill), hatchGap)
+				edge(c, r, plainLine(quiet, 0.8))
+			}, t.Label, false, meaning[t.Key])
+		}
+		l.skip()
+		l.key(strokeSample(referenceLine), referenceAt(rep), false, "coolant over air")
+		if explanation == "" && slices.ContainsFunc(bars, func(b bar) bool { return b.band != nil }) {
+			l.key(func(c *draw.Canvas, r vg.Rectangle) { whisker(c, r.Min.X, r.Max.X, middle(r).Y) },
+				"95 % interval", false, "each setup by itself; what both share cancels in a comparison")
+		}
+	})
 
 	caption = fmt.Sprintf("Coolant over air split into its steps: %s, and the base design of %s.", referenceAt(rep), challenger(rep))
 	return f, withHeld(rep, caption, nil), ""
