@@ -53,17 +53,22 @@ func (p *Ready) airStream(speed float64, h *hint) (stream, error) {
 	}
 	var root solve.Result
 	var hanging []float64
-	switch tolerance := 1e-11 * most; {
-	case len(p.turns) > 0:
+	if len(p.turns) > 0 {
 		root, hanging = p.balances(excess, &s, least, most)
-	case h.steep > 0:
+	} else {
 		guess := h.flow * most
+		if h.steep == 0 {
+			guess = most / 2
+		}
 		f := excess(guess)
-		root = solve.RootNear(excess, least, most, guess, f, guess*(1+f/(h.steep*s.resistance)), tolerance)
-	default:
-		guess := most / 2
-		f := excess(guess)
-		root = solve.RootNear(excess, least, most, guess, f, guess*balanced(s.resistance/(f+s.resistance)), tolerance)
+		resistance, made := s.resistance, f+s.resistance
+		second := guess * (1 + f/(h.steep*resistance))
+		if h.steep == 0 {
+			second = guess * balanced(resistance/made)
+		}
+		// The lesser of the two is not above what both are in balance.
+		enough := inBalance*max(min(resistance, made), 0) + rounding*p.behind.Fan.ShutOff(speed, p.room)
+		root = solve.RootNear(excess, least, most, guess, f, second, enough)
 	}
 	if root.Outcome == solve.NoSignChange {
 		return stream{}, ErrBoils
@@ -78,6 +83,13 @@ func (p *Ready) airStream(speed float64, h *hint) (stream, error) {
 	h.flow, h.steep = root.X/most, -root.Slope*root.X/s.resistance
 	return s, nil
 }
+
+// Fans and core are in balance where their pressures differ by no more than inBalance.
+// Near free air these are small themselves: there it is the rounding of what makes them.
+const (
+	inBalance = 2e-11
+	rounding  = 4e-15
+)
 
 // balanced returns, to a few parts in a hundred, at which multiple of half the free-air
 // flow fans meet a core that takes the given multiple of their pressure there, if their

@@ -221,7 +221,7 @@ type exchange struct {
 //
 // The search begins where h says, and h is told where it ended.
 func (p *Ready) exchange(s *stream, h *hint) (exchange, error) {
-	const tolerance = 1e-8 // K; viscosity, which changes most with it, is then good to 1e-9
+	const enough = 2e-9 // K; viscosity, which changes most with it, is then good to 1e-9
 	e, at := p.airExchange(s), 0.0
 	residual := func(film float64) float64 {
 		at = film
@@ -233,7 +233,7 @@ func (p *Ready) exchange(s *stream, h *hint) (exchange, error) {
 		film, slope = h.film, h.slope
 	}
 	r := residual(film)
-	root := solve.RootNear(residual, 0, hottestFilm, film, r, film-r/slope, tolerance)
+	root := solve.RootNear(residual, 0, hottestFilm, film, r, film-r/slope, enough)
 	if root.Outcome != solve.Converged {
 		return e, &SearchError{"the coolant temperature", root.Outcome}
 	}

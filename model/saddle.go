@@ -78,7 +78,7 @@ func (p *Ready) balances(excess func(massFlow float64) float64, s *stream, least
 		if left.excess <= 0 || right.excess > 0 {
 			continue
 		}
-		root := solve.RootFrom(excess, left.massFlow, left.excess, right.massFlow, right.excess, 1e-11*most)
+		root := solve.RootFrom(excess, left.massFlow, left.excess, right.massFlow, right.excess, 1e-14*right.massFlow)
 		if highest.Outcome == solve.NoSignChange {
 			highest = root
 		} else {

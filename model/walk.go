@@ -42,7 +42,7 @@ func (p *Ready) Walk() Walk { return Walk{ready: p} }
 func (w *Walk) At(speed float64) (st State, err error) {
 	h := w.ahead(speed)
 	if err := w.ready.at(&st, speed, &h); err != nil {
-		w.n = 0
+		*w = w.ready.Walk()
 		return st, err
 	}
 	if h.steep == 0 {
@@ -74,9 +74,7 @@ func (w *Walk) ahead(speed float64) hint {
 			flow += counts[i] * past[i].flow
 			steep += counts[i] * past[i].steep
 		}
-		if flow > 0 && flow < 1 && steep >= 0 {
-			h.flow, h.steep = flow, steep
-		}
+		h.flow, h.steep = flow, steep
 	}
 	for i := range past {
 		at[i] = past[i].stay
@@ -86,16 +84,19 @@ func (w *Walk) ahead(speed float64) hint {
 		for i := range past {
 			film += counts[i] * past[i].film
 		}
-		if film > 0 && film < hottestFilm {
-			h.film = film
-		}
+		h.film = film
 	}
 	return h
 }
 
+// farthest is how much points may count together, those of either sign, where they are
+// still to foretell: 15 one even step ahead. Speeds that are close together say nothing
+// of one far away.
+const farthest = 100
+
 // weigh fills in what each of some points, at abscissae of their own, counts at x on the
 // polynomial through all of them (Lagrange's formula), and returns whether that may be
-// used: not where two abscissae are the same.
+// used: not far away, and not where two abscissae are the same.
 func weigh(counts, abscissae []float64, x float64) bool {
 	sum := 0.0
 	for i, a := range abscissae {
@@ -107,7 +108,7 @@ func weigh(counts, abscissae []float64, x float64) bool {
 			}
 		}
 		counts[i] = over / under
-		sum += counts[i]
+		sum += math.Abs(counts[i])
 	}
-	return math.Abs(sum-1) < 1e-6
+	return sum <= farthest
 }

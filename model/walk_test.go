@@ -12,7 +12,7 @@ import (
 
 // walks are speeds in the orders in which they may be asked for, over the rig's own.
 func walks() map[string][]float64 {
-	orders := map[string][]float64{"coarse": {0.2, 0.5, 1, 2}, "repeated": {1, 1, 1, 1.1, 1.1, 0.9, 1.1, 1}}
+	orders := map[string][]float64{"coarse": {0.2, 0.5, 1, 2}, "repeated": {1, 1, 1, 1.1, 1.1, 0.9, 1.1, 1}, "close": {1, 1 + 1e-8, 1 + 2e-8, 1 + 3e-8, 1.0024, 1.8, 1.8 + 1e-5, 1.8 + 2e-5, 0.3}}
 	random := rand.New(rand.NewPCG(5, 6))
 	for i := range 200 {
 		orders["fine"] = append(orders["fine"], 0.05*math.Pow(60, float64(i)/199))
@@ -49,11 +49,13 @@ func TestWalkAnswersAsASearchFromScratch(t *testing.T) {
 			}
 		}
 	}
-	pumped, standing, curved := small(), large(), small()
+	pumped, standing, curved, dense, open := small(), large(), small(), small(), small()
 	pumped.Coolant.Flow = 0
 	standing.Fans.Stopped = 1
 	curved.Fans.Fan.CurveExponent = 1.7
-	rigs = append(rigs, withSaddle(t), pumped, standing, curved)
+	dense.Core.FinDepth, dense.Core.FinDensity, dense.Coolant.Flow = 0.18, 34/0.0254, 1e-6
+	open.Core.FaceLength, open.Core.FaceWidth, open.Core.FinDensity = 0.5, 0.5, 8/0.0254
+	rigs = append(rigs, dense, open, withSaddle(t), pumped, standing, curved)
 
 	states, without := 0, 0
 	for i, r := range rigs {
@@ -90,6 +92,33 @@ func TestWalkAnswersAsASearchFromScratch(t *testing.T) {
 	}
 	if states < 30000 || without < 1000 {
 		t.Errorf("%d states, %d speeds without one", states, without)
+	}
+}
+
+// After a speed without a state a walk begins anew.
+func TestWalkBeginsAnewAfterAnError(t *testing.T) {
+	ready, err := model.Prepare(small())
+	if err != nil {
+		t.Fatal(err)
+	}
+	walk := ready.Walk()
+	for _, speed := range []float64{100, 101, 102, 103} {
+		if _, err := walk.At(speed); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if _, err := walk.At(0.1); err == nil {
+		t.Fatal("a state at no speed to speak of")
+	}
+	got, err := walk.At(104)
+	if want, _ := ready.At(104); err != nil || got != want {
+		t.Errorf("%+v (%v), from scratch %+v", got, err, want)
+	}
+	next := ready.Walk()
+	next.At(104)
+	got, err = walk.At(105)
+	if want, _ := next.At(105); err != nil || got != want {
+		t.Errorf("%+v (%v), of a new walk %+v", got, err, want)
 	}
 }
 

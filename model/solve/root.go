@@ -86,26 +86,19 @@ func RootFrom(f func(float64) float64, a, fa, b, fb, tolerance float64) Result {
 // nearSteps is how many steps RootNear takes before it gives the guesses up.
 const nearSteps = 12
 
-// nearStep is the longest step, over the bracket, whose chord says how near the root is.
-const nearStep = 1e-3
-
 // RootNear is Root between low and high where two guesses of the root are at hand: a,
-// with f(a) = fa, and b. It is for a function that is all but straight over them and the
-// root; it looks at no other place, so the root need not be bracketed.
-//
-// It takes Newton's steps, with the slope of the parabola through the last three looks,
-// and ends where a step that follows a short one would be no longer than tolerance, an
-// absolute length in x above 0: what is left is far less. Guesses no further apart than
-// that are an answer too. If a step would lead out of the bracket, or there are too many,
-// the guesses were bad and the answer is that of Root. Low and High of a root without a
-// bracket are the root itself.
+// with f(a) = fa, and b. It takes Newton's steps, with the slope of the parabola through
+// the last three looks, and ends where |f| is no more than enough, above 0: it looks at
+// no other place, and the root need not be bracketed. If a step leads out of the bracket,
+// or there are too many, the guesses were bad and the answer is that of Root, to the
+// spacing of doubles. Low and High of a root without a bracket are the root itself.
 //
 // Check: x³ − 2x − 5 from 2.1 and 2.09 takes four looks for twelve digits.
-func RootNear(f func(float64) float64, low, high, a, fa, b, tolerance float64) Result {
+func RootNear(f func(float64) float64, low, high, a, fa, b, enough float64) Result {
 	r := Result{X: a, F: fa}
-	step, taken, before := b-a, 0.0, a
-	for {
-		if r.F == 0 || math.Abs(step) <= tolerance && math.Abs(taken) <= nearStep*(high-low) && finite(r.F) {
+	step, before := b-a, a
+	for r.X > low && r.X < high {
+		if math.Abs(r.F) <= enough {
 			r.Low, r.High = r.X, r.X
 			return r
 		}
@@ -119,11 +112,11 @@ func RootNear(f func(float64) float64, low, high, a, fa, b, tolerance float64) R
 		if r.Evaluations > 1 {
 			bend = (chord - r.Slope) / (x - before)
 		}
-		before, taken = r.X, step
+		before = r.X
 		r.X, r.F, r.Slope = x, fx, chord
-		step = -fx / (chord + bend*taken)
+		step = -fx / (chord + bend*(x-before))
 	}
-	root := Root(f, low, high, tolerance)
+	root := Root(f, low, high, 0)
 	root.Evaluations += r.Evaluations
 	return root
 }
