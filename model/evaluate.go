@@ -325,47 +325,47 @@ func (p *Ready) pumpFlow(c coolant.Properties) float64 {
 	return flow
 }
 
-// fill puts the answer together.
+// fill puts the answer together, in its place: a State is large.
 func (p *Ready) fill(st *State, speed float64, s *stream, e *exchange) {
 	room, heat := p.rig.Room.Temperature, p.rig.Heat
 	least := min(e.airCapacity, e.coolantCapacity)
 	airflow := s.massFlow / p.room
-	*st = State{
-		CoolantOverAir:           e.inlet - room,
-		CoolantMeanOverAir:       (e.inlet+e.outlet)/2 - room,
-		ChipOverAir:              e.outlet - room + heat.Load*heat.PlateResistance,
-		CoolantInletTemperature:  e.inlet,
-		CoolantOutletTemperature: e.outlet,
-		CoreAirTemperature:       s.inlet,
-		AirOutletTemperature:     s.outlet,
-		ChipTemperature:          e.outlet + heat.Load*heat.PlateResistance,
-		HeatRejected:             p.heat,
-		Conductance:              p.heat / (e.inlet - room),
-		AirCapacity:              e.airCapacity,
+	*st = State{}
+	st.CoolantOverAir = e.inlet - room
+	st.CoolantMeanOverAir = (e.inlet+e.outlet)/2 - room
+	st.ChipOverAir = e.outlet - room + heat.Load*heat.PlateResistance
+	st.CoolantInletTemperature = e.inlet
+	st.CoolantOutletTemperature = e.outlet
+	st.CoreAirTemperature = s.inlet
+	st.AirOutletTemperature = s.outlet
+	st.ChipTemperature = e.outlet + heat.Load*heat.PlateResistance
+	st.HeatRejected = p.heat
+	st.Conductance = p.heat / (e.inlet - room)
+	st.AirCapacity = e.airCapacity
 
-		Airflow:          airflow,
-		AirMassFlow:      s.massFlow,
-		FaceVelocity:     airflow / p.core.FaceArea(),
-		CorePressureDrop: s.pressureDrop,
-		AirReynolds:      e.airReynolds,
+	st.Airflow = airflow
+	st.AirMassFlow = s.massFlow
+	st.FaceVelocity = airflow / p.core.FaceArea()
+	st.CorePressureDrop = s.pressureDrop
+	st.AirReynolds = e.airReynolds
 
-		CoolantFlow:         e.coolantFlow,
-		CoolantPressureDrop: p.core.CoolantPressureDrop(e.coolantFlow*e.coolant.Density, e.coolant),
+	st.CoolantFlow = e.coolantFlow
+	st.CoolantPressureDrop = p.core.CoolantPressureDrop(e.coolantFlow*e.coolant.Density, e.coolant)
 
-		AirFilm:         e.h,
-		FinEfficiency:   e.finEfficiency,
-		CoolantFilm:     e.coolantH,
-		CoolantReynolds: e.coolantReynolds,
-		CoreConductance: e.conductance,
-		NTU:             e.conductance / least,
-		CapacityRatio:   least / max(e.airCapacity, e.coolantCapacity),
-		Effectiveness:   e.effectiveness,
+	st.AirFilm = e.h
+	st.FinEfficiency = e.finEfficiency
+	st.CoolantFilm = e.coolantH
+	st.CoolantReynolds = e.coolantReynolds
+	st.CoreConductance = e.conductance
+	st.NTU = e.conductance / least
+	st.CapacityRatio = least / max(e.airCapacity, e.coolantCapacity)
+	st.Effectiveness = e.effectiveness
 
-		Doubt: p.core.Doubt(e.airReynolds),
+	st.Doubt = p.core.Doubt(e.airReynolds)
 
-		CoolantViscosityDoubt: p.rig.Coolant.Liquid.ViscosityDoubt(),
-		Budget:                p.budget(s, e),
-	}
+	st.CoolantViscosityDoubt = p.rig.Coolant.Liquid.ViscosityDoubt()
+	st.Budget = p.budget(s, e)
+
 	exceeded := p.fans(speed, s, st)
 	st.Warnings = p.warnings(s, e, st) | p.fanWarnings(speed, s, st, exceeded)
 }

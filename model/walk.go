@@ -37,13 +37,14 @@ type hint struct {
 // Walk returns a walk that has asked for nothing yet.
 func (p *Ready) Walk() Walk { return Walk{ready: p} }
 
-// At returns the steady state at a fan speed in rev/s, which must be above 0; errors are
-// those of Evaluate. After an error the next search begins from scratch.
-func (w *Walk) At(speed float64) (st State, err error) {
+// To fills in the steady state at a fan speed in rev/s, which must be above 0; errors are
+// those of Evaluate and leave the state as it was. After an error the next search begins
+// from scratch.
+func (w *Walk) To(speed float64, st *State) error {
 	h := w.ahead(speed)
-	if err := w.ready.at(&st, speed, &h); err != nil {
+	if err := w.ready.at(st, speed, &h); err != nil {
 		*w = w.ready.Walk()
-		return st, err
+		return err
 	}
 	if h.steep == 0 {
 		h.steep = w.past[0].steep
@@ -54,7 +55,7 @@ func (w *Walk) At(speed float64) (st State, err error) {
 	copy(w.past[1:], w.past[:])
 	w.past[0] = pastState{h, speed, 1 / (speed * h.flow)}
 	w.n = min(w.n+1, pastStates)
-	return st, nil
+	return nil
 }
 
 // ahead returns where the search at a speed may begin.

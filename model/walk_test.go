@@ -67,7 +67,8 @@ func TestWalkAnswersAsASearchFromScratch(t *testing.T) {
 			walk := ready.Walk()
 			for _, share := range speeds {
 				speed := share * r.Speed
-				got, err := walk.At(speed)
+				var got model.State
+				err := walk.To(speed, &got)
 				want, wantErr := ready.At(speed)
 				if (err == nil) != (wantErr == nil) || err != nil && err.Error() != wantErr.Error() {
 					t.Fatalf("rig %d, %s, speed %g: %v, from scratch %v", i, name, speed, err, wantErr)
@@ -102,22 +103,24 @@ func TestWalkBeginsAnewAfterAnError(t *testing.T) {
 		t.Fatal(err)
 	}
 	walk := ready.Walk()
+	var got, want model.State
 	for _, speed := range []float64{100, 101, 102, 103} {
-		if _, err := walk.At(speed); err != nil {
+		if err := walk.To(speed, &got); err != nil {
 			t.Fatal(err)
 		}
 	}
-	if _, err := walk.At(0.1); err == nil {
+	before := got
+	if err := walk.To(0.1, &got); err == nil || got != before {
 		t.Fatal("a state at no speed to speak of")
 	}
-	got, err := walk.At(104)
+	err = walk.To(104, &got)
 	if want, _ := ready.At(104); err != nil || got != want {
 		t.Errorf("%+v (%v), from scratch %+v", got, err, want)
 	}
 	next := ready.Walk()
-	next.At(104)
-	got, err = walk.At(105)
-	if want, _ := next.At(105); err != nil || got != want {
+	next.To(104, &want)
+	next.To(105, &want)
+	if err = walk.To(105, &got); err != nil || got != want {
 		t.Errorf("%+v (%v), of a new walk %+v", got, err, want)
 	}
 }
@@ -131,8 +134,8 @@ func TestWalksOfTheSameSpeedsAreTheSame(t *testing.T) {
 	for name, speeds := range walks() {
 		one, two := ready.Walk(), ready.Walk()
 		for _, share := range speeds {
-			a, errA := one.At(100 * share)
-			b, errB := two.At(100 * share)
+			var a, b model.State
+			errA, errB := one.To(100*share, &a), two.To(100*share, &b)
 			if a != b || (errA == nil) != (errB == nil) {
 				t.Fatalf("%s: two walks differ at %g", name, 100*share)
 			}
@@ -145,8 +148,8 @@ func TestWalkDoesNotAllocate(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	walk, speed := ready.Walk(), 60.0
-	if n := testing.AllocsPerRun(100, func() { speed += 0.5; walk.At(speed) }); n != 0 {
+	walk, speed, st := ready.Walk(), 60.0, model.State{}
+	if n := testing.AllocsPerRun(100, func() { speed += 0.5; walk.To(speed, &st) }); n != 0 {
 		t.Errorf("%v allocations a point", n)
 	}
 }
@@ -159,11 +162,16 @@ func BenchmarkWalk(b *testing.B) {
 			b.Fatal(err)
 		}
 		walk := ready.Walk()
-		for way, at := range map[string]func(float64) (model.State, error){"scratch": ready.At, "walk": walk.At} {
+		scratch := func(speed float64, st *model.State) (err error) {
+			*st, err = ready.At(speed)
+			return err
+		}
+		for way, to := range map[string]func(float64, *model.State) error{"scratch": scratch, "walk": walk.To} {
 			b.Run(name+"/"+way, func(b *testing.B) {
 				b.ReportAllocs()
+				var st model.State
 				for i := 0; b.Loop(); i++ {
-					if _, err := at(r.Speed * (0.5 + float64(i%100)/100)); err != nil {
+					if err := to(r.Speed*(0.5+float64(i%100)/100), &st); err != nil {
 						b.Fatal(err)
 					}
 				}

@@ -139,8 +139,9 @@ type evaluator struct {
 	rig        model.Rig // its rig, at the speed that was looked at last
 	design     int       // the design that is ready; -1: none
 	ready      AtSpeed
-	failure    string // why the design has no value at any speed
-	conditions int    // the design whose conditions reference was asked under; -1: none
+	walk       *model.Walk // along its speeds; nil if the model has none
+	failure    string      // why the design has no value at any speed
+	conditions int         // the design whose conditions reference was asked under; -1: none
 
 	reference        float64
 	referenceFailure string
@@ -181,12 +182,21 @@ func (e *evaluator) fill(row *Row) bool {
 		return false
 	}
 	row.Reference = e.reference
-	var err error
-	if row.State, err = e.ready.At(e.rig.Speed); err != nil {
+	if err := e.ask(&row.State); err != nil {
 		*row = Row{Point: row.Point, Failure: Reason(err)}
 		return false
 	}
 	return true
+}
+
+// ask fills in the state of the rig at hand.
+func (e *evaluator) ask(st *model.State) (err error) {
+	if e.walk == nil {
+		*st, err = e.ready.At(e.rig.Speed)
+		return err
+	}
+	defer caught(&err)
+	return e.walk.To(e.rig.Speed, st)
 }
 
 // Point evaluates point k alone, and returns false if the study leaves it out.
@@ -203,10 +213,12 @@ func Point(p *Plan, m Model, k int) (*Row, bool) {
 // under its conditions.
 func (e *evaluator) prepare(k int) {
 	e.design, e.failure = e.rigOf, ""
-	if ready, err := Ready(e.model, e.rig); err != nil {
+	ready, err := Ready(e.model, e.rig)
+	if e.ready, e.walk = ready, nil; err != nil {
 		e.failure = Reason(err)
-	} else {
-		e.ready = walking(ready)
+	} else if physics, ok := ready.(guarded).inner.(*model.Ready); ok {
+		walk := physics.Walk()
+		e.walk = &walk
 	}
 	if e.conditions >= 0 && !e.plan.sharesSwept() {
 		return
@@ -267,17 +279,6 @@ type guarded struct{ inner AtSpeed }
 func (g guarded) At(speed float64) (state model.State, err error) {
 	defer caught(&err)
 	return g.inner.At(speed)
-}
-
-// walking returns what answers speeds in their order faster, if there is such, else ready.
-func walking(ready AtSpeed) AtSpeed {
-	if g, ok := ready.(guarded); ok {
-		if physics, ok := g.inner.(*model.Ready); ok {
-			walk := physics.Walk()
-			return guarded{&walk}
-		}
-	}
-	return ready
 }
 
 func caught(err *error) {
