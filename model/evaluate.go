@@ -284,7 +284,10 @@ func (p *Ready) airExchange(s *stream) exchange {
 // airFilm returns the film coefficient of the air, W/(m² K), with its properties at a
 // film temperature, K.
 func (p *Ready) airFilm(massFlow, film float64) float64 {
-	return p.core.AirFilm(massFlow, p.air.At(film)) * (1 + p.rig.Correction.AirFilm)
+	properties := air.Properties{ // all that the film needs
+		Viscosity: p.air.Viscosity(film), Conductivity: p.air.Conductivity(film), SpecificHeat: p.air.SpecificHeat(),
+	}
+	return p.core.AirFilm(massFlow, properties) * (1 + p.rig.Correction.AirFilm)
 }
 
 // coolantExchange completes the exchange with the coolant's properties at a film

@@ -81,11 +81,12 @@ func (w *Walk) ahead(speed float64) hint {
 		at[i] = past[i].stay
 	}
 	if weigh(counts[:w.n], at[:w.n], 1/(speed*h.flow)) {
-		film := 0.0
+		film, slope := 0.0, 0.0
 		for i := range past {
 			film += counts[i] * past[i].film
+			slope += counts[i] * past[i].slope
 		}
-		h.film = film
+		h.film, h.slope = film, slope
 	}
 	return h
 }

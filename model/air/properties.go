@@ -41,20 +41,20 @@ func (p Properties) Prandtl() float64 { return p.Viscosity * p.SpecificHeat / p.
 //	k = 2.64638e-3 t^1.5/(t + 245.4·10^(-12/t))                [1] eq. (53)
 //	cp as SpecificHeat
 //
-// each times what the correction of a says. t must be positive; μ and k follow the measurements of dry air within 1 %
-// between 200 K and 400 K (0.4 % low at 300 K against [4]) and are smooth up to
+// each times what the correction of a says. t must be positive; μ and k follow the
+// measurements of dry air within 1 % between 200 K and 400 K (0.4 % low at 300 K against [4]) and are smooth up to
 // 1000 K, where a solver may pass on its way. Outside, nothing is clamped. Vapour
 // is neglected in μ and k: see VapourLimit.
 //
 // Check: dry air at 288.15 K and 101325 Pa gives 1.2250 kg/m³, 1.78938e-5 Pa s
 // and 0.025326 W/(m K).
 func (a Atmosphere) At(t float64) Properties {
-	return Properties{
-		Density:      a.Density(t),
-		Viscosity:    a.Viscosity(t),
-		Conductivity: 2.64638e-3 * t * math.Sqrt(t) / (t + 245.4*math.Exp(-12*math.Ln10/t)) * (1 + a.Correction.Conductivity),
-		SpecificHeat: a.SpecificHeat(),
-	}
+	return Properties{a.Density(t), a.Viscosity(t), a.Conductivity(t), a.SpecificHeat()}
+}
+
+// Conductivity returns the conductivity alone, in W/(m K); see At.
+func (a Atmosphere) Conductivity(t float64) float64 {
+	return 2.64638e-3 * t * math.Sqrt(t) / (t + 245.4*math.Exp(-12*math.Ln10/t)) * (1 + a.Correction.Conductivity)
 }
 
 // Viscosity returns the viscosity alone, in Pa s; see At.
