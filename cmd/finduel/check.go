@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"finduel/render"
 	"finduel/render/sheet"
 	"finduel/sweep"
 	"finduel/sweep/archive"
@@ -79,8 +80,11 @@ func checkCommand() *cobra.Command {
 			}
 			fmt.Fprintf(w, "axes        %s\n", strings.Join(axes, ", "))
 			points, designs := plan.Points(), plan.Designs()
-			fmt.Fprintf(w, "points      %d, in %d designs and %d chunks\n", points, designs, plan.Chunks())
+			fmt.Fprintf(w, "points      %s, in %s and %s\n", render.Whole(points), render.Counted(designs, "design"), render.Counted(plan.Chunks(), "chunk"))
 			fmt.Fprintf(w, "time        about %s on two cores\n", about(estimate(plan)))
+			if err := sheet.Stepped(w, plan); err != nil {
+				return err
+			}
 			if err := sheet.Doubted(w, plan, designs); err != nil {
 				return err
 			}

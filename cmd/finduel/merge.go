@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"os"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
@@ -50,11 +51,15 @@ func merge(ctx context.Context, stdout, stderr io.Writer, shards []string, out s
 	}
 	f.seed = record.Seed
 	plan := sweep.Lay(s)
+	_, none := os.Stat(out)
 	if err := folder(out); err != nil {
 		return err
 	}
 	store, err := archive.Merge(ctx, archive.Disk{}, shards, out, plan, archive.IdentityOf(plan, record.Seed, version))
 	if err != nil {
+		if errors.Is(none, fs.ErrNotExist) {
+			os.Remove(out) // ours, and empty unless something was copied
+		}
 		return refused(err, hint)
 	}
 	if err := begin(out, s); err != nil {

@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"finduel/render"
 	"finduel/sweep"
 	"finduel/sweep/archive"
 	"finduel/sweep/study"
@@ -100,7 +101,11 @@ func runStudy(ctx context.Context, stdout, stderr io.Writer, path string, f runF
 		if err := archive.WriteFile(filepath.Join(f.out, archive.RecordFile), func(w io.Writer) error { return archive.WriteRecord(w, record) }); err != nil {
 			return err
 		}
-		fmt.Fprintf(stdout, "shard %s of %s: %d points in %s, %d of them without a value\n", shard, s.Name, store.Len(), f.out, store.Failed())
+		fmt.Fprintf(stdout, "shard %s of %s: %s in %s, %s of them without a value\n", shard, s.Name, render.Counted(store.Len(), "point"), f.out, render.Whole(store.Failed()))
+		if chunks := store.Plan().Chunks(); store.ChunksOf(shard) == 0 {
+			fmt.Fprintf(stdout, "This share is empty: the points of the study are %s, which shards have one by one from the first on. merge takes it all the same; %s would do.\n",
+				render.Counted(chunks, "chunk"), render.Counted(chunks, "shard"))
+		}
 		return nil
 	}
 	return finish(ctx, stdout, stderr, f.out, s, store, finishing{seed: f.seed, workers: f.workers, csv: f.csv, quiet: f.quiet})

@@ -48,6 +48,17 @@ func Doubted(w io.Writer, p *sweep.Plan, designs int) error {
 	return err
 }
 
+// Stepped writes that a sweep goes from one measured propeller to the next, if it does.
+// It returns the error of w.
+func Stepped(w io.Writer, p *sweep.Plan) error {
+	steps := render.Steps(p)
+	if steps == "" {
+		return nil
+	}
+	_, err := io.WriteString(w, wrap("propeller   ", steps, 80))
+	return err
+}
+
 // interval is a result with its band, for tables.
 type interval struct {
 	name string // of its columns, before _median, _lo and _hi

@@ -9,38 +9,18 @@ import (
 	"finduel/sweep/study"
 )
 
-// rule is one of the three rules that permit an exposure.
-type rule struct {
-	key       string // of the output that has its permitted time
-	name      string
-	permitted func(level float64) float64 // s a day, at a level in dB(A)
-}
-
-var rules = []rule{
-	{"exposure_limit", "NIOSH 98-126", sound.PermittedNIOSH},
-	{"exposure_limit_osha", "29 CFR 1910.95", sound.PermittedOSHA},
-	{"upper_action_time", "2003/10/EC, upper action value", func(level float64) float64 { return sound.PermittedEU(level, sound.EUUpper) }},
-}
-
-// span returns the permitted times, s a day, at the highest level at the operator within
-// its doubt and at the lowest.
-func (r *rule) span(state *model.State) (least, most float64) {
-	return r.permitted(state.OperatorSound + state.SoundDoubtHigh), r.permitted(state.OperatorSound + state.SoundDoubtLow)
-}
-
 // within says what the doubt of the level does to a permitted time, behind a space;
 // nothing of any other output, and of a time that is more than a day in any case.
 func within(o model.Output, state *model.State) string {
-	for _, r := range rules {
-		if r.key == o.Key {
-			least, most := r.span(state)
-			if _, some := render.Recorded(o.Quantity, least); !some {
-				return ""
-			}
-			return " (" + render.Number(o.Quantity, least) + " to " + render.Number(o.Quantity, most) + ")"
-		}
+	r, ok := render.ExposureRuleOf(o)
+	if !ok {
+		return ""
 	}
-	return ""
+	least, most := r.Span(state)
+	if _, some := render.Recorded(o.Quantity, least); !some {
+		return ""
+	}
+	return " (" + render.Number(o.Quantity, least) + " to " + render.Number(o.Quantity, most) + ")"
 }
 
 // sound says where the level comes from and how sure it is, who hears it for how long,
@@ -48,7 +28,7 @@ func within(o model.Output, state *model.State) string {
 func (t *terminal) sound(s *study.Setup, state *model.State, _ Drive) {
 	room := &s.Rig.Room
 	text := "The operator stays for " + render.Computed("session_duration", room.Session) + " a day."
-	if strictest, _ := model.OutputOf(rules[0].key); within(strictest, state) != "" {
+	if strictest, _ := model.OutputOf(render.ExposureRules[0].Key); within(strictest, state) != "" {
 		text = "Times in brackets are those at the highest and at the lowest level within the doubt. " + text
 	}
 	t.say(gap, text)
@@ -109,15 +89,15 @@ type exposureJSON struct {
 
 func exposuresOf(state *model.State) []exposureJSON {
 	var list []exposureJSON
-	for _, r := range rules {
-		q := quantity.Must(r.key)
+	for _, r := range render.ExposureRules {
+		q := quantity.Must(r.Key)
 		minutes := func(seconds float64) number {
 			n := numbers{}
 			n.put(q, seconds)
 			return n[q.Column()]
 		}
-		least, most := r.span(state)
-		list = append(list, exposureJSON{r.name, minutes(r.permitted(state.OperatorSound)), minutes(least), minutes(most)})
+		least, most := r.Span(state)
+		list = append(list, exposureJSON{r.Name, minutes(r.Permitted(state)), minutes(least), minutes(most)})
 	}
 	return list
 }

@@ -48,6 +48,9 @@ func Point(w io.Writer, s *study.Setup, state *model.State, d Drive, width int) 
 	t := terminal{width: max(width, narrow)}
 	t.say("  setup       ", setup(s)+" at "+render.Computed("fan_speed", s.Rig.Speed))
 	t.say("  conditions  ", conditions(&s.Rig))
+	if lent := render.Lent(&s.Rig); lent != "" {
+		t.say("  propeller   ", lent)
+	}
 	for _, note := range s.Notes {
 		t.say("  note        ", note)
 	}

@@ -50,6 +50,7 @@ type terminal struct {
 	width  int
 	b      strings.Builder
 	open   bool // whether a tie is marked as open
+	loud   bool // whether permitted times at the loud end are shown
 }
 
 // say writes a paragraph.
@@ -87,6 +88,19 @@ func (t *terminal) setups() {
 		if slices.Contains(s.Estimates(), "rated_sound") && !swept {
 			doubt, _ := model.InputOf("sound_doubt")
 			t.say("  sound       ", "of "+render.Clean(s.Name)+" estimated from flow and pressure, to ±"+render.Given(doubt.Quantity, doubt.Get(&s.Rig))+" dB: no sound is given")
+		}
+	}
+	steps := ""
+	if t.rep.Results != nil {
+		steps = render.Steps(t.rep.Results.Plan)
+	}
+	for _, s := range []*study.Setup{challenger, reference} {
+		lent := render.Lent(&s.Rig)
+		switch {
+		case s == challenger && steps != "":
+			t.say("  propeller   ", "of "+render.Clean(s.Name)+": "+steps)
+		case lent != "":
+			t.say("  propeller   ", "of "+render.Clean(s.Name)+": "+lent)
 		}
 	}
 }
@@ -176,7 +190,7 @@ func (t *terminal) base() {
 			}
 		}
 	}
-	t.say("", text+" Sound is at the listener; the times a day are for the operator at the operator's distance, in the EU to the upper action value. Margin to stall: share of free-air flow left until stall begins."+t.openNote())
+	t.say("", text+" Sound is at the listener; the times a day are for the operator at the operator's distance, in the EU to the upper action value"+t.loudNote()+". Margin to stall: share of free-air flow left until stall begins."+t.openNote())
 	if text := render.Thrift(a); text != "" {
 		t.say("", "Sensible speed: "+text)
 	}
@@ -233,6 +247,7 @@ func (t *terminal) compare(a *breakeven.Answer) {
 		if i == 0 {
 			t.bands(&tab, places, a)
 		}
+		t.loudEnd(&tab, places, o)
 		if o.Key == "sound" {
 			doubts := []string{"its doubt, dB"}
 			for _, p := range places {
@@ -247,6 +262,34 @@ func (t *terminal) compare(a *breakeven.Answer) {
 	}
 	tab.rows = append(tab.rows, warned)
 	tab.write(&t.b, len(tab.heads))
+}
+
+// loudEnd adds the permitted times of a rule at the highest level within the doubt, if
+// the output is a permitted time and any of them is less than a day.
+func (t *terminal) loudEnd(tab *table, places []render.Place, o model.Output) {
+	rule, ok := render.ExposureRuleOf(o)
+	row, any := []string{"  " + render.LoudEnd}, false
+	for _, p := range places {
+		if !ok {
+			return
+		}
+		least, _ := rule.Span(p.State)
+		_, short := render.Recorded(o.Quantity, least)
+		any = any || short
+		row = append(row, render.Number(o.Quantity, least))
+	}
+	if any {
+		t.loud = true
+		tab.rows = append(tab.rows, row)
+	}
+}
+
+// loudNote explains the permitted times at the loud end, if there are any.
+func (t *terminal) loudNote() string {
+	if !t.loud {
+		return ""
+	}
+	return "; " + render.LoudEnd + ": at the highest level within its doubt"
 }
 
 // bands adds the 95 % interval of what is compared, where it is known.

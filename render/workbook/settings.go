@@ -52,6 +52,11 @@ func (b *book) settings(rep *render.Report) error {
 		p.grow(row, 3, p.widths[2])
 	}
 	p.axes(s)
+	if rep.Results != nil {
+		if steps := render.Steps(rep.Results.Plan); steps != "" {
+			p.paragraph(render.Clean(challenger.Name)+": "+steps, lookText)
+		}
+	}
 	p.exclusions(s)
 	return b.write(p)
 }
@@ -69,6 +74,8 @@ func setting(in model.Input, s *study.Setup) any {
 		return "by the pump"
 	case in.Unused(&s.Rig):
 		return "not used"
+	case v == 0 && render.LentTo(&s.Rig, in.Key) != "":
+		return render.LentTo(&s.Rig, in.Key)
 	case v == 0 && in.Unknown():
 		return "not known"
 	case v == 0 && in.Check(v) != nil:

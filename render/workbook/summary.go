@@ -124,6 +124,14 @@ func (p *page) answer(rep *render.Report, d *render.Digest) {
 			row = append(row, number(o.Quantity, o.Get(at.State)))
 		}
 		p.grow(p.add(row...), 1, p.widths[0])
+		if rule, ok := render.ExposureRuleOf(o); ok {
+			loud := []cell{{"  the same, " + render.LoudEnd + unit(o.Quantity), look{wrapped: true}}}
+			for _, at := range places {
+				least, _ := rule.Span(at.State)
+				loud = append(loud, number(o.Quantity, least))
+			}
+			p.add(loud...)
+		}
 	}
 	s := "Compared: " + rep.Metric().Label + ". Searched: "
 	if a.From < a.To {

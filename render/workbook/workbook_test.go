@@ -18,9 +18,11 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"finduel/model"
+	"finduel/model/fan"
 	"finduel/model/pump"
 	"finduel/model/quantity"
 	"finduel/render"
+	"finduel/sweep/study"
 	"finduel/testdata/reports"
 )
 
@@ -812,5 +814,42 @@ func TestParitySheet(t *testing.T) {
 	}
 	if equal < 20 || next != len(rows) {
 		t.Errorf("%d rows of %d, %d with a break-even", next, len(rows), equal)
+	}
+}
+
+// Beside every permitted time stands that at the highest level within its doubt: 15 200
+// rpm of this invented report make 9 h 14 min by NIOSH, computed from 79.4 + 5 dB(A).
+func TestPermittedTimesHaveTheirLoudEnd(t *testing.T) {
+	for _, c := range reports.Cases() {
+		if c.Name != "odd" {
+			continue
+		}
+		rows := rowsOf(t, open(t, bytesOf(t, c.Report(), fewRows)), sheetSummary)
+		for i, row := range rows {
+			if strings.HasPrefix(at(row, 0), "permitted daily exposure (NIOSH") {
+				minutes, err := strconv.ParseFloat(at(rows[i+1], 2), 64)
+				if err != nil || at(row, 2) != "" || math.Abs(minutes-554) > 1 || at(rows[i+1], 0) != "  the same, at the loud end, min" {
+					t.Errorf("%q below %q (%v), want 554 min below a blank", rows[i+1], row, err)
+				}
+				return
+			}
+		}
+	}
+	t.Error("no permitted time was looked at")
+}
+
+// A coefficient that a measured propeller lends is no 0; the value is that of run 1121md
+// at 7 440 rpm on the UIUC Propeller Data Site.
+func TestLentCoefficientInTheStudySheet(t *testing.T) {
+	s := study.Setup{Rig: model.Rig{Fans: fan.Bank{Fan: fan.Typical()}}}
+	f := &s.Rig.Fans.Fan
+	f.RotorDiameter, f.Pitch, f.Blades, f.RatedSpeed = 0.127, 0.09525, 2, 124
+	in, _ := model.InputOf("thrust_coefficient")
+	if got := setting(in, &s); got != "0.129, lent by 127 × 95.2 mm, 2 blades" {
+		t.Errorf("%v", got)
+	}
+	f.ThrustCoefficient, f.PowerCoefficient = 0.155, 0.102
+	if got := setting(in, &s); got != 0.155 {
+		t.Errorf("%v, want the given 0.155", got)
 	}
 }
