@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"strings"
 
 	"finduel/model"
@@ -71,13 +72,59 @@ func inputKeys() []string {
 	return keys
 }
 
-// inputHint lists the keys that could be written instead of one that is no input,
-// and which was probably meant.
+// fewInputs is how many of the some ninety inputs a hint lists.
+const fewInputs = 6
+
+// inputHint says which key was probably meant instead of one that is no input, lists
+// those that are spelled most like it, and says where all are.
 func inputHint(key string, keys []string) string {
-	if meant, ok := sectionInput(key[strings.LastIndex(key, ".")+1:]); ok {
-		return "did you mean " + meant + "? inputs: " + strings.Join(keys, ", ")
+	key = key[strings.LastIndex(key, ".")+1:]
+	meant, ok := sectionInput(key)
+	if !ok {
+		meant, ok = nearest(key, keys)
 	}
-	return choiceHint(key, "inputs", keys)
+	hint := ""
+	if ok {
+		hint = "did you mean " + meant + "? "
+	}
+	if like := closest(key, keys, fewInputs); len(like) > 0 {
+		hint += "nearest inputs: " + strings.Join(like, ", ") + "; "
+	}
+	return hint + "README.md, Your own study, has all inputs"
+}
+
+// closest returns the names most like a key, at most so many: those that share a word
+// with it first, then those of which no more than half the letters must change.
+func closest(key string, names []string, most int) []string {
+	type candidate struct {
+		name     string
+		stranger bool // shares no word
+		changes  int
+	}
+	key = strings.ToLower(key)
+	own := strings.Split(key, "_")
+	var list []candidate
+	for _, name := range names {
+		c := candidate{name: name, changes: distance(key, name)}
+		c.stranger = !slices.ContainsFunc(strings.Split(name, "_"), func(word string) bool { return slices.Contains(own, word) })
+		if !c.stranger || c.changes <= len(key)/2 {
+			list = append(list, c)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b candidate) int {
+		if a.stranger != b.stranger {
+			if a.stranger {
+				return 1
+			}
+			return -1
+		}
+		return a.changes - b.changes
+	})
+	var like []string
+	for _, c := range list[:min(most, len(list))] {
+		like = append(like, c.name)
+	}
+	return like
 }
 
 // sectionInput returns the input that a key of a section sets, or what comes near
@@ -92,6 +139,10 @@ func sectionInput(key string) (string, bool) {
 		return "overall_thickness, fin_depth or fin_thickness", true
 	case "depth":
 		return "fin_depth or overall_thickness", true
+	case "diameter":
+		return "rotor_diameter", true
+	case "rpm":
+		return "fan_speed", true
 	}
 	for _, section := range []any{roomPart{}, heatPart{}, coolantPart{}, setupPart{}} {
 		t := reflect.TypeOf(section)

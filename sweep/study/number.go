@@ -42,7 +42,7 @@ func (f *findings) within(l *leaf, in model.Input, m measure) bool {
 	if in.Whole {
 		hint = "write a whole number from " + show(in.Low, m.unit) + " to " + show(in.High, m.unit)
 	}
-	if in.Kind == quantity.Ratio && m.unit.Symbol == "" && in.Check(m.si/100) == nil {
+	if in.Kind == quantity.Ratio && m.unit.Symbol == "" && math.Abs(m.si) > 1 && in.Check(m.si/100) == nil {
 		hint += "; did you mean " + strings.TrimSpace(l.text) + " %?"
 	}
 	f.fault(l, out.Rule, hint)
@@ -187,16 +187,28 @@ func wrongUnit(kind quantity.Kind, digits, symbol string) (rule, hint string) {
 		}
 		return "has no unit", hint
 	}
+	if kind == quantity.Voltage && strings.EqualFold(symbol, "s") {
+		hint += cells(digits)
+	}
 	if others := kindsOf(symbol); len(others) > 0 {
 		return "is " + others[0].String() + ", not " + kind.String(), hint
 	}
-	switch near, ok := nearestUnit(kind, symbol); {
-	case ok:
+	if near, ok := nearestUnit(kind, symbol); ok {
 		hint += "; did you mean " + digits + " " + near + "?"
-	case kind == quantity.Voltage && strings.EqualFold(symbol, "s"):
-		hint += "; of cells in series the sum: four of 3.7 V are 14.8 V"
 	}
 	return "is not " + kind.String(), hint
+}
+
+// cells says the voltage of so many lithium cells in series: 3.7 V each nominally, 4.2 V
+// charged (common practice, no source).
+func cells(digits string) string {
+	const most = 24 // more is no pack that drives a fan
+	n, err := strconv.Atoi(digits)
+	if err != nil || n < 1 || n > most {
+		return "; of cells in series the sum: four of 3.7 V are 14.8 V"
+	}
+	volts := func(each float64) string { return strconv.FormatFloat(float64(n)*each, 'f', 1, 64) + " V" }
+	return "; " + digits + " lithium cells in series are " + volts(3.7) + " nominally and " + volts(4.2) + " charged"
 }
 
 // unitHint says how a number of a kind is written.

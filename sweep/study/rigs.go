@@ -8,6 +8,7 @@ import (
 	"finduel/model/coolant"
 	"finduel/model/core"
 	"finduel/model/fan"
+	"finduel/model/quantity"
 )
 
 // builder turns a document into a study.
@@ -173,8 +174,11 @@ func (b *builder) face(part corePart, path string, rig *model.Rig) {
 		return // reported
 	}
 	if len(part.Face) != 2 {
-		at := keyPath(path, "face")
-		b.add(b.places[at], at, "", "is not a length and a width", "write it like this: face: [92 mm, 88 mm], along the tubes and across")
+		at, like := keyPath(path, "face"), "[92 mm, 88 mm]"
+		if len(part.Face) == 1 && part.Face[0] != nil {
+			like = apart(part.Face[0].text, like)
+		}
+		b.add(b.places[at], at, "", "is not a length and a width", "write it like this: face: "+like+", along the tubes and across")
 		return
 	}
 	for i, key := range []string{"face_length", "face_width"} {
@@ -183,6 +187,24 @@ func (b *builder) face(part corePart, path string, rig *model.Rig) {
 			in.Set(rig, m.si)
 		}
 	}
+}
+
+// apart writes two lengths that stand as one, "110 x 105 mm" or "110 mm x 105 mm", as a
+// list; anything else it leaves for another text.
+func apart(text, other string) string {
+	first, second, found := strings.Cut(strings.ReplaceAll(text, "×", "x"), "x")
+	a, unitA := splitNumber(strings.TrimSpace(first))
+	b, unitB := splitNumber(strings.TrimSpace(second))
+	unitA, unitB = strings.TrimSpace(unitA), strings.TrimSpace(unitB)
+	if unitA == "" {
+		unitA = unitB
+	}
+	_, okA := unitOf(quantity.Length, unitA)
+	_, okB := unitOf(quantity.Length, unitB)
+	if !found || a == "" || b == "" || !okA || !okB {
+		return other
+	}
+	return "[" + a + " " + unitA + ", " + b + " " + unitB + "]"
 }
 
 // depth reports a core that gives its depth not at all or twice.

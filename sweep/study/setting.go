@@ -118,8 +118,11 @@ func settable(key string) bool {
 
 // settingHint says what could be set instead of a key.
 func settingHint(key string) string {
-	if key == "metal" {
+	switch key {
+	case "metal":
 		return "it only chooses defaults: set fin_thickness, fin_conductivity, tube_wall and tube_conductivity"
+	case "fan", "core":
+		return "a " + key + " is not swapped here: give the study a setup with the other " + key + "; finduel point --setup NAME shows it"
 	}
 	return inputHint(key, append(inputKeys(), choices...))
 }

@@ -2,6 +2,7 @@ package study
 
 import (
 	"reflect"
+	"slices"
 	"strings"
 )
 
@@ -111,6 +112,13 @@ func (s *shaper) section(n *node, t reflect.Type, path, like string) map[string]
 	return out
 }
 
+// tradeKeys are words that data sheets have for a key of some section, where no key is
+// spelled nearly so, or the wrong one (common practice, no source).
+var tradeKeys = map[string]string{
+	"thickness": "overall_thickness", "depth": "fin_depth", "fpi": "fin_density", "size": "face",
+	"diameter": "rotor_diameter", "airflow": "free_air_flow", "static_pressure": "shut_off_pressure", "noise": "rated_sound", "voltage": "drive_voltage",
+}
+
 // unknown reports a key that the section does not have.
 func (s *shaper) unknown(e entry, fields []field, path string) {
 	var keys []string
@@ -121,10 +129,14 @@ func (s *shaper) unknown(e entry, fields []field, path string) {
 	if path != "" {
 		of = path
 	}
-	if near, ok := nearest(e.name, keys); ok {
+	name := e.name
+	if trade := tradeKeys[name]; slices.Contains(keys, trade) {
+		name = trade
+	}
+	if near, ok := nearest(name, keys); ok {
 		s.f.meant[keyPath(path, near)] = true
 	}
-	s.f.add(e.at, keyPath(path, e.name), "", "is not a key of "+of, choiceHint(e.name, "keys of "+of, keys))
+	s.f.add(e.at, keyPath(path, e.name), "", "is not a key of "+of, choiceHint(name, "keys of "+of, keys))
 }
 
 // shown returns what a message shows of a node: the text of a scalar.

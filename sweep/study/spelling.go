@@ -16,7 +16,12 @@ var spellings = map[quantity.Kind]map[string]string{
 	quantity.VolumeFlow:           {"CFM": "cfm", "GPM": "gpm", "CMH": "m3/h", "m3/hr": "m3/h", "LPM": "L/min", "lpm": "L/min", "l/min": "L/min", "l/h": "L/h", "l/s": "L/s"},
 	quantity.Pressure:             {"mmAq": "mmH2O", "mmWG": "mmH2O", "mmH₂O": "mmH2O", "inAq": "inH2O", "inWG": "inH2O", "inH₂O": "inH2O", "mAq": "mH2O"},
 	quantity.SpeedConstant:        {"kv": "rpm/V", "Kv": "rpm/V", "KV": "rpm/V", "RPM/V": "rpm/V"},
-	quantity.ElectricalResistance: {"mΩ": "mohm", "Ω": "ohm", "mOhm": "mohm", "Ohm": "ohm"},
+	quantity.ElectricalResistance: {"mΩ": "mohm", "Ω": "ohm", "mOhm": "mohm", "Ohm": "ohm", "milliohm": "mohm", "milliohms": "mohm", "ohms": "ohm"},
+	quantity.Length:               {"inch": "in", "inches": "in"},
+	quantity.Resistance:           {"°C/W": "K/W", "C/W": "K/W"},
+	quantity.Power:                {"watt": "W", "watts": "W", "Watt": "W", "Watts": "W"},
+	quantity.Current:              {"amp": "A", "amps": "A", "Amp": "A", "Amps": "A", "ampere": "A", "amperes": "A"},
+	quantity.Voltage:              {"volt": "V", "volts": "V", "Volt": "V", "Volts": "V"},
 	quantity.SoundLevel:           {"dBa": "dBA", "dbA": "dBA", "dB A": "dBA"},
 }
 

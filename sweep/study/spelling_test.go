@@ -39,6 +39,16 @@ func TestSpellingsOfTheTrade(t *testing.T) {
 		{"fan_speed", "12 krpm", 200},
 		{"winding_resistance", "62 mΩ", 0.062},
 		{"fragment_mass", "800 mg", 0.0008},
+		{"plate_resistance", "0.05 °C/W", 0.05},
+		{"plate_resistance", "0.05 C/W", 0.05},
+		{"rotor_diameter", "5 inch", 0.127},
+		{"wire_length", "20 inches", 0.508},
+		{"winding_resistance", "62 milliohm", 0.062},
+		{"fuse_rating", "20 Amp", 20},
+		{"fuse_rating", "20 amps", 20},
+		{"heat_load", "300 watts", 300},
+		{"free_air_flow", "3 m3/min", 0.05},
+		{"pump_head", "0.4 bar", 40000},
 	} {
 		f := newFindings("")
 		in, _ := model.InputOf(c.key)
@@ -53,7 +63,9 @@ func TestGuessesAtUnits(t *testing.T) {
 	for _, c := range []struct {
 		key, text, has, not string
 	}{
-		{"drive_voltage", "4S", "of cells in series the sum: four of 3.7 V are 14.8 V", "did you mean"},
+		{"drive_voltage", "4S", "4 lithium cells in series are 14.8 V nominally and 16.8 V charged", "did you mean"},
+		{"drive_voltage", "3s", "3 lithium cells in series are 11.1 V nominally and 12.6 V charged", "did you mean"},
+		{"drive_voltage", "400s", "of cells in series the sum: four of 3.7 V are 14.8 V", "did you mean"},
 		{"drive_voltage", "4 Q", "one of: V", "did you mean"},
 		{"fan_speed", "3 mrpm", "one of: rpm, rev/s", "did you mean"},
 		{"fan_speed", "3 Rpm", "did you mean 3 rpm?", "krpm?"},

@@ -33,6 +33,22 @@ type written struct {
 	setups func(i int, part setupPart) bool // whose number it is; nil: both setups share it
 }
 
+// sharedUnit returns the unit of a tolerance, behind a space, if the number before it has
+// none and both can have the same, as in "38±1 mm"; else nothing.
+func sharedUnit(kind quantity.Kind, number, tolerance string) string {
+	_, bare := splitNumber(number)
+	digits, rest := splitNumber(tolerance)
+	symbol, _, _ := strings.Cut(strings.TrimSpace(rest), " ")
+	absolute := kind == quantity.Temperature && !strings.HasPrefix(symbol, "°") // a difference
+	if bare != "" || digits == "" || absolute {
+		return ""
+	}
+	if unit, ok := unitOf(kind, symbol); !ok || unit.Kind == quantity.Ratio || unit.Kind == quantity.Count {
+		return ""
+	}
+	return " " + symbol
+}
+
 // splitTolerances takes the tolerances off the numbers of the study's sections, before
 // these are read, and returns them in the order of the document.
 func (b *builder) splitTolerances() []written {
@@ -46,7 +62,7 @@ func (b *builder) splitTolerances() []written {
 		if !found {
 			return
 		}
-		l.text = number
+		l.text = number + sharedUnit(in.Kind, number, text)
 		list = append(list, written{in, l, text, setups})
 	}
 	section := func(part any, setups func(int, setupPart) bool) {
@@ -187,6 +203,9 @@ func (b *builder) halfWidth(l *leaf, in model.Input, s *Study) (Tolerance, bool)
 	switch kind {
 	case quantity.Temperature:
 		kind = quantity.TemperatureDifference
+		if before, ok := strings.CutSuffix(strings.TrimSpace(l.text), "°C"); ok && l.kind == words {
+			l.text = before + "K" // a difference is the same in both
+		}
 		var known []string
 		for _, read := range thermometer.All() {
 			if l.kind == words && strings.EqualFold(strings.TrimSpace(l.text), read.String()) {

@@ -2,6 +2,7 @@ package study
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -133,7 +134,11 @@ func choiceHint(s, lead string, names []string) string {
 	if len(listed) > longestList {
 		hint += ", …"
 	}
-	if near, ok := nearest(s, names); ok {
+	near, ok := nearest(s, names)
+	if !ok {
+		near, ok = kin(s, names)
+	}
+	if ok {
 		return "did you mean " + near + "? " + hint
 	}
 	return hint
@@ -154,6 +159,24 @@ func nearest(s string, names []string) (string, bool) {
 		}
 	}
 	return best, best != ""
+}
+
+// kin returns the one name that shares a whole word with s, whatever its case, and false
+// if none or several do: "printed PLA" for "PLA", "water" for "distilled water".
+func kin(s string, names []string) (string, bool) {
+	found := ""
+	for _, name := range names {
+		for _, word := range strings.Fields(name) {
+			if !slices.ContainsFunc(strings.Fields(s), func(other string) bool { return strings.EqualFold(other, word) }) {
+				continue
+			}
+			if found != "" && found != name {
+				return "", false
+			}
+			found = name
+		}
+	}
+	return found, found != ""
 }
 
 // distance returns how many letters must be added, removed, replaced or swapped

@@ -1,0 +1,82 @@
+package study
+
+import (
+	"strings"
+	"testing"
+
+	"finduel/model/quantity"
+)
+
+// A study as builders write it, and what is said of the words that it does not take.
+func TestWordsOfBuilders(t *testing.T) {
+	const base = `study: brick
+room: {air: 22 °C}
+heat: {load: 300 W}
+coolant: {fluid: water}
+cores:
+  - {name: brick, face: [110 mm, 105 mm], fin_depth: 30 mm}
+  - {name: slab, face: [390 mm, 140 mm], fin_depth: 22 mm}
+fans:
+  - {name: loud, rated_speed: 9000 rpm, free_air_flow: 250 m3/h, shut_off_pressure: 520 Pa, rated_power: 40 W, drive_voltage: 12 V}
+setups:
+  - {name: small, core: brick, fan: loud, build: {shroud_material: steel}}
+  - {name: large, core: slab, fan: loud, speed: 2000 rpm}
+sweep: {challenger: small, reference: large}
+`
+	read := func(old, new string) (*Study, string) {
+		if strings.Count(base, old) != 1 {
+			t.Fatalf("%q is there %d times", old, strings.Count(base, old))
+		}
+		s, err := Read("brick.yaml", []byte(strings.Replace(base, old, new, 1)), "yaml")
+		if err == nil {
+			return s, ""
+		}
+		var b strings.Builder
+		for _, f := range err.(Faults) {
+			b.WriteString(f.Error() + " // " + f.Hint + "\n")
+		}
+		return nil, b.String()
+	}
+	for _, c := range []struct{ old, new, hint string }{
+		{"105 mm], fin_depth: 30 mm", "105 mm], thickness: 30 mm", `cores[0].thickness: is not a key of cores[0] // did you mean overall_thickness?`},
+		{"105 mm], fin_depth: 30 mm", "105 mm], depth: 30 mm", `// did you mean fin_depth?`},
+		{"rated_power: 40 W", "rated_power: 40 W, diameter: 92 mm", `// did you mean rotor_diameter?`},
+		{"[110 mm, 105 mm]", "[110 x 105 mm]", `// write it like this: face: [110 mm, 105 mm], along`},
+		{"[110 mm, 105 mm]", "[110 mm × 105 mm]", `// write it like this: face: [110 mm, 105 mm], along`},
+		{"[110 mm, 105 mm]", "[110 mm]", `// write it like this: face: [92 mm, 88 mm], along`},
+		{"shroud_material: steel", "shroud_material: PLA", `"PLA" is not a choice // did you mean printed PLA?`},
+		{"fluid: water", "fluid: distilled water", `"distilled water" is not a choice // did you mean water?`},
+		{"fluid: water", "fluid: glycol", `"glycol" is not a choice // write one of: water, ethylene glycol, propylene glycol`},
+		{"drive_voltage: 12 V", "drive_voltage: 6S", `6 lithium cells in series are 22.2 V nominally and 25.2 V charged`},
+		{"air: 22 °C", "air: 295 ± 0.5 K", `room.air: "295" has no unit`},
+		{"heat: {load: 300 W}", "heat: {load: 300 ± 5 %}", `heat.load: "300" has no unit`},
+	} {
+		if _, said := read(c.old, c.new); !strings.Contains(said, c.hint) {
+			t.Errorf("%s:\n%swant %s", c.new, said, c.hint)
+		}
+	}
+	celsius := quantity.Must("air_temperature").Shown
+	for _, c := range []struct {
+		old, new, key string
+		value, within float64
+	}{
+		{"air: 22 °C", "air: 22 °C ± 0.5 °C", "air_temperature", celsius.SI(22), 0.5},
+		{"air: 22 °C", "air: 22±0.5 °C normal", "air_temperature", celsius.SI(22), 0.5},
+		{"fin_depth: 30 mm", "fin_depth: 30±1 mm", "fin_depth", 0.030, 0.001},
+		{"load: 300 W", "load: 300 +/- 6 watts triangular", "heat_load", 300, 6},
+	} {
+		s, said := read(c.old, c.new)
+		if s == nil {
+			t.Errorf("%s is refused:\n%s", c.new, said)
+			continue
+		}
+		found := false
+		for _, one := range s.Doubt.Tolerances {
+			rig := s.Setups[0].Rig
+			found = found || one.Input.Key == c.key && near(one.Within, c.within) && near(one.Input.Get(&rig), c.value)
+		}
+		if !found {
+			t.Errorf("%s: %+v", c.new, s.Doubt.Tolerances)
+		}
+	}
+}
