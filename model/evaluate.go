@@ -51,6 +51,7 @@ type Ready struct {
 	room float64 // density of room air, kg/m³
 
 	share   float64 // of what the fans' curve says that goes through the core
+	moving  float64 // of the fans' discs that moves air
 	through float64 // of the air that the fans move that goes through the core
 
 	turns []fan.Turn // where the fans' curve rises with flow
@@ -98,12 +99,14 @@ func Prepare(r Rig) (Ready, error) {
 		p.rig.Room.Session = workingDay
 	}
 	p.through = 1 - r.Installed.Leakage
-	p.share = p.through
+	p.share, p.moving = p.through, 1
 	if r.Installed.Shroud != Ducted {
 		over := fan.DiscsOnFace(r.Fans.Fan.Diameter(), r.Core.FaceLength, r.Core.FaceWidth, r.Fans.Count)
 		p.share *= over
 		if r.Installed.Shroud == Open {
 			p.through *= over
+		} else {
+			p.moving = over
 		}
 	}
 	if curve := r.Fans.Fan.Curve; curve != nil {

@@ -24,7 +24,7 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 		if c.MotorCurrent >= st.MotorCurrent {
 			st.Throttle, st.MotorVoltage, st.MotorCurrent, st.WireDrop = c.Throttle, c.MotorVoltage, c.MotorCurrent, c.WireDrop
 		}
-		st.AirPower += n * b.pressure * b.share * fans.Fan.FreeFlow(speed)
+		st.AirPower += n * b.pressure * b.share * fans.Fan.FreeFlow(speed) * p.moving
 		one, stall := sound.SumOfEqual(fans.Fan.Sound(speed, b.share), int(n)), fans.Fan.StallPenalty(b.share)
 		if math.IsInf(level, -1) {
 			level, free, st.StallSound = one, one-stall, stall
@@ -125,6 +125,7 @@ func (p *Ready) fanWarnings(speed float64, s *stream, st *State, exceeded fan.Li
 	add(exceeded&fan.SupplyCollapse != 0, SupplyCollapses)
 	add(s.hanging != nil, MayHang)
 	add(speed > fans.TopSpeed, AboveTopSpeed)
+	add(st.AirPower > st.ShaftPower, AirPowerHigh)
 	add(st.TipMach > fan.AffinityMach || s.resistance > lawsPressure, Compressible)
 	return w
 }

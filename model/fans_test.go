@@ -8,6 +8,7 @@ import (
 	"finduel/model/air"
 	"finduel/model/core"
 	"finduel/model/fan"
+	"finduel/model/hazard"
 	"finduel/model/sound"
 )
 
@@ -503,6 +504,40 @@ func TestShallowDipOfTheSaddleIsFound(t *testing.T) {
 		r.Correction.AirFriction = (1+touch)*(1-off) - 1
 		if s := must(t, r); s.HangingAirflow != 0 {
 			t.Errorf("%g short of the touch the fan is said to hang at %g m³/s", off, s.HangingAirflow)
+		}
+	}
+}
+
+// The fans' air power is what the air gets: pressure times flow through the core where
+// nothing else is lost, of all fans, also where a wall covers a part of their discs.
+func TestAirPowerIsPressureTimesFlow(t *testing.T) {
+	two, blocked := large(), improvised()
+	blocked.Core.FaceLength, blocked.Core.FaceWidth = 0.1, 0.1
+	for name, r := range map[string]model.Rig{"one": small(), "two": two, "blocked": blocked} {
+		r.Placing, r.Installed.GrilleLoss, r.Installed.Leakage = fan.Push, 0, 0
+		s := must(t, r)
+		if want := s.CorePressureDrop * s.Airflow; !near(s.AirPower, want, 1e-9) {
+			t.Errorf("%s: %g W, pressure times flow is %g W", name, s.AirPower, want)
+		}
+	}
+}
+
+// Of fans on both sides the shroud that softens first is the one in the hot air.
+func TestShroudsBehindTheCoreStandInItsAir(t *testing.T) {
+	for placing, want := range map[fan.Placing]bool{fan.Push: false, fan.Pull: true, fan.PushPull: true} {
+		r := small()
+		r.Placing, r.Speed, r.Heat.Load, r.Build = placing, 30, 250, hazard.Build{Shroud: hazard.PrintedPLA, Improvised: true}
+		s := must(t, r)
+		if s.CoreAirTemperature > 318 || s.AirOutletTemperature < 330 {
+			t.Fatalf("air from %g to %g K", s.CoreAirTemperature, s.AirOutletTemperature)
+		}
+		found := model.Cautions(&r, r.Speed, &s)
+		holds := false
+		for _, c := range found.Ranked() {
+			holds = holds || c.Rule == hazard.ShroudSoftens
+		}
+		if holds != want {
+			t.Errorf("%v: a softening shroud is told of: %v", placing, holds)
 		}
 	}
 }

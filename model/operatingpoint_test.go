@@ -102,3 +102,13 @@ func nearest(hanging, stable []float64, within float64) bool {
 	}
 	return true
 }
+
+// Fans that stand still stand before the core: in push-pull all of those behind it turn.
+func TestTurningFansShareTheSupply(t *testing.T) {
+	r := Rig{Fans: fan.Bank{Count: 3, Stopped: 2}}
+	for placing, want := range map[fan.Placing]int{fan.Push: 1, fan.Pull: 1, fan.PushPull: 4} {
+		if r.Placing = placing; r.turning() != want {
+			t.Errorf("%v: %d fans turn, want %d", placing, r.turning(), want)
+		}
+	}
+}

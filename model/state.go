@@ -47,7 +47,7 @@ type State struct {
 	FanPower      float64 // electrical power of all fans, W
 	MotorPower    float64 // of it, what goes into the motors, W
 	ShaftPower    float64 // of it, what goes into the rotors, W
-	AirPower      float64 // of it, static pressure times volume flow, W
+	AirPower      float64 // of it, static pressure times volume flow, leakage included, W
 	DriveCurrent  float64 // of all fans at the drive voltage, A
 	TipSpeed      float64 // m/s
 	TipMach       float64 // tip speed over the speed of sound in room air

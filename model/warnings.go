@@ -31,6 +31,7 @@ const (
 	RotorTooSlow                                   // propeller slower than the one that lends its coefficients was measured
 	RotorBorrowed                                  // coefficients of another propeller
 	RotorSlow                                      // rotor Reynolds number below what the fan laws were seen to hold for
+	AirPowerHigh                                   // fans make more air power than their shafts carry
 	SupplyVoltageExceeded                          // drive: more than full throttle
 	SupplyCurrentExceeded                          // drive: more than the supply may give
 	MotorCurrentExceeded                           // drive: more than the motor may draw
@@ -85,6 +86,7 @@ var warningTexts = [allWarnings][2]string{
 	{"rotor_too_slow", "the propeller turns slower, at equal Reynolds number, than the one whose coefficients it has was measured: slow propellers push less and take more power"},
 	{"rotor_borrowed", "the coefficients are those of the nearest propeller that was measured, not of this one"},
 	{"rotor_slow", "the rotor's Reynolds number is below 20 000, where the fan laws were not seen to hold: less flow than computed is likely"},
+	{"air_power_high", "the fan would make more air power than its shaft carries: its flow, pressure or power is wrong, or its motor is better than motor_efficiency says"},
 	{"supply_voltage_exceeded", "this speed is out of reach: the motor needs more voltage than the supply leaves it"},
 	{"supply_current_exceeded", "this speed takes more current than the supply is rated for"},
 	{"motor_current_exceeded", "this speed takes more current than the motor may draw"},

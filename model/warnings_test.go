@@ -39,6 +39,7 @@ var inOrder = []struct {
 	{model.RotorTooSlow, "rotor_too_slow"},
 	{model.RotorBorrowed, "rotor_borrowed"},
 	{model.RotorSlow, "rotor_slow"},
+	{model.AirPowerHigh, "air_power_high"},
 	{model.SupplyVoltageExceeded, "supply_voltage_exceeded"},
 	{model.SupplyCurrentExceeded, "supply_current_exceeded"},
 	{model.MotorCurrentExceeded, "motor_current_exceeded"},
@@ -118,6 +119,7 @@ func TestEachWarningIsReached(t *testing.T) {
 		with, beside func(r *model.Rig)
 	}{
 		{model.AboveTopSpeed, "top speed", func(r *model.Rig) { r.Fans.Fan.TopSpeed = 99.99 }, func(r *model.Rig) { r.Fans.Fan.TopSpeed = 100 }},
+		{model.AirPowerHigh, "air power", func(r *model.Rig) { r.Fans.Fan.RatedPower, r.Fans.Fan.ShutOffPressure = 14, 520 }, func(r *model.Rig) { r.Fans.Fan.RatedPower, r.Fans.Fan.ShutOffPressure = 17, 520 }},
 		{model.Compressible, "tip speed", func(r *model.Rig) { r.Fans.Fan.RotorDiameter = 0.33 }, func(r *model.Rig) { r.Fans.Fan.RotorDiameter = 0.32 }},
 		{model.Compressible, "pressure", func(r *model.Rig) { r.Fans.Fan.ShutOffPressure, r.Fans.Fan.FreeAirFlow = 2e4, 1 }, plain},
 		{model.CoreOutsideRange, "dimension", func(r *model.Rig) { r.Core.LouverAngle = 0.1 }, plain},
