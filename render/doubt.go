@@ -124,6 +124,8 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 		s.Lines = append(s.Lines, SurenessLine{"warmer again above", quantity.Must("breakeven_upper_speed"), r.Upper})
 	}
 	margin := Computed("difference", rep.Doubt.Margin)
+	s.Texts = []string{"The 95 % interval is how sure the break-even speed is; ± or \"within " + Given(difference, rep.Doubt.Margin) + " K\" only how wide the margin makes it. " +
+		"Where the doubt reaches further to one side, the median differs from the speed above."}
 	text := fmt.Sprintf("At %s %s is cooler than %s by more than %s with a probability of %s, within it with %s, warmer with %s",
 		at, challenger, reference, margin, Percent(r.Win), Percent(r.Tie), Percent(r.Lose))
 	if r.NoValue > 0 {
@@ -131,6 +133,9 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 	}
 	s.Texts = append(s.Texts, text+".")
 	text = "A break-even speed exists with " + Percent(r.Exists)
+	if r.Exists == 1 {
+		text = "A break-even speed exists in all " + Whole(r.Draws) + " draws"
+	}
 	if r.FromStart > 0 {
 		text += "; better from the lowest searched speed on with " + Percent(r.FromStart)
 	}

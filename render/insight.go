@@ -30,6 +30,26 @@ func PlusMinus(c *breakeven.Crossing) string {
 	return text
 }
 
+// Moved says a break-even speed as PlusMinus does, with its unit, but in words where the
+// margin moves it to the end of the search: "2 000 rpm (2 000 or less to 2 004 within the
+// margin)".
+func Moved(c *breakeven.Crossing) string {
+	if c.Jump || !(c.Tie.OpenLow || c.Tie.OpenHigh) {
+		return PlusMinus(c) + " rpm"
+	}
+	return Computed("fan_speed", c.Speed) + " (" + c.Tie.String() + " within the margin)"
+}
+
+// costing says a break-even speed with what it costs: "6 000 ±180 rpm (60.0 dBA, 20.0 W)";
+// "2 000 rpm (41.1 dBA, 0.510 W; 2 000 or less to 2 004 within the margin)".
+func costing(c *breakeven.Crossing) string {
+	costs := Computed("sound", c.State.Sound) + ", " + Computed("fan_power", c.State.FanPower)
+	if speed, tie, open := strings.Cut(Moved(c), " ("); open {
+		return speed + " (" + costs + "; " + tie
+	}
+	return Moved(c) + " (" + costs + ")"
+}
+
 // Margin says the margin of an answer with its unit.
 func Margin(a *breakeven.Answer) string {
 	q := quantity.Must("margin")
@@ -115,9 +135,9 @@ func (rep *Report) Parity(d *breakeven.Detail) string {
 			Number(quantity.Must("fan_speed"), d.Parity[0].Speed), Computed("fan_speed", d.Parity[len(d.Parity)-1].Speed))
 	}
 	at := func(p *breakeven.ParityPoint) string {
-		return fmt.Sprintf("%s at %s (%s, %s) needs %s at %s (%s, %s)",
+		return fmt.Sprintf("%s at %s (%s, %s) needs %s at %s",
 			rep.reference(), Computed("fan_speed", p.Speed), Computed("sound", p.Reference.Sound), Computed("fan_power", p.Reference.FanPower),
-			rep.challenger(), PlusMinus(p.Lower)+" rpm", Computed("sound", p.Lower.State.Sound), Computed("fan_power", p.Lower.State.FanPower))
+			rep.challenger(), costing(p.Lower))
 	}
 	text := at(&d.Parity[first])
 	if last > first {
@@ -199,7 +219,7 @@ func (rep *Report) Change(c *breakeven.Change) (what, comes string) {
 	case c.Works && c.At == nil:
 		return what, "better at every searched speed"
 	case c.Works:
-		return what, fmt.Sprintf("equal at %s rpm (%s, %s)", PlusMinus(c.At), Computed("sound", c.At.State.Sound), Computed("fan_power", c.At.State.FanPower))
+		return what, "equal at " + costing(c.At)
 	case math.IsInf(c.Closest, 1):
 		return what, "no value at any speed"
 	}

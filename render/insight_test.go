@@ -172,3 +172,22 @@ func TestCheapest(t *testing.T) {
 		t.Errorf("without break-evens: %+v", c)
 	}
 }
+
+// An end that the margin moves out of the search is said in words.
+func TestMovedInWords(t *testing.T) {
+	rpm := func(v float64) float64 { return v / 60 }
+	closed := breakeven.Crossing{Speed: rpm(6000), Tie: breakeven.Interval{Low: rpm(5820), High: rpm(6100)}}
+	open := breakeven.Crossing{Speed: rpm(2000), Tie: breakeven.Interval{Low: rpm(2000), High: rpm(2004), OpenLow: true}}
+	open.State.Sound, open.State.FanPower = 41.1, 0.51
+	if got := render.Moved(&closed); got != "6 000 ±180 rpm" {
+		t.Error(got)
+	}
+	if got := render.Moved(&open); got != "2 000 rpm (2 000 or less to 2 004 within the margin)" {
+		t.Error(got)
+	}
+	rep := &render.Report{}
+	_, got := rep.Change(&breakeven.Change{Key: "fin_density", Works: true, At: &open})
+	if want := "equal at 2 000 rpm (41.1 dBA, 0.510 W; 2 000 or less to 2 004 within the margin)"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}

@@ -53,10 +53,22 @@ func (t *terminal) grid(down, across int) {
 		if len(lines) < len(first.Values) || most < len(second.Values) {
 			text += fmt.Sprintf("; %d × %d of %d × %d values are shown", len(lines), most, len(first.Values), len(second.Values))
 		}
-		t.say("", text+".")
+		t.say("", text+"."+tab.plusNote())
 		tab.write(&t.b, len(tab.heads))
 		return
 	}
+}
+
+// plusNote explains the + behind a ± of a table, if there is one.
+func (tab *table) plusNote() string {
+	for _, row := range tab.rows {
+		for _, cell := range row {
+			if strings.Contains(cell, "±") && strings.HasSuffix(cell, "+") {
+				return " +: and on beyond the searched speeds."
+			}
+		}
+	}
+	return ""
 }
 
 // held says at what the other axes are held.

@@ -164,11 +164,11 @@ func (t *terminal) base() {
 		return
 	}
 	if len(a.Crossings) > 2 {
-		text := "The two are equal at " + render.PlusMinus(&a.Crossings[0])
+		text := "The two are equal at " + render.Moved(&a.Crossings[0])
 		for i := range a.Crossings[1:] {
-			text += ", " + render.PlusMinus(&a.Crossings[1+i])
+			text += ", " + render.Moved(&a.Crossings[1+i])
 		}
-		t.say("", text+" rpm.")
+		t.say("", text+".")
 	}
 	t.b.WriteByte('\n')
 	t.compare(a)
@@ -386,9 +386,9 @@ func (t *terminal) extremes() {
 	d := &t.digest
 	if d.Lowest != nil {
 		low, _ := render.Ends(d.Lowest)
-		t.say("  lowest break-even   ", render.PlusMinus(low)+" rpm with "+t.rep.Design(d.Lowest.Design))
+		t.say("  lowest break-even   ", render.Moved(low)+" with "+t.rep.Design(d.Lowest.Design))
 		high, _ := render.Ends(d.Highest)
-		t.say("  highest break-even  ", render.PlusMinus(high)+" rpm with "+t.rep.Design(d.Highest.Design))
+		t.say("  highest break-even  ", render.Moved(high)+" with "+t.rep.Design(d.Highest.Design))
 	}
 	if a := d.Cheap.Sound; a != nil {
 		c, _ := render.Ends(a)
@@ -453,6 +453,9 @@ func (t *terminal) list(most int) {
 	}
 	tab.dropEmpty(len(axes) + 1)
 	tab.write(&t.b, tab.fits(t.width, len(axes)+1))
+	if note := tab.plusNote(); note != "" {
+		t.say("", strings.TrimSpace(note))
+	}
 }
 
 // warnings lists the warnings that occur.

@@ -188,7 +188,7 @@ func (p *page) designs(rep *render.Report, d *render.Digest) {
 	pick := func(label string, q quantity.Quantity, value float64, at *breakeven.Crossing, a *breakeven.Answer) {
 		held := rep.Design(a.Design)
 		if at != nil {
-			held = "at " + render.PlusMinus(at) + " rpm; " + held
+			held = "at " + render.Moved(at) + "; " + held
 		} else {
 			held = "at " + render.Computed("fan_speed", a.Best.Speed) + "; " + held
 		}

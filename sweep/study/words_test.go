@@ -55,6 +55,9 @@ sweep: {challenger: small, reference: large}
 			t.Errorf("%s:\n%swant %s", c.new, said, c.hint)
 		}
 	}
+	if _, said := read("shroud_material: steel", "hub_ratio: 0.99"); !strings.Contains(said, "hub_ratio") || strings.Contains(said, "did you mean") {
+		t.Errorf("hub_ratio: 0.99:\n%swant a range and no guess", said)
+	}
 	celsius := quantity.Must("air_temperature").Shown
 	for _, c := range []struct {
 		old, new, key string
