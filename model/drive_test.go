@@ -327,6 +327,22 @@ func TestPropellerBelowWhatWasMeasured(t *testing.T) {
 	}
 }
 
+// A slow propeller whose coefficients are lent for a rated speed beyond what was measured
+// is told that, and not that it turns fast; a fast one with its own only the latter.
+func TestPropellerBeyondWhatWasMeasured(t *testing.T) {
+	r := improvised()
+	r.Heat.Load, r.Fans.Fan.ThrustCoefficient, r.Fans.Fan.PowerCoefficient = 20, 0, 0
+	r.Fans.Fan.RatedSpeed, r.Fans.Fan.TopSpeed, r.Speed = 20000./60, 20000./60, 8000./60
+	both := model.RotorExtrapolated | model.RotorLentFastest
+	if s := must(t, r); s.Warnings&both != model.RotorLentFastest {
+		t.Errorf("lent beyond what was measured, turning slowly: %s", s.Warnings.Keys())
+	}
+	r.Fans.Fan.ThrustCoefficient, r.Fans.Fan.PowerCoefficient, r.Speed = 0.17, 0.11, 12000./60
+	if s := must(t, r); s.Warnings&both != model.RotorExtrapolated {
+		t.Errorf("own coefficients, turning fast: %s", s.Warnings.Keys())
+	}
+}
+
 // Sheet, chain and caution know one voltage drop, of copper at 75 °C.
 func TestOneVoltageDrop(t *testing.T) {
 	drop, _ := model.OutputOf("wire_drop")

@@ -109,7 +109,8 @@ func (p *Ready) fanWarnings(speed float64, s *stream, st *State, exceeded fan.Li
 	switch {
 	case p.rotor != nil:
 		add(partly, BladesStalled)
-		add(p.rotor.Extent == fan.AboveMeasured || speed > measuredSpeed, RotorExtrapolated)
+		add(speed > measuredSpeed, RotorExtrapolated)
+		add(p.rotor.Extent == fan.AboveMeasured, RotorLentFastest)
 		add(p.rotor.Extent == fan.BelowMeasured || p.rotor.Lent(speed) == fan.BelowMeasured, RotorTooSlow)
 		add(fans.ThrustCoefficient == 0 && p.rotor.Coefficients.Distance > sameRotor, RotorBorrowed)
 	case fans.Curve != nil:

@@ -28,6 +28,7 @@ const (
 	MayHang                                        // fan curve meets the core at a lower airflow too
 	BladesStalled                                  // propeller left of its static point, where there are no data
 	RotorExtrapolated                              // propeller faster than any that was measured
+	RotorLentFastest                               // coefficients lent for a rated speed faster than their propeller was measured at
 	RotorTooSlow                                   // propeller slower than the one that lends its coefficients was measured
 	RotorBorrowed                                  // coefficients of another propeller
 	RotorSlow                                      // rotor Reynolds number below what the fan laws were seen to hold for
@@ -82,7 +83,8 @@ var warningTexts = [allWarnings][2]string{
 	{"inside_saddle", "the fan works inside a saddle of its measured curve: it may hunt, and is louder"},
 	{"may_hang", "the fan's curve meets the core at a lower airflow too, or at several: after a start or a gust it may hang there in stall"},
 	{"blades_stalled", "the core holds the propeller back to less flow than it moves in the open: its blades stall, nothing was measured there, and the pressure may be a third lower or two fifths higher"},
-	{"rotor_extrapolated", "the propeller turns faster than 10 000 rpm, the fastest that any was measured at, or its lent coefficients are those of a speed at which none were measured"},
+	{"rotor_extrapolated", "the propeller turns faster than 10 000 rpm, the fastest that any was measured at"},
+	{"rotor_lent_fastest", "the propeller's lent coefficients are those of the highest speed that their propeller was measured at: the rated speed, at equal Reynolds number, is higher"},
 	{"rotor_too_slow", "the propeller turns slower, at equal Reynolds number, than the one whose coefficients it has was measured: slow propellers push less and take more power"},
 	{"rotor_borrowed", "the coefficients are those of the nearest propeller that was measured, not of this one"},
 	{"rotor_slow", "the rotor's Reynolds number is below 20 000, where the fan laws were not seen to hold: less flow than computed is likely"},

@@ -36,6 +36,7 @@ var inOrder = []struct {
 	{model.MayHang, "may_hang"},
 	{model.BladesStalled, "blades_stalled"},
 	{model.RotorExtrapolated, "rotor_extrapolated"},
+	{model.RotorLentFastest, "rotor_lent_fastest"},
 	{model.RotorTooSlow, "rotor_too_slow"},
 	{model.RotorBorrowed, "rotor_borrowed"},
 	{model.RotorSlow, "rotor_slow"},

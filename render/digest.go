@@ -79,6 +79,17 @@ type WarningCount struct {
 type FailureCount struct {
 	Reason string
 	Points int
+	First  int // number of the first point of them
+}
+
+// At says where a point of the plan is: its fan speed and its design.
+func (rep *Report) At(point int) string {
+	design, _ := rep.plan().Design(point)
+	text := Computed("fan_speed", rep.Speed(point))
+	if held := rep.Design(design); held != "" {
+		text += ", " + held
+	}
+	return text
 }
 
 // Answered reports whether an answer has a best speed and a reference: whether

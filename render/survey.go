@@ -31,14 +31,20 @@ func (rep *Report) survey() *survey {
 	s := &survey{warned: map[model.Warnings]int{}, watch: watch{setup: rep.Challenger().Name}}
 	plan := rep.plan()
 	design, rig, before := -1, model.Rig{}, 0.0
-	failed := map[string]int{}
+	failed := map[string]FailureCount{}
 	for row := range rep.Results.Each {
 		if row.Failure != "" {
 			reason := row.Failure
-			if failed[reason] == 0 && len(failed) >= mostReasons {
+			count, known := failed[reason]
+			if !known && len(failed) >= mostReasons {
 				reason = otherReasons
+				count, known = failed[reason]
 			}
-			failed[reason]++
+			if !known {
+				count.Reason, count.First = reason, row.Point
+			}
+			count.Points++
+			failed[reason] = count
 			continue
 		}
 		s.warned[row.State.Warnings]++
@@ -52,8 +58,8 @@ func (rep *Report) survey() *survey {
 		s.watch.look(&rig, before, speed, &row.State)
 		before = speed
 	}
-	for reason, n := range failed {
-		s.failures = append(s.failures, FailureCount{Reason: reason, Points: n})
+	for _, count := range failed {
+		s.failures = append(s.failures, count)
 	}
 	slices.SortFunc(s.failures, func(a, b FailureCount) int {
 		return cmp.Or(cmp.Compare(b.Points, a.Points), cmp.Compare(a.Reason, b.Reason))

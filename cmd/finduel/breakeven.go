@@ -9,7 +9,6 @@ import (
 	"finduel/sweep/archive"
 	"finduel/sweep/breakeven"
 	"finduel/sweep/doubt"
-	"finduel/sweep/study"
 )
 
 func breakevenCommand() *cobra.Command {
@@ -19,7 +18,7 @@ func breakevenCommand() *cobra.Command {
 		Short: "print the break-even answers only; write nothing",
 		Args:  studyArgument,
 		RunE: func(c *cobra.Command, args []string) error {
-			s, err := study.Load(args[0])
+			s, err := load(args[0])
 			if err != nil {
 				return err
 			}

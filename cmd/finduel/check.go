@@ -13,7 +13,6 @@ import (
 	"finduel/sweep"
 	"finduel/sweep/archive"
 	"finduel/sweep/doubt"
-	"finduel/sweep/study"
 )
 
 // What a run costs on the clock of the two-core machine named in the README, for the
@@ -54,7 +53,7 @@ func checkCommand() *cobra.Command {
 		Short: "read a study, name its faults or count what a run would compute",
 		Args:  studyArgument,
 		RunE: func(c *cobra.Command, args []string) error {
-			s, err := study.Load(args[0])
+			s, err := load(args[0])
 			if err != nil {
 				return err
 			}

@@ -2,10 +2,14 @@ package main
 
 import (
 	"context"
+	"errors"
 	"io"
+	"io/fs"
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"finduel/sweep/study"
 )
 
 // version of finduel; part of what a run's bytes depend on.
@@ -39,6 +43,15 @@ one - or says that there is none, and why - and what it costs in noise and watts
 	})
 	root.AddCommand(newCommand(), checkCommand(), pointCommand(), runCommand(), mergeCommand(), drawCommand(), breakevenCommand())
 	return report(stderr, root.ExecuteContext(ctx))
+}
+
+// load reads a study. It says how to come by one if the file is not there.
+func load(path string) (*study.Study, error) {
+	s, err := study.Load(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, &failure{exitUnfinished, err.Error(), "check the name and the folder; finduel new " + path + " would write a study to start from"}
+	}
+	return s, err
 }
 
 // studyArgument accepts exactly one argument, the study file.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"os"
 
 	"github.com/spf13/cobra"
 
@@ -38,6 +39,9 @@ folder in which points are missing or damaged.`,
 }
 
 func draw(ctx context.Context, stdout, stderr io.Writer, dir string, f finishing) error {
+	if info, err := os.Stat(dir); err == nil && !info.IsDir() {
+		return usage(dir+" is a file, not the folder of a run", "draw takes the folder that finduel run made, e.g. finduel draw out/booth; a study that was not computed yet: finduel run "+dir)
+	}
 	s, err := studyIn(dir)
 	if err != nil {
 		return err

@@ -97,7 +97,12 @@ func finish(ctx context.Context, stdout, stderr io.Writer, dir string, s *study.
 	}
 	fmt.Fprintf(stdout, "\n%d files in %s: report.xlsx and charts/ to look at, %s to compute with\n", len(files), dir, compute)
 	if n := rep.Results.Failed(); n > 0 {
-		return &failure{exitPartly, fmt.Sprintf("%d of %d points without a value", n, rep.Results.Len()), reasons}
+		have := "have"
+		if n == 1 {
+			have = "has"
+		}
+		notes(stderr, f.quiet)(fmt.Sprintf("the run is complete; %s of %s %s no value: %s", render.Whole(n), render.Counted(rep.Results.Len(), "point"), have, reasons))
+		return &failure{code: exitPartly}
 	}
 	return nil
 }

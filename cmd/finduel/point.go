@@ -31,7 +31,7 @@ func pointCommand() *cobra.Command {
   finduel point bench.yaml --setup small --set "fan_speed=9000 rpm" --set "fin_density=24 fpi"`,
 		Args: studyArgument,
 		RunE: func(c *cobra.Command, args []string) error {
-			s, err := study.Load(args[0])
+			s, err := load(args[0])
 			if err != nil {
 				return err
 			}

@@ -82,7 +82,7 @@ func runStudy(ctx context.Context, stdout, stderr io.Writer, path string, f runF
 	if err != nil {
 		return err
 	}
-	s, err := study.Load(path)
+	s, err := load(path)
 	if err != nil {
 		return err
 	}

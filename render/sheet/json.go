@@ -339,7 +339,7 @@ func Summary(w io.Writer, rep *render.Report) error {
 		out.Warnings = append(out.Warnings, warningJSON{c.Key, c.Text, c.Points, c.Answers, c.References})
 	}
 	for _, f := range d.Failures {
-		out.Failures = append(out.Failures, failureJSON(f))
+		out.Failures = append(out.Failures, failureJSON{f.Reason, f.Points})
 	}
 	out.Cautions = append(out.Cautions, cautionsOf(d.Cautions)...)
 	return writeWithAnswers(w, rep, out)

@@ -484,10 +484,28 @@ func (t *terminal) failures() {
 	if t.digest.Failed == 0 {
 		return
 	}
-	first := t.digest.Failures[0]
 	t.b.WriteByte('\n')
-	t.say("", fmt.Sprintf("%s without a value. The commonest reason (%d): %s",
-		render.Counted(t.digest.Failed, "point"), first.Points, render.Sentence(first.Reason)))
+	others := "; the others are complete."
+	if t.digest.Evaluated == 0 {
+		others = "."
+	}
+	t.say("", fmt.Sprintf("%s of %s without a value", render.Counted(t.digest.Failed, "point"), render.Whole(t.digest.Failed+t.digest.Evaluated))+others)
+	const most = 3
+	rest := 0
+	for i, f := range t.digest.Failures {
+		if i >= most {
+			rest += f.Points
+			continue
+		}
+		eg := "e.g. "
+		if f.Points == 1 {
+			eg = ""
+		}
+		t.say("  - ", fmt.Sprintf("%s, %sat %s: %s", render.Counted(f.Points, "point"), eg, t.rep.At(f.First), render.Sentence(f.Reason)))
+	}
+	if rest > 0 {
+		t.say("  - ", render.Counted(rest, "point")+" for other reasons.")
+	}
 }
 
 // cautions says what can hurt people or wiring.

@@ -58,7 +58,7 @@ func (b *book) summary(rep *render.Report, c *curve) error {
 	p.designs(rep, &d)
 	p.closer(rep)
 	p.warnings(rep, &d)
-	p.failures(&d)
+	p.failures(rep, &d)
 	p.cautions(&d)
 	p.setups(rep)
 	return b.write(p)
@@ -288,7 +288,7 @@ func (p *page) warnings(rep *render.Report, d *render.Digest) {
 }
 
 // failures says why points have no value, the commonest reasons first.
-func (p *page) failures(d *render.Digest) {
+func (p *page) failures(rep *render.Report, d *render.Digest) {
 	if d.Failed == 0 {
 		return
 	}
@@ -301,8 +301,9 @@ func (p *page) failures(d *render.Digest) {
 			rest += f.Points
 			continue
 		}
-		row := p.add(cell{text(f.Reason), lookText}, cell{}, cell{}, cell{f.Points, count})
+		row := p.add(cell{text(f.Reason), lookText}, cell{}, cell{}, cell{f.Points, count}, cell{"e.g. at " + rep.At(f.First), look{quiet: true, wrapped: true, indent: true}})
 		p.span(row, 1, 3)
+		p.span(row, 5, len(p.widths))
 	}
 	if rest > 0 {
 		p.add(cell{"other reasons", look{}}, cell{}, cell{}, cell{rest, count})
