@@ -1,9 +1,16 @@
 package model
 
 import (
+	"math"
+
 	"finduel/model/fan"
 	"finduel/model/hazard"
 )
+
+// BladeSpeed returns the fan speed, rev/s, at which rotation loads the blades of a rig's
+// fans with what they may bear, see hazard.Build.BladeSpeed; 0 if their material is not
+// known.
+func BladeSpeed(r *Rig) float64 { return r.Build.BladeSpeed() / (math.Pi * r.Fans.Fan.Diameter()) }
 
 // Cautions returns which rules of hazard hold for a rig at a fan speed in rev/s and in
 // the state that it has there. A propeller counts as an improvised rotor whatever its

@@ -11,12 +11,14 @@ func (p *Ready) driven() bool { return p.rig.Fans.Fan.Brushless.SpeedConstant > 
 
 // driveOf returns what drives each fan of a rig. All fans hang on one supply and one
 // pair of wires, as warm as hazard.HotWire: each has its part of what the supply may
-// give, and the resistance that all of them together make of the wires.
+// give and fuse and connector are rated for, and the resistance that all of them together
+// make of the wires.
 func driveOf(r *Rig) fan.Drive {
 	f, n := &r.Fans.Fan, float64(r.turning())
 	d := fan.Drive{
 		Supply:     fan.Supply{Voltage: f.DriveVoltage, MostCurrent: r.Build.SupplyRating / n},
 		Controller: f.Controller, Motor: f.Brushless,
+		Fuse: r.Build.FuseRating / n, Connector: r.Build.ConnectorRating / n,
 	}
 	if area := r.Build.Area(); area > 0 {
 		d.WireResistance = n * hazard.WireResistance(area, 2*r.Build.WireLength, hazard.HotWire)
@@ -73,15 +75,15 @@ func Reach(r Rig, low, high float64) (fan.Reached, error) {
 	return fan.Reach(&p.drive, p.shaftPower, low, high), nil
 }
 
-// Ladder returns every limit of the drive of a rig's fans on its core, and the speed at
-// which each is met by itself, looked for from low to high in rev/s, 0 < low < high; see
+// Ladder returns every limit of the drive of a rig's fans on its core, those of its fuse,
+// its connector and its blades among them, and the speed at which each is met by itself, looked for from low to high in rev/s, 0 < low < high; see
 // fan.Ladder. Errors and shaft power are those of Reach.
 func Ladder(r Rig, low, high float64) ([]fan.Rung, error) {
 	p, err := prepareDriven(r)
 	if err != nil {
 		return nil, err
 	}
-	return fan.Ladder(&p.drive, p.shaftPower, low, high), nil
+	return fan.Ladder(&p.drive, p.shaftPower, BladeSpeed(&r), low, high), nil
 }
 
 // Throttled returns the drive's chain at a throttle of its controllers, 0 to 1, with which

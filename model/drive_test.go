@@ -110,7 +110,7 @@ func TestReachStopsAtTheFirstLimit(t *testing.T) {
 			continue
 		}
 		rungs, err := model.Ladder(r, 100, 2*top)
-		if err != nil || len(rungs) != 5 {
+		if err != nil || len(rungs) != 8 {
 			t.Fatalf("%s: %v, %v", name, rungs, err)
 		}
 		if first := rungs[0]; c.want != 0 && (first.Limit != c.want || !near(first.Speed, reached.Chain.Speed, 1e-9)) || c.want == 0 && first.Speed != 0 && first.Speed < top {
@@ -425,7 +425,7 @@ func TestCautionsTakeTheStatesNumbers(t *testing.T) {
 		t.Error("a fan that is attended counts as unattended")
 	}
 	left := r
-	left.Build.Unattended, left.Build.Improvised = true, false
+	left.Build.Running, left.Build.Improvised = hazard.Unattended, false
 	if !model.Cautions(&left, left.Speed, &s)[hazard.UnattendedRotor].Holds {
 		t.Error("a propeller left alone is not taken for an improvised rotor")
 	}
@@ -469,5 +469,63 @@ func TestThrottleTurnsTheFansOnTheCore(t *testing.T) {
 	}
 	if _, _, err := model.Throttled(small(), 0.5, low, high); !errors.Is(err, model.ErrNoMotor) {
 		t.Errorf("a fan without a known motor: %v", err)
+	}
+}
+
+// The speeds at which fuse, connector and blades meet their limits are those at which
+// their cautions begin, and they stop no drive.
+func TestTheLadderMeetsWhatCautionsTell(t *testing.T) {
+	r := improvised()
+	r.Build.FuseRating, r.Build.ConnectorRating = 6, 7
+	r.Build.Blade = hazard.Polycarbonate
+	alone, err := model.Reach(r, 100, 500)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rungs, err := model.Ladder(r, 50, 900)
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := 0
+	for _, rung := range rungs {
+		rule, is := map[fan.Limit]hazard.Rule{fan.FuseRating: hazard.FuseOpens, fan.ConnectorRating: hazard.ConnectorOverload, fan.BladeStrength: hazard.BladeStress}[rung.Limit]
+		if !is {
+			continue
+		}
+		seen++
+		for side, holds := range map[float64]bool{1 - 1e-6: false, 1 + 1e-6: true} {
+			r.Speed = rung.Speed * side
+			s := must(t, r)
+			if found := model.Cautions(&r, r.Speed, &s); found[rule].Holds != holds {
+				t.Errorf("%v at %g of %g rev/s: %+v", rung.Limit, side, rung.Speed, found[rule])
+			}
+		}
+	}
+	if seen != 3 {
+		t.Errorf("%d limits of three in %+v", seen, rungs)
+	}
+	r.Build.FuseRating, r.Build.ConnectorRating = 0, 0
+	if without, err := model.Reach(r, 100, 500); err != nil || without != alone {
+		t.Errorf("with a fuse it reaches %+v, without %+v, %v", alone, without, err)
+	}
+
+	two := r
+	two.Fans.Count, two.Core.FaceLength, two.Heat.Load = 2, 2*r.Core.FaceLength, 2*r.Heat.Load+r.Heat.PumpPower
+	two.Build.SupplyRating, two.Build.WireLength = 2*r.Build.SupplyRating, r.Build.WireLength/2
+	r.Build.FuseRating, two.Build.FuseRating = 6, 12
+	at := map[int]float64{}
+	for n, rig := range map[int]model.Rig{1: r, 2: two} {
+		rungs, err := model.Ladder(rig, 50, 900)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, rung := range rungs {
+			if rung.Limit == fan.FuseRating {
+				at[n] = rung.Speed
+			}
+		}
+	}
+	if !(at[1] > 50) || !near(at[1], at[2], 1e-6) {
+		t.Errorf("6 A of one fan are met at %g rev/s, 12 A of two at %g", at[1], at[2])
 	}
 }

@@ -61,6 +61,7 @@ type Ready struct {
 	rotor      *fan.Characteristic // of a propeller, else nil
 	drive      fan.Drive           // of a fan whose motor is known
 	soundSpeed float64             // in room air, m/s
+	narrows    bool                // whether a duct narrows from the fans' discs to the face
 
 	toListener float64 // level there less that at 1 m in a free field, dB
 	toOperator float64 // likewise
@@ -84,12 +85,13 @@ func Prepare(r Rig) (Ready, error) {
 	}
 	atmosphere.Correction = air.Correction{Density: r.Correction.AirDensity, Viscosity: r.Correction.AirViscosity,
 		Conductivity: r.Correction.AirConductivity, SpecificHeat: r.Correction.AirSpecificHeat}
+	narrows := r.narrows()
 	r.Fans.Fan.RotorDiameter = r.Fans.Fan.Diameter() // asked for at every speed
 	c.Block(r.Installed.Dust)
 	c.Shadow(r.Installed.HubShadow)
 	room := atmosphere.Density(r.Room.Temperature)
 	p := Ready{
-		rig: r, core: c, air: atmosphere, rotor: rotor,
+		rig: r, core: c, air: atmosphere, rotor: rotor, narrows: narrows,
 		heat:   r.Heat.Load + r.Heat.PumpPower,
 		room:   room,
 		grille: r.Installed.GrilleLoss / (2 * room * c.FaceArea() * c.FaceArea()),

@@ -93,6 +93,13 @@ const (
 	sameRotor     = 0.05        // distance up to which a propeller of the table counts as the one that is meant
 )
 
+// narrows reports whether a duct joins discs to a face that is smaller than all of them;
+// an estimated disc counts for none.
+func (r *Rig) narrows() bool {
+	d := r.Fans.Fan.RotorDiameter
+	return r.Installed.Shroud == Ducted && math.Pi/4*d*d*float64(r.Fans.Count) > r.Core.FaceLength*r.Core.FaceWidth
+}
+
 // fanWarnings returns what a reader must know of the fans, whose drives cannot do what
 // is exceeded.
 func (p *Ready) fanWarnings(speed float64, s *stream, st *State, exceeded fan.Limit) Warnings {
@@ -118,6 +125,8 @@ func (p *Ready) fanWarnings(speed float64, s *stream, st *State, exceeded fan.Li
 	default:
 		add(partly, StallRegion)
 	}
+	add(p.narrows, DuctNarrows)
+	add(fans.Readings != nil && fans.Readings.Extrapolated(speed), SoundExtrapolated)
 	add(st.RotorReynolds < fan.AffinityReynolds, RotorSlow)
 	add(exceeded&fan.SupplyVoltage != 0, SupplyVoltageExceeded)
 	add(exceeded&fan.SupplyCurrent != 0, SupplyCurrentExceeded)

@@ -31,8 +31,10 @@ const (
 	RotorLentFastest                               // coefficients lent for a rated speed faster than their propeller was measured at
 	RotorTooSlow                                   // propeller slower than the one that lends its coefficients was measured
 	RotorBorrowed                                  // coefficients of another propeller
+	DuctNarrows                                    // rotor discs larger than the face, with a duct between
 	RotorSlow                                      // rotor Reynolds number below what the fan laws were seen to hold for
 	AirPowerHigh                                   // fans make more air power than their shafts carry
+	SoundExtrapolated                              // speed beyond those of the sound readings
 	SupplyVoltageExceeded                          // drive: more than full throttle
 	SupplyCurrentExceeded                          // drive: more than the supply may give
 	MotorCurrentExceeded                           // drive: more than the motor may draw
@@ -87,8 +89,10 @@ var warningTexts = [allWarnings][2]string{
 	{"rotor_lent_fastest", "the propeller's lent coefficients are those of the highest speed that their propeller was measured at: the rated speed, at equal Reynolds number, is higher"},
 	{"rotor_too_slow", "the propeller turns slower, at equal Reynolds number, than the one whose coefficients it has was measured: slow propellers push less and take more power"},
 	{"rotor_borrowed", "the coefficients are those of the nearest propeller that was measured, not of this one"},
+	{"duct_narrows", "the discs of the fans are together larger than the core's face, and the duct between them is taken to lose nothing: expect less flow than computed, or state how it is with another shroud, blocked or open"},
 	{"rotor_slow", "the rotor's Reynolds number is below 20 000, where the fan laws were not seen to hold: less flow than computed is likely"},
 	{"air_power_high", "the fan would make more air power than its shaft carries: its flow, pressure or power is wrong, or its motor is better than motor_efficiency says"},
+	{"sound_extrapolated", "the fan turns slower or faster, by more than a tenth, than where its sound was read: the level is carried on, and may be out by more than its doubt says"},
 	{"supply_voltage_exceeded", "this speed is out of reach: the motor needs more voltage than the supply leaves it"},
 	{"supply_current_exceeded", "this speed takes more current than the supply is rated for"},
 	{"motor_current_exceeded", "this speed takes more current than the motor may draw"},

@@ -2,6 +2,7 @@ package model_test
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"strings"
 	"testing"
@@ -9,6 +10,7 @@ import (
 	"finduel/model"
 	"finduel/model/coolant"
 	"finduel/model/fan"
+	"finduel/model/sound"
 )
 
 // inOrder lists the warnings in order of weight with their keys.
@@ -39,8 +41,10 @@ var inOrder = []struct {
 	{model.RotorLentFastest, "rotor_lent_fastest"},
 	{model.RotorTooSlow, "rotor_too_slow"},
 	{model.RotorBorrowed, "rotor_borrowed"},
+	{model.DuctNarrows, "duct_narrows"},
 	{model.RotorSlow, "rotor_slow"},
 	{model.AirPowerHigh, "air_power_high"},
+	{model.SoundExtrapolated, "sound_extrapolated"},
 	{model.SupplyVoltageExceeded, "supply_voltage_exceeded"},
 	{model.SupplyCurrentExceeded, "supply_current_exceeded"},
 	{model.MotorCurrentExceeded, "motor_current_exceeded"},
@@ -114,6 +118,17 @@ func TestEachWarningIsReached(t *testing.T) {
 	plain := func(r *model.Rig) {
 		r.Speed, r.Core.FinDensity, r.Core.FinDepth = 40, 14/0.0254, 0.02
 	}
+	face := func(share float64) func(r *model.Rig) { // of its area that the disc of a fan has
+		return func(r *model.Rig) {
+			r.Fans.Fan.RotorDiameter = math.Sqrt(4 / math.Pi * share * r.Core.FaceLength * r.Core.FaceWidth)
+		}
+	}
+	read := func(slowest, speed float64) func(r *model.Rig) { // from there to 100 rev/s
+		return func(r *model.Rig) {
+			r.Fans.Fan.Readings = &sound.Fitted{Speed: 70, Level: 60, Exponent: 50, Slowest: math.Min(slowest, 100), Fastest: math.Max(slowest, 100)}
+			r.Speed = speed
+		}
+	}
 	for _, c := range []struct {
 		bit          model.Warnings
 		name         string
@@ -140,6 +155,13 @@ func TestEachWarningIsReached(t *testing.T) {
 		{model.CoolantLimited, "little coolant", func(r *model.Rig) { r.Coolant.Flow, r.Heat.Load, r.Speed = 0.1/60000, 30, 300 }, func(r *model.Rig) {}},
 		{model.ChipCold, "cold chip", func(r *model.Rig) { r.Coolant.Flow, r.Heat.Load = 0.2/60000, 60 }, func(r *model.Rig) { r.Coolant.Flow *= 2 }},
 		{model.PumpPowerLow, "no pump", func(r *model.Rig) { r.Coolant.Flow, r.Heat.PumpPower = 0, 0 }, func(r *model.Rig) { r.Heat.PumpPower = 0 }},
+		{model.DuctNarrows, "a disc larger than the face", face(1.001), face(0.999)},
+		{model.DuctNarrows, "two discs larger than the face", func(r *model.Rig) { face(1.001 / 2)(r); r.Fans.Count = 2 }, func(r *model.Rig) { face(0.999 / 2)(r); r.Fans.Count = 2 }},
+		{model.DuctNarrows, "a duct", face(1.5), func(r *model.Rig) { face(1.5)(r); r.Installed.Shroud = model.Blocked }},
+		{model.DuctNarrows, "a known disc", face(1.5), func(r *model.Rig) { r.Fans.Fan.RotorDiameter, r.Core.FaceLength, r.Core.FaceWidth = 0, 0.05, 0.05 }},
+		{model.SoundExtrapolated, "faster than read", read(40, 111), read(40, 109)},
+		{model.SoundExtrapolated, "slower than read", read(120, 90.8), read(120, 91)},
+		{model.SoundExtrapolated, "read, not rated", read(20, 111), func(r *model.Rig) { read(20, 111)(r); r.Fans.Fan.Readings = nil }},
 	} {
 		r := given()
 		c.with(&r)

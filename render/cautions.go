@@ -44,6 +44,9 @@ func (c *Caution) String() string {
 		if c.At > 0 && c.At != c.From {
 			text += " at " + Computed("fan_speed", c.At)
 		}
+		if c.Assumption != "" {
+			text += " (" + c.Assumption + ")"
+		}
 		if c.Threshold > 0 {
 			text += ", threshold " + WithUnit(what, Given(what, c.Threshold))
 		}

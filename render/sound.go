@@ -44,7 +44,7 @@ func SoundSource(rig *model.Rig) string {
 	text := ""
 	switch {
 	case f.Readings != nil:
-		text = at(f.Readings.Level, f.Readings.Speed) + ", the middle of the sound readings"
+		text = at(f.Readings.Level, f.Readings.Speed) + ", the middle of the sound readings from " + Number(quantity.Must("fan_speed"), f.Readings.Slowest) + " to " + Computed("fan_speed", f.Readings.Fastest)
 	case f.EstimatedSound:
 		text = at(level.Get(rig), f.RatedSpeed) + ", estimated from flow and pressure since no sound is given"
 	default:

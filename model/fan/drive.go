@@ -31,6 +31,11 @@ type Drive struct {
 	WireResistance float64 // of both wires from supply to controller, with plugs, Ω, 0 or more
 	Controller     Controller
 	Motor          Brushless
+
+	// Ratings of what the supply's current passes, for Ladder alone: neither stops a
+	// drive at once, a fuse opens in its time and a connector burns in its own.
+	Fuse      float64 // A, 0 or more; 0: not stated
+	Connector float64 // A, 0 or more; 0: not stated
 }
 
 // Check returns joined *quantity.RangeError for what no drive can be.
@@ -42,6 +47,8 @@ func (d *Drive) Check() error {
 		within(d.Controller.Efficiency, 0.1, 1, "controller_efficiency", "must lie between 10 % and 100 %"),
 		within(d.Controller.IdlePower, 0, 1e4, "controller_idle_power", "must lie between 0 and 10000 W"),
 		within(d.Controller.MostCurrent, 0, 1e4, "controller_most_current", "must lie between 0 and 10000 A"),
+		within(d.Fuse, 0, 1e4, "fuse_rating", "must lie between 0 and 10000 A"),
+		within(d.Connector, 0, 1e4, "connector_rating", "must lie between 0 and 10000 A"),
 		d.Motor.Check(),
 	)
 }
@@ -49,14 +56,20 @@ func (d *Drive) Check() error {
 // Limit is a set of what a drive can run into; 0 is none.
 type Limit uint8
 
-// The limits.
+// The limits. The first five stop a drive; the others are those of a Ladder alone.
 const (
 	SupplyVoltage     Limit = 1 << iota // more than full throttle: the motor needs more voltage than there is
 	SupplyCurrent                       // more current than the supply may give
 	MotorCurrent                        // more current than the motor may draw
 	ControllerCurrent                   // more current to the motor than the controller may carry
 	SupplyCollapse                      // more power than the wires pass at this voltage, at any current
+	FuseRating                          // more current than the fuse is rated for
+	ConnectorRating                     // more current than the connector is rated for
+	BladeStrength                       // more stress than the blades may bear
 )
+
+// stopping is how many limits stop a drive, the first ones.
+const stopping = 5
 
 var limitWords = [...]string{
 	"the supply's voltage",
@@ -64,6 +77,9 @@ var limitWords = [...]string{
 	"the motor's current",
 	"the controller's current",
 	"the wires' resistance",
+	"the fuse's rating",
+	"the connector's rating",
+	"what the blades may bear",
 }
 
 // String returns the limits in words, with commas between them, "none" for none.
@@ -101,7 +117,7 @@ type Chain struct {
 	WireDrop       float64 // voltage lost in the wires, V
 	SupplyCurrent  float64 // A
 	SupplyPower    float64 // at the supply's terminals, W
-	Exceeded       Limit   // what this asks too much of
+	Exceeded       Limit   // what this asks too much of, of the limits that stop a drive
 }
 
 // At returns what it takes to turn a shaft at a speed in rev/s, above 0, against a
@@ -134,7 +150,8 @@ func (d *Drive) At(speed, shaftPower float64) Chain {
 	c.WireLoss = c.SupplyCurrent * c.WireDrop
 	c.SupplyPower = c.SupplyCurrent * u
 	c.Throttle = c.MotorVoltage / (u - c.WireDrop)
-	for i, load := range d.loads(&c) {
+	loads := d.loads(&c)
+	for i, load := range loads[:stopping] {
 		if load > 1 {
 			c.Exceeded |= 1 << i
 		}
@@ -147,15 +164,17 @@ func (d *Drive) collapse(power float64) float64 {
 	return 4 * d.WireResistance * power / (d.Supply.Voltage * d.Supply.Voltage)
 }
 
-// loads returns how much of each limit is used, in the order of the limits; 0
-// where none is stated.
-func (d *Drive) loads(c *Chain) [len(limitWords)]float64 {
+// loads returns how much of each limit of a drive is used, in the order of the limits;
+// 0 where none is stated.
+func (d *Drive) loads(c *Chain) [stopping + 2]float64 {
 	return [...]float64{
 		c.Throttle,
 		share(c.SupplyCurrent, d.Supply.MostCurrent),
 		share(c.MotorCurrent, d.Motor.MostCurrent),
 		share(c.MotorCurrent, d.Controller.MostCurrent),
 		d.collapse(c.MotorPower + c.ControllerLoss),
+		share(c.SupplyCurrent, d.Fuse),
+		share(c.SupplyCurrent, d.Connector),
 	}
 }
 
@@ -166,11 +185,12 @@ func share(current, most float64) float64 {
 	return current / most
 }
 
-// heaviest returns the most used limit, the first of equal ones, and how much of it
-// is used; NaN, if that is among them.
+// heaviest returns the most used limit of those that stop a drive, the first of equal
+// ones, and how much of it is used; NaN, if that is among them.
 func (d *Drive) heaviest(c *Chain) (Limit, float64) {
 	limit, most := Limit(0), math.Inf(-1)
-	for i, load := range d.loads(c) {
+	loads := d.loads(c)
+	for i, load := range loads[:stopping] {
 		if load > most || load != load {
 			limit, most = 1<<i, load
 		}

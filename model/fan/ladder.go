@@ -17,25 +17,39 @@ type Rung struct {
 // looked for from low to high in rev/s, 0 < low < high: first those that are met, then
 // those that are not, last those that are not stated. One that is exceeded at low is met
 // there. From the rotor's shaft power in W, by speed in rev/s, must come a torque that
-// rises with speed.
+// rises with speed. The blades may turn at the speed borne, rev/s; 0: not known.
 //
-// Check: the first rung is what Reach names, at the speed that it reaches.
-func Ladder(d *Drive, power func(speed float64) float64, low, high float64) []Rung {
-	stated := [...]bool{true, d.Supply.MostCurrent > 0, d.Motor.MostCurrent > 0, d.Controller.MostCurrent > 0, d.WireResistance > 0}
+// Check: the first rung that stops a drive is what Reach names, at the speed that it
+// reaches.
+func Ladder(d *Drive, power func(speed float64) float64, borne, low, high float64) []Rung {
+	stated := [...]bool{
+		true, d.Supply.MostCurrent > 0, d.Motor.MostCurrent > 0, d.Controller.MostCurrent > 0, d.WireResistance > 0,
+		d.Fuse > 0, d.Connector > 0,
+	}
 	var rungs []Rung
 	for i := range stated {
 		rung := Rung{Limit: 1 << i, Stated: stated[i]}
 		if rung.Stated {
 			rung.Speed = d.met(i, power, low, high)
 		}
-		at := len(rungs)
-		for at > 0 && rung.before(rungs[at-1]) {
-			at--
-		}
-		rungs = append(rungs, Rung{})
-		copy(rungs[at+1:], rungs[at:])
-		rungs[at] = rung
+		rungs = place(rungs, rung)
 	}
+	blades := Rung{Limit: BladeStrength, Stated: borne > 0}
+	if blades.Stated && borne <= high {
+		blades.Speed = math.Max(borne, low)
+	}
+	return place(rungs, blades)
+}
+
+// place puts a limit where it belongs in a Ladder.
+func place(rungs []Rung, rung Rung) []Rung {
+	at := len(rungs)
+	for at > 0 && rung.before(rungs[at-1]) {
+		at--
+	}
+	rungs = append(rungs, Rung{})
+	copy(rungs[at+1:], rungs[at:])
+	rungs[at] = rung
 	return rungs
 }
 

@@ -14,7 +14,7 @@ type Build struct {
 	HubRatio     float64  // hub over rotor diameter, 0 to 0.9; not known counts as no hub, which has the greatest stress
 	FragmentMass float64  // of a blade that may come off, kg, to 1; not known is estimated by FragmentMass
 	Improvised   bool     // a bare rotor on a motor, not a fan that is sold in its frame
-	Unattended   bool     // runs with nobody near
+	Running      Running  // whether somebody stays with it
 
 	Shroud Material // of shroud, duct or frame
 
@@ -28,6 +28,27 @@ type Build struct {
 	GuardShape    Opening // of the guard's openings
 	GuardOpening  float64 // their size, m, to 0.12; a closed wall counts as 1 mm
 	GuardDistance float64 // from the guard to the blades, m, to 10; counts only with an opening, then 0 is 0
+}
+
+// Running says whether somebody stays with a running setup.
+type Running int
+
+// Who stays.
+const (
+	RunningNotKnown Running = iota
+	Attended
+	Unattended
+)
+
+// String returns the word as written in studies.
+func (r Running) String() string {
+	switch r {
+	case Attended:
+		return "attended"
+	case Unattended:
+		return "unattended"
+	}
+	return "not known"
 }
 
 // Check returns joined *quantity.RangeError for every number that no build can have,

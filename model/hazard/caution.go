@@ -48,6 +48,7 @@ const (
 	FragmentBeyondSpectacles
 	GuardOpening
 	WireOverRated
+	FuseOpens
 	SupplyLoad
 	FanHeader
 	VoltageDropHigh
@@ -60,6 +61,7 @@ const (
 	MayBeLoud
 	SoundNotKnown
 	VoltageDropNotable
+	NotSaidAttended
 	BladeNotKnown
 	GuardNotKnown
 	WireNotKnown
@@ -95,12 +97,13 @@ const (
 
 // Words that several rules share.
 const (
-	noSource    = "common practice, no source"
-	fromMemory  = "common practice, from memory"
-	wireCode    = "NEC Table 310.16 (60 °C, copper) and 240.4(D), transcriptions; below 18 AWG our own extension"
-	eyeClasses  = "EN 166, from memory"
-	keepClear   = "put it behind a guard that holds the pieces, keep everybody out of the plane of rotation, start and stop from a distance"
-	wearHearing = "wear hearing protection, shorten the session or go farther away"
+	noSource      = "common practice, no source"
+	fromMemory    = "common practice, from memory"
+	wireCode      = "NEC Table 310.16 (60 °C, copper) and 240.4(D), transcriptions; below 18 AWG our own extension"
+	eyeClasses    = "EN 166, from memory"
+	keepClear     = "put it behind a guard that holds the pieces, keep everybody out of the plane of rotation, start and stop from a distance"
+	ofAssumedMass = "its mass is assumed and may be out by a factor of 2"
+	wearHearing   = "wear hearing protection, shorten the session or go farther away"
 )
 
 // Caution is one rule that holds, in words and numbers. It informs; it is no safety
@@ -115,6 +118,7 @@ type Caution struct {
 	Below      bool    // Number falls short of Threshold, instead of reaching it
 	Source     string  // where the threshold comes from
 	Precaution string  // what to do, a clause without capital and full stop
+	Assumption string  // what Number takes for granted, since nobody says it, a clause; empty: nothing
 }
 
 // rules holds what is the same in every Caution of a rule.
@@ -123,7 +127,7 @@ var rules = [RuleCount]Caution{
 		Precaution: "never run a printed rotor: layers part without notice; use a moulded one made for the speed"},
 	BladeStress: {Key: "blade_stress", Severity: Danger, Quantity: "blade_stress", Source: "a quarter of the tensile strength, common practice; strength of the material from memory",
 		Precaution: "turn slower or use blades of a stronger material; " + keepClear},
-	FragmentBeyondGoggles: {Key: "fragment_beyond_goggles", Severity: Danger, Quantity: "fragment_energy", Source: eyeClasses + ", class B",
+	FragmentBeyondGoggles: {Key: "fragment_beyond_goggles", Severity: Danger, Quantity: "fragment_energy", Source: eyeClasses + ", class B", Assumption: ofAssumedMass,
 		Precaution: "goggles do not hold a piece of this energy: " + keepClear},
 	WithinReach: {Key: "within_reach", Severity: Danger, Quantity: "guard_distance", Below: true, Source: "ISO 13857, Table 4, a transcription",
 		Precaution: "move the guard away from the blades or take one with smaller openings: fingers reach the blades"},
@@ -146,12 +150,14 @@ var rules = [RuleCount]Caution{
 		Precaution: "turn slower: noise and load rise steeply, and fan laws and the level computed here fail"},
 	TipSpeed: {Key: "tip_speed", Severity: Warning, Quantity: "tip_speed", Source: noSource,
 		Precaution: keepClear},
-	FragmentBeyondSpectacles: {Key: "fragment_beyond_spectacles", Severity: Warning, Quantity: "fragment_energy", Source: eyeClasses + ", class F",
+	FragmentBeyondSpectacles: {Key: "fragment_beyond_spectacles", Severity: Warning, Quantity: "fragment_energy", Source: eyeClasses + ", class F", Assumption: ofAssumedMass,
 		Precaution: "safety spectacles do not hold a piece of this energy: wear goggles or a visor of class B; " + keepClear},
 	GuardOpening: {Key: "guard_opening", Severity: Warning, Quantity: "guard_opening", Source: "29 CFR 1910.212(a)(5)",
 		Precaution: "take a guard with openings of half an inch (12.7 mm) at most"},
 	WireOverRated: {Key: "wire_over_rated", Severity: Warning, Quantity: "drive_current", Source: wireCode,
 		Precaution: "take thicker wire: in a bundle, under insulation or in hot air this one gets too warm"},
+	FuseOpens: {Key: "fuse_opens", Severity: Warning, Quantity: "drive_current", Source: "rating of the fuse as stated",
+		Precaution: "turn slower: the fuse opens in its time, and the cooling stops with the fans; take a larger one only with a wire that it protects, and never bridge it"},
 	SupplyLoad: {Key: "supply_load", Severity: Warning, Quantity: "drive_current", Source: "80 % of the rating of the supply, common practice, no source",
 		Precaution: "take a supply rated for more; fans draw two to three times their current at the start, and braking feeds current back"},
 	FanHeader: {Key: "fan_header", Severity: Warning, Quantity: "drive_current", Source: fromMemory,
@@ -175,6 +181,8 @@ var rules = [RuleCount]Caution{
 		Precaution: "read the sound before staying near it, and wear hearing protection until then: this level is an estimate made for fans, and a bare rotor may be much louder"},
 	VoltageDropNotable: {Key: "voltage_drop", Severity: Notice, Quantity: "voltage_drop_share", Source: "NEC, informational notes, from memory",
 		Precaution: "the fans get less than the supply gives: take thicker or shorter wire, or measure at the fans"},
+	NotSaidAttended: {Key: "running_not_known", Severity: Notice, Quantity: "fan_speed", Source: noSource,
+		Precaution: "say whether somebody stays with the running rotor: an improvised one must never run alone, and needs a switch on the supply within reach, away from the rotor"},
 	BladeNotKnown: {Key: "blade_not_known", Severity: Notice, Quantity: "tip_speed", Source: noSource,
 		Precaution: "state the material of the blades: without it their stress is not looked at"},
 	GuardNotKnown: {Key: "guard_not_known", Severity: Notice, Quantity: "tip_speed", Source: noSource,
@@ -194,6 +202,7 @@ type Finding struct {
 	Number    float64 // as in Caution
 	Threshold float64 // as in Caution
 	Holds     bool    // if not, the numbers are 0
+	Assumed   bool    // whether Number rests on the rule's Assumption
 }
 
 // Caution returns the rule in words with the numbers of a finding. The rule must be
@@ -201,6 +210,9 @@ type Finding struct {
 func (r Rule) Caution(f Finding) Caution {
 	c := rules[r]
 	c.Rule, c.Number, c.Threshold = r, f.Number, f.Threshold
+	if !f.Assumed {
+		c.Assumption = ""
+	}
 	return c
 }
 

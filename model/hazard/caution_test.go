@@ -96,7 +96,9 @@ func TestEachRuleAtItsThreshold(t *testing.T) {
 		{hazard.FragmentBeyondSpectacles, energyAt(0.84), beyond, short, 0.84},
 		{hazard.FragmentBeyondSpectacles, energyAt(6.2), short, beyond, 0.84}, // the graver rule takes over
 		{hazard.FragmentBeyondGoggles, energyAt(6.2), beyond, short, 6.2},
-		{hazard.UnattendedRotor, with(func(b *hazard.Build) { b.Unattended, b.Improvised = true, true }, func(f *hazard.Facts, k float64) { f.Speed = k }), 1, 0, 0},
+		{hazard.UnattendedRotor, with(func(b *hazard.Build) { b.Running, b.Improvised = hazard.Unattended, true }, func(f *hazard.Facts, k float64) { f.Speed = k }), 1, 0, 0},
+		{hazard.NotSaidAttended, with(func(b *hazard.Build) { b.Improvised = true }, func(f *hazard.Facts, k float64) { f.Speed = k }), 1, 0, 0},
+		{hazard.NotSaidAttended, func(f *hazard.Facts, k float64) { f.Speed, f.Build.Improvised = 100, k > 0 }, 1, 0, 0},
 		{hazard.WithinReach, func(f *hazard.Facts, k float64) {
 			f.Build.GuardShape, f.Build.GuardOpening, f.Build.GuardDistance = hazard.Slot, 8*mm, 20*mm*k
 		}, short, 1, 20 * mm},
@@ -120,6 +122,7 @@ func TestEachRuleAtItsThreshold(t *testing.T) {
 		{hazard.FuseTooLarge, fuse(24, 1.7), beyond, 1, 1.7},
 		{hazard.WireOverRated, wire(20, 4.4), 1, short, 4.4},
 		{hazard.ConnectorOverload, with(func(b *hazard.Build) { b.ConnectorRating = 60 }, amperes(60)), 1, short, 60},
+		{hazard.FuseOpens, with(func(b *hazard.Build) { b.FuseRating = 20 }, amperes(20)), beyond, 1, 20},
 		{hazard.SupplyLoad, with(func(b *hazard.Build) { b.SupplyRating = 30 }, amperes(24)), 1, short, 24},
 		{hazard.FanHeader, amperes(1), 1, short, 1},
 		{hazard.VoltageDropNotable, drop(0.03), 1, short, 0.03},
@@ -182,10 +185,10 @@ func TestEachRuleAtItsThreshold(t *testing.T) {
 // What is known to be in order is not asked for, and nothing is found where nothing
 // runs.
 func TestNothingOfWhatDoesNotApply(t *testing.T) {
-	idle := hazard.Facts{Build: hazard.Build{Blade: hazard.PrintedPLA, Improvised: true, Unattended: true, Shroud: hazard.PrintedPLA}}
+	idle := hazard.Facts{Build: hazard.Build{Blade: hazard.PrintedPLA, Improvised: true, Running: hazard.Unattended, Shroud: hazard.PrintedPLA}}
 	quiet := turning(12.57)
 	quiet.Sound, quiet.Current, quiet.Voltage, quiet.ShroudAir = 31, 0.3, 12, 313
-	quiet.Build = hazard.Build{Unattended: true}
+	quiet.Build = hazard.Build{Running: hazard.Unattended}
 	orderly := quiet
 	orderly.Current = 6
 	orderly.Build = hazard.Build{
@@ -209,7 +212,7 @@ func TestAnImprovisedRotor(t *testing.T) {
 	f := turning(133)
 	f.Sound, f.NIOSHDose, f.OSHADose, f.Daily = 100, 4, 0.5, 91
 	f.Current, f.Voltage, f.ShroudAir = 20, 12, 330
-	f.Build = hazard.Build{Improvised: true, Unattended: true, Shroud: hazard.PrintedPLA}
+	f.Build = hazard.Build{Improvised: true, Running: hazard.Unattended, Shroud: hazard.PrintedPLA}
 	found := hazard.Cautions(&f)
 	want := []hazard.Rule{
 		hazard.UnattendedRotor, hazard.ShroudSoftens,
@@ -224,6 +227,14 @@ func TestAnImprovisedRotor(t *testing.T) {
 		if got[i] != want[i] {
 			t.Fatalf("%v, want %v", got, want)
 		}
+	}
+	if got[0] != hazard.UnattendedRotor || found[hazard.NotSaidAttended].Holds {
+		t.Errorf("a rotor that runs alone: %v", got)
+	}
+	stays := f
+	stays.Build.Running = hazard.Attended
+	if found := hazard.Cautions(&stays); found[hazard.UnattendedRotor].Holds || found[hazard.NotSaidAttended].Holds {
+		t.Errorf("a rotor with somebody near: %v", holding(found))
 	}
 	if e := found[hazard.FragmentBeyondSpectacles].Number; math.Abs(e-2.21) > 0.005 {
 		t.Errorf("a blade of 1 g has %g J; half way out at half of 133 m/s it is 2.21 J", e)
@@ -348,5 +359,45 @@ func TestProlongedHundredIsHarmful(t *testing.T) {
 		if found := hazard.Cautions(&short); found[rule].Holds != (rule == hazard.Loud) {
 			t.Errorf("ten minutes of 100 dB(A): rule %d: %+v", rule, found[rule])
 		}
+	}
+}
+
+// The energy of a blade of no stated mass says that its mass is assumed; with one, and
+// in every other caution, nothing is.
+func TestAnAssumedMassIsSaid(t *testing.T) {
+	for _, stated := range []float64{0, 1e-3} {
+		for speed, rule := range map[float64]hazard.Rule{133: hazard.FragmentBeyondSpectacles, 250: hazard.FragmentBeyondGoggles} {
+			f := turning(speed)
+			f.Build.FragmentMass = stated
+			seen := false
+			for _, c := range ranked(&f) {
+				seen = seen || c.Rule == rule
+				if want := c.Rule == rule && stated == 0; (c.Assumption != "") != want {
+					t.Errorf("%s of a mass of %g kg assumes %q", c.Key, stated, c.Assumption)
+				}
+			}
+			if !seen {
+				t.Errorf("at %g m/s rule %d does not hold", speed, rule)
+			}
+		}
+	}
+}
+
+// What blades bear, at the speed at which they have it.
+func TestBladesBearAQuarterOfTheirStrength(t *testing.T) {
+	b := hazard.Build{Blade: hazard.Polycarbonate}
+	if speed := b.BladeSpeed(); math.Abs(speed-158.1) > 0.05 {
+		t.Errorf("polycarbonate bears %g m/s, want 158.1 from 15 MPa = ½ 1200 kg/m³ u²", speed)
+	}
+	for _, m := range hazard.Materials() {
+		b := hazard.Build{Blade: m, HubRatio: 0.2}
+		stress, borne := b.BladeStress(b.BladeSpeed())
+		if math.Abs(stress/borne-1) > 1e-12 || math.Abs(borne/m.Properties().Strength-0.25) > 1e-12 {
+			t.Errorf("%v has %g Pa of %g Pa at %g m/s", m, stress, borne, b.BladeSpeed())
+		}
+	}
+	b = hazard.Build{}
+	if stress, borne := b.BladeStress(100); stress != 0 || borne != 0 || b.BladeSpeed() != 0 {
+		t.Errorf("blades of nothing known have %g Pa of %g Pa, and bear %g m/s", stress, borne, b.BladeSpeed())
 	}
 }

@@ -27,7 +27,7 @@ type Facts struct {
 
 // Cautions returns which rules hold for a state. A number at its threshold counts,
 // except where a rule permits it as such: a fuse or an opening of just the largest
-// size, a guard at just the distance. Where one rule is the graver form of another
+// size, a current of just the fuse's rating, a guard at just the distance. Where one rule is the graver form of another
 // (fragments, wire, voltage drop, shroud, sound), only the graver holds.
 //
 // None that holds does not mean safe: what the facts do not say is not looked at. What
@@ -62,21 +62,21 @@ func (found *Found) rotor(f *Facts) {
 
 	material := f.Build.Blade.Properties()
 	found.set(PrintedRotor, f.TipSpeed, 0, material.Printed && f.TipSpeed > 0)
-	if material.Strength > 0 {
-		found.reach(BladeStress, RootStress(material.Density, f.TipSpeed, f.Build.HubRatio), stressShare*material.Strength)
+	if stress, borne := f.Build.BladeStress(f.TipSpeed); borne > 0 {
+		found.reach(BladeStress, stress, borne)
 	} else {
 		found.reach(BladeNotKnown, f.TipSpeed, tipSpeedFrom)
 	}
 
-	mass := f.Build.FragmentMass
-	if mass == 0 {
-		mass = FragmentMass(f.Diameter, material.Density)
-	}
-	energy := FragmentEnergy(mass, outAt*f.Diameter, f.Speed)
+	energy, assumed := f.Build.FragmentEnergy(f.Diameter, f.Speed)
 	found.reach(FragmentBeyondGoggles, energy, goggles)
 	found.set(FragmentBeyondSpectacles, energy, spectacles, energy >= spectacles && energy < goggles)
+	for _, r := range []Rule{FragmentBeyondGoggles, FragmentBeyondSpectacles} {
+		found[r].Assumed = assumed && found[r].Holds
+	}
 
-	found.set(UnattendedRotor, f.Speed, 0, f.Build.Unattended && f.Build.Improvised && f.Speed > 0)
+	found.set(UnattendedRotor, f.Speed, 0, f.Build.Running == Unattended && f.Build.Improvised && f.Speed > 0)
+	found.set(NotSaidAttended, f.Speed, 0, f.Build.Running == RunningNotKnown && f.Build.Improvised && f.Speed > 0)
 }
 
 func (found *Found) guard(f *Facts) {
@@ -109,6 +109,7 @@ func (found *Found) wiring(f *Facts) {
 	}
 	found.set(WireNotKnown, f.Current, askFrom, f.Current >= askFrom && (area == 0 || b.WireLength == 0))
 	found.set(FuseNotKnown, f.Current, askFrom, f.Current >= askFrom && b.FuseRating == 0)
+	found.set(FuseOpens, f.Current, b.FuseRating, b.FuseRating > 0 && f.Current > b.FuseRating)
 
 	if b.ConnectorRating > 0 {
 		found.reach(ConnectorOverload, f.Current, b.ConnectorRating)

@@ -16,6 +16,27 @@ func RootStress(density, tipSpeed, hubRatio float64) float64 {
 	return 0.5 * density * tipSpeed * tipSpeed * (1 - hubRatio*hubRatio)
 }
 
+// BladeStress returns the stress from rotation at the root of a build's blades at a tip
+// speed in m/s, and what they may bear, a quarter of the tensile strength of their
+// material (common practice, no source), both Pa; both 0 if the material is not known.
+// See RootStress.
+func (b *Build) BladeStress(tipSpeed float64) (stress, borne float64) {
+	material := b.Blade.Properties()
+	return RootStress(material.Density, tipSpeed, b.HubRatio), stressShare * material.Strength
+}
+
+// BladeSpeed returns the tip speed, m/s, at which BladeStress reaches what the blades may
+// bear; 0 if their material is not known.
+//
+// Check: polycarbonate without a hub bears 15 MPa at 158 m/s.
+func (b *Build) BladeSpeed() float64 {
+	atOne, borne := b.BladeStress(1)
+	if borne == 0 {
+		return 0
+	}
+	return math.Sqrt(borne / atOne)
+}
+
 // RingStress returns the hoop stress, Pa, of a thin ring that turns with the blade
 // tips, from the density of its material in kg/m³ and the tip speed in m/s:
 //
@@ -49,6 +70,23 @@ const (
 	bladeDensity  = 1200.0 // kg/m³
 	outAt         = 0.25   // radius of its centre of mass over the diameter of the rotor
 )
+
+// Fragment returns the mass of a blade of a build, kg, of a rotor of a diameter in m, and
+// whether it is assumed, see FragmentMass, since the build does not say it.
+func (b *Build) Fragment(diameter float64) (mass float64, assumed bool) {
+	if b.FragmentMass > 0 {
+		return b.FragmentMass, false
+	}
+	return FragmentMass(diameter, b.Blade.Properties().Density), true
+}
+
+// FragmentEnergy returns the energy of a blade of a build that comes off, J, at a speed in
+// rev/s of a rotor of a diameter in m, its centre of mass half way out, and whether its
+// mass is assumed. See FragmentEnergy and Fragment.
+func (b *Build) FragmentEnergy(diameter, speed float64) (energy float64, assumed bool) {
+	mass, assumed := b.Fragment(diameter)
+	return FragmentEnergy(mass, outAt*diameter, speed), assumed
+}
 
 // FragmentMass estimates the mass of one blade, kg, from the diameter of the rotor in
 // m and the density of the blades in kg/m³, 0 for plastic:

@@ -237,6 +237,7 @@ var Table = []Quantity{
 	entry("operator_sound_high", "L_o,high", SoundLevel, "dBA", "highest sound at the operator within its doubt"),
 	entry("tip_mach", "Ma", Ratio, "", "tip Mach number"),
 	entry("blade_stress", "σ_b", Stress, "MPa", "stress at the blade root from rotation"),
+	entry("blade_load", "σ_b/σ_max", Ratio, "%", "of what the blades may bear"),
 	entry("fragment_energy", "E_f", Energy, "J", "energy of a blade that comes off"),
 	entry("shroud_air_temperature", "T_s", Temperature, "°C", "hottest air that meets the shroud"),
 	entry("voltage_drop", "ΔU", Voltage, "V", "voltage drop of the wire, out and back"),

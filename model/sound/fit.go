@@ -24,6 +24,14 @@ type Fitted struct {
 	Level    float64 // at the reference speed, dB(A), where the readings were taken
 	Exponent float64 // dB for a tenfold speed
 	Scatter  float64 // standard deviation of the readings about the fit, dB; 0 with two readings or one, which have none
+	Slowest  float64 // speed of the slowest reading, rev/s
+	Fastest  float64 // speed of the fastest reading, rev/s
+}
+
+// Extrapolated reports whether a speed in rev/s lies outside the speeds of the readings by
+// more than a tenth (our own bound: the usual rise over a tenth is 2 dB).
+func (f Fitted) Extrapolated(speed float64) bool {
+	return speed > leastSpan*f.Fastest || speed < f.Slowest/leastSpan
 }
 
 // Unusual reports whether the exponent is one that fans do not have: outside
@@ -61,7 +69,7 @@ func Fit(readings []Reading, reference float64) (Fitted, error) {
 		return Fitted{}, err
 	}
 	if len(readings) == 1 {
-		return Fitted{Speed: reference, Level: AtSpeed(readings[0].Level, readings[0].Speed, reference, FanExponent), Exponent: FanExponent}, nil
+		return Fitted{Speed: reference, Level: AtSpeed(readings[0].Level, readings[0].Speed, reference, FanExponent), Exponent: FanExponent, Slowest: slow, Fastest: fast}, nil
 	}
 	if !(fast/slow >= leastSpan) {
 		return Fitted{}, &quantity.RangeError{Key: "reading_speed", Value: fast, Low: leastSpan * slow, High: math.Inf(1), Rule: "must span at least a tenth between the slowest and the fastest reading"}
@@ -78,7 +86,7 @@ func Fit(readings []Reading, reference float64) (Fitted, error) {
 		xx += x * x
 		xl += x * (r.Level - meanL)
 	}
-	f := Fitted{Speed: reference, Exponent: xl / xx}
+	f := Fitted{Speed: reference, Exponent: xl / xx, Slowest: slow, Fastest: fast}
 	f.Level = meanL - f.Exponent*meanX
 	if len(readings) > 2 {
 		squares := 0.0

@@ -58,6 +58,14 @@ func TestFitOfFewReadings(t *testing.T) {
 	}
 	near(t, "two readings", two.Level, 58)
 	near(t, "their exponent", two.Exponent, 18/math.Log10(2))
+	if one.Slowest != 50 || one.Fastest != 50 || two.Slowest != 50 || two.Fastest != 100 {
+		t.Errorf("read from %g to %g and from %g to %g rev/s", one.Slowest, one.Fastest, two.Slowest, two.Fastest)
+	}
+	for speed, beyond := range map[float64]bool{45.4: true, 45.5: false, 70: false, 109.9: false, 110.1: true} {
+		if two.Extrapolated(speed) != beyond {
+			t.Errorf("%g rev/s lie beyond readings from 50 to 100: %v", speed, !beyond)
+		}
+	}
 	if two.Scatter != 0 || one.Scatter != 0 {
 		t.Errorf("scatter %g and %g of readings that have none", one.Scatter, two.Scatter)
 	}

@@ -267,6 +267,7 @@ type cautionJSON struct {
 	Threshold  number `json:"threshold"`
 	Source     string `json:"source"`
 	Precaution string `json:"precaution"`
+	Assumption string `json:"assumption,omitempty"` // what the number takes for granted
 }
 
 // answers holds the answers of a report.
@@ -358,7 +359,7 @@ func cautionsOf(list []render.Caution) []cautionJSON {
 		out = append(out, cautionJSON{
 			Rule: c.Key, Severity: c.Severity.String(), Setup: c.Setup, From: rpm(c.From), Not: rpm(c.Not), Onset: rpm(c.Onset),
 			What: what.Column(), Number: number(what.Shown.Shown(c.Number)), Speed: rpm(c.At),
-			Threshold: number(what.Shown.Shown(c.Threshold)), Source: c.Source, Precaution: c.Precaution,
+			Threshold: number(what.Shown.Shown(c.Threshold)), Source: c.Source, Precaution: c.Precaution, Assumption: c.Assumption,
 		})
 	}
 	return out

@@ -28,7 +28,7 @@ var parts = []part{
 		"core_air_temperature", "air_outlet_temperature", "chip_temperature", "heat_rejected", "conductance", "air_capacity"}, nil},
 	{"Fan sheet: operating point", []string{
 		"airflow", "air_mass_flow", "face_velocity", "core_pressure_drop", "free_flow_share", "stall_onset", "stall_margin", "hanging_airflow", "highest_hanging_airflow",
-		"fan_doubt_low", "fan_doubt_high", "tip_speed", "tip_mach", "rotor_reynolds"}, nil},
+		"fan_doubt_low", "fan_doubt_high", "tip_speed", "tip_mach", "rotor_reynolds"}, (*terminal).blades},
 	{"Fan sheet: power, from supply to air", []string{
 		"fan_power", "drive_current", "wire_drop", "throttle", "motor_voltage", "motor_current", "motor_power", "shaft_power", "air_power"}, (*terminal).reach},
 	{"Fan sheet: sound and exposure", []string{
@@ -175,6 +175,7 @@ type pointJSON struct {
 	State    numbers   `json:"state"`
 	Warnings []string  `json:"warnings"`
 
+	Blades    *bladesJSON    `json:"blades,omitempty"` // left out if nothing is known of them
 	Tone      *toneJSON      `json:"tone,omitempty"`
 	Exposures []exposureJSON `json:"exposures,omitempty"`
 	Drive     *driveJSON     `json:"drive,omitempty"` // left out if the motors are not known
@@ -193,6 +194,7 @@ func PointJSON(w io.Writer, studyName, version string, s *study.Setup, state *mo
 		out.Warnings = append(out.Warnings, warning.Key)
 	}
 	tone := toneOf(s, state)
+	out.Blades = bladesOf(s, state)
 	out.Tone, out.Exposures, out.Drive = &tone, exposuresOf(state), driveOf(&d)
 	out.Cautions = cautionsOf(render.CautionsFor(s, state))
 	speed := quantity.Must("fan_speed")

@@ -82,11 +82,17 @@ func TestFanSheetInWords(t *testing.T) {
 			"of the sound, added by stall 6.0 dB", "doubt of the sound, low end -8.0 dB", "doubt of the sound, high end 7.0 dB",
 			"(NIOSH 98-126) 1 h 6 min (13 min to 7 h 2 min)", "The operator stays for 20 min a day.",
 			"by the listener at 3 m and the operator at 1.5 m, in a room whose 74 m² absorb 22 % of it, with a directivity of 2.",
-			"7 958 rpm, the middle of the sound readings, to ±5 dB", "A-weighting takes 3.9 dB off one at the blade passing frequency.",
+			"7 958 rpm, the middle of the sound readings from 4 500 to 14 000 rpm, to ±5 dB", "A-weighting takes 3.9 dB off one at the blade passing frequency.",
 			"Stalled fans are 3 to 8 dB louder; 6.0 dB is in the levels",
-			"Limits, each by itself: the supply's voltage at 19 509 rpm, the supply's current at",
+			"Limits, each by itself: the fuse's rating at 18 1", "the supply's voltage at 19 509 rpm, the connector's rating at 22 898 rpm, the supply's current at",
+			"what the blades may bear at 24 974 rpm", "stress at the blade root from rotation 3.25 MPa", "of what the blades may bear 13.0 %",
+			"energy of a blade that comes off 1.09 J Blades of glass-filled nylon may bear 25.0 MPa, a quarter of their strength: they reach it at 24 974 rpm. A blade has 1.80 g.",
 			"not met up to 36 000 rpm: the wires' resistance.",
-		}, []string{"not stated"}},
+		}, []string{"not stated", "assumed"}},
+		{"rotor push", []string{"fragment_mass=0 g", "fuse_rating=0 A"}, []string{
+			"A blade has 1.81 g, which is assumed, since fragment_mass is not stated, and may be out by a factor of 2.", "energy of a blade that comes off 1.10 J (its mass is assumed and may be out by a factor of 2), threshold 0.84 J: ",
+			"not stated: the fuse's rating.",
+		}, nil},
 		{"rotor push", []string{"motor_most_current=0 A", "supply_rating=0 A", "wire_length=0 m", "operator_distance=3 m", "field=half space", "rated_sound=80 dBA", "blades=3", "fan_speed=18000 rpm"}, []string{
 			"not stated: the supply's current, the motor's current and the wires' resistance.", "by listener and operator at 3 m, over a reflecting plane (half space)",
 			"80.0 dBA at 1 m and 9 500 rpm, as rated, to ±5 dB", "A-weighting takes 0.3 dB off one", "note rated_sound takes the place",
@@ -94,7 +100,7 @@ func TestFanSheetInWords(t *testing.T) {
 		{"slab", []string{"field=free field", "blades=0", "fin_depth=4 mm"}, []string{
 			"of the sound, added by stall 0.0 dB", "in a free field.", "20.0 dBA at 1 m and 1 250 rpm, as rated", "the number of blades is not given",
 			"(NIOSH 98-126) over 24 h permitted",
-		}, []string{"Limits", "Stalled fans", "drive reaches", "brackets"}},
+		}, []string{"Limits", "blade root", "comes off", "Stalled fans", "drive reaches", "brackets"}},
 	} {
 		setup, state, drive := rotor(t, c.setup, c.settings...)
 		var b strings.Builder
@@ -154,8 +160,13 @@ func TestFanSheetAsJSON(t *testing.T) {
 		{[]any{"tone", "blade_passing_frequency_Hz"}, 450.},
 		{[]any{"drive", "reached_fan_speed_rpm"}, 19000.},
 		{[]any{"drive", "stopped_by"}, nil},
-		{[]any{"drive", "limits", 0, "limit"}, "the supply's voltage"},
-		{[]any{"drive", "limits", 4, "from_fan_speed_rpm"}, nil},
+		{[]any{"drive", "limits", 0, "limit"}, "the fuse's rating"},
+		{[]any{"drive", "limits", 1, "limit"}, "the supply's voltage"},
+		{[]any{"drive", "limits", 7, "limit"}, "the connector's rating"},
+		{[]any{"drive", "limits", 7, "from_fan_speed_rpm"}, nil},
+		{[]any{"blades", "may_bear_MPa"}, 25.},
+		{[]any{"blades", "fragment_mass_g"}, 1.8},
+		{[]any{"blades", "fragment_mass_is_assumed"}, false},
 		{[]any{"cautions", 0, "from_fan_speed_rpm"}, nil},
 		{[]any{"cautions", 0, "fan_speed_rpm"}, nil},
 	} {
@@ -169,6 +180,9 @@ func TestFanSheetAsJSON(t *testing.T) {
 		t.Fatal(err)
 	}
 	v = decode(t, b.String())
+	if _, is := v["blades"]; is {
+		t.Errorf("blades of which nothing is known: %v", v["blades"])
+	}
 	if _, is := v["drive"]; is || at("tone", "blade_passing_frequency_Hz") != nil || at("exposures", 0, "permitted_min") != nil {
 		t.Errorf("of a quiet fan without a motor: %v, %v", v["drive"], v["tone"])
 	}

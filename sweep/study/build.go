@@ -9,21 +9,15 @@ import (
 
 // Words of a build that are no numbers.
 type (
-	attendance string // whether somebody stays with a running setup
-	rotorKind  string // whether a rotor runs in the frame that it was sold in
+	rotorKind string // whether a rotor runs in the frame that it was sold in
 )
-
-// String returns the word.
-func (a attendance) String() string { return string(a) }
 
 // String returns the word.
 func (r rotorKind) String() string { return string(r) }
 
 const (
-	attended    attendance = "attended"
-	unattended  attendance = "unattended"
-	framedRotor rotorKind  = "framed"
-	bareRotor   rotorKind  = "bare"
+	framedRotor rotorKind = "framed"
+	bareRotor   rotorKind = "bare"
 )
 
 // build sets what is known of how a setup is built. Of a propeller the rotor is bare.
@@ -34,7 +28,9 @@ func (b *builder) build(part buildPart, rig *model.Rig) {
 	b.set(part, rig)
 	build := &rig.Build
 	b.materials(build, part.BladeMaterial, part.ShroudMaterial)
-	build.Unattended = choice(b.findings, part.Running, attended, unattended) == unattended
+	if part.Running != nil {
+		build.Running = choice(b.findings, part.Running, hazard.Attended, hazard.Unattended)
+	}
 	build.Improvised = rig.Fans.Fan.Pitch > 0
 	if part.Rotor != nil {
 		build.Improvised = choice(b.findings, part.Rotor, framedRotor, bareRotor) == bareRotor

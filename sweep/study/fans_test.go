@@ -83,12 +83,15 @@ func TestFansOfEveryKind(t *testing.T) {
 		}
 	}
 	want := hazard.Build{
-		Blade: hazard.Nylon, HubRatio: 0.15, FragmentMass: 0.0012, Improvised: true, Unattended: true, Shroud: hazard.PrintedPETG,
+		Blade: hazard.Nylon, HubRatio: 0.15, FragmentMass: 0.0012, Improvised: true, Running: hazard.Unattended, Shroud: hazard.PrintedPETG,
 		WireArea: 2.5e-6, WireLength: 0.6, ConnectorRating: 40, SupplyRating: 30, FuseRating: 25,
 		GuardShape: hazard.Square, GuardOpening: 0.008, GuardDistance: 0.03,
 	}
 	if propeller.Build != want {
 		t.Errorf("build %+v, want %+v", propeller.Build, want)
+	}
+	if measured.Build.Running != hazard.RunningNotKnown {
+		t.Errorf("nothing is said of who stays, but it is %v", measured.Build.Running)
 	}
 	if (measured.Build != hazard.Build{Improvised: true, WireGauge: 16}) || unheard.Build != (hazard.Build{}) || !borrowed.Build.Improvised {
 		t.Errorf("builds %+v, %+v, %+v", measured.Build, unheard.Build, borrowed.Build)
@@ -281,7 +284,7 @@ func TestEstimatesFollowWhatIsSet(t *testing.T) {
 func TestBuildIsSet(t *testing.T) {
 	rig, err := set(good(t, filepath.Join(goodFolder, "fans.yaml")).Setups[2].Rig, []string{"blade_material=nylon", "shroud_material=printed PETG",
 		"rotor=bare", "guard_shape=square", "running=unattended", "wire_gauge=14 AWG"})
-	want := hazard.Build{Blade: hazard.Nylon, Shroud: hazard.PrintedPETG, Improvised: true, GuardShape: hazard.Square, Unattended: true, WireGauge: 14}
+	want := hazard.Build{Blade: hazard.Nylon, Shroud: hazard.PrintedPETG, Improvised: true, GuardShape: hazard.Square, Running: hazard.Unattended, WireGauge: 14}
 	if err != nil || rig.Build != want {
 		t.Errorf("build %+v, want %+v; %v", rig.Build, want, err)
 	}

@@ -14,7 +14,7 @@ import (
 
 // hashFormat is the version of the canonical text. It changes with the text, so
 // that hashes of different texts never meet.
-const hashFormat = "finduel study 6"
+const hashFormat = "finduel study 7"
 
 // hash returns the hash of a study: SHA-256, in hex, of its canonical text.
 func (s *Study) hash() string {
@@ -37,8 +37,8 @@ func (s *Study) writeCanonical(w io.Writer) {
 		fmt.Fprintf(w, "setup %q core %q fan %q\n", setup.Name, setup.Core, setup.Fan)
 		fmt.Fprintf(w, "fluid %q surface %q arrangement %q routing %q feed %q motor %q placing %q\n",
 			rig.Coolant.Liquid.Fluid, rig.Core.Surface, rig.Core.Arrangement, rig.Core.Routing, rig.Core.Feed, rig.Fans.Fan.Motor, rig.Placing)
-		fmt.Fprintf(w, "field %q shroud %q blade %q case %q opening %q improvised %t unattended %t\n", rig.Room.Surroundings.Field, rig.Installed.Shroud,
-			rig.Build.Blade, rig.Build.Shroud, rig.Build.GuardShape, rig.Build.Improvised, rig.Build.Unattended)
+		fmt.Fprintf(w, "field %q shroud %q blade %q case %q opening %q improvised %t running %q\n", rig.Room.Surroundings.Field, rig.Installed.Shroud,
+			rig.Build.Blade, rig.Build.Shroud, rig.Build.GuardShape, rig.Build.Improvised, rig.Build.Running)
 		writeFan(w, &rig.Fans.Fan)
 		for _, in := range model.Inputs {
 			fmt.Fprintf(w, "%s %s\n", in.Key, exact(in.Get(&rig)))
@@ -82,7 +82,7 @@ func writeFan(w io.Writer, f *fan.Fan) {
 	}
 	fmt.Fprintf(w, "sound level %s estimated %t doubt %s\n", exact(f.RatedSound), f.EstimatedSound, exact(f.SoundDoubt))
 	if r := f.Readings; r != nil {
-		fmt.Fprintf(w, "readings speed %s level %s exponent %s scatter %s\n", exact(r.Speed), exact(r.Level), exact(r.Exponent), exact(r.Scatter))
+		fmt.Fprintf(w, "readings speed %s level %s exponent %s scatter %s from %s to %s\n", exact(r.Speed), exact(r.Level), exact(r.Exponent), exact(r.Scatter), exact(r.Slowest), exact(r.Fastest))
 	}
 }
 

@@ -172,7 +172,7 @@ func (f *findings) choose(rig *model.Rig, given map[string]*leaf) {
 		rig.Build.GuardShape = choice(f, l, hazard.Openings...)
 	}
 	if l := given["running"]; l != nil {
-		rig.Build.Unattended = choice(f, l, attended, unattended) == unattended
+		rig.Build.Running = choice(f, l, hazard.Attended, hazard.Unattended)
 	}
 	f.cuts(rig.Core.Surface, given["strip_length"], given["louver_pitch"], given["louver_length"], given["louver_angle"])
 }

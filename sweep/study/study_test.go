@@ -515,7 +515,7 @@ func TestHashCoversEverything(t *testing.T) {
 				differs(what, func(s *Study) { s.Setups[1].Rig.Fans.Fan.Curve = measured(t, 20) })
 				differs(what+" of another shape", func(s *Study) { s.Setups[1].Rig.Fans.Fan.Curve = measured(t, 21) })
 			case *sound.Fitted:
-				for i, r := range []sound.Fitted{{}, {Speed: 1}, {Level: 1}, {Exponent: 1}, {Scatter: 1}} {
+				for i, r := range []sound.Fitted{{}, {Speed: 1}, {Level: 1}, {Exponent: 1}, {Scatter: 1}, {Slowest: 1}, {Fastest: 1}} {
 					differs(what+fmt.Sprint(i), func(s *Study) { s.Setups[1].Rig.Fans.Fan.Readings = &r })
 				}
 			default:
