@@ -1,12 +1,15 @@
 package render
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"finduel/model"
 	"finduel/model/hazard"
 	"finduel/model/quantity"
+	"finduel/sweep"
 	"finduel/sweep/study"
 )
 
@@ -14,15 +17,42 @@ import (
 // It informs; it is no safety assessment.
 type Caution struct {
 	hazard.Caution
-	Setup string  // name of the setup
-	From  float64 // lowest fan speed looked at at which it holds, rev/s; 0: the speeds were not swept
-	Not   float64 // the speed looked at below From, at which it does not hold, rev/s; 0: none was
-	Onset float64 // fan speed from which it holds, found between Not and From and rounded down, rev/s; 0: not found
-	At    float64 // fan speed at which Number, its greatest value (the least where Below is set), is reached, rev/s; 0: the one that was asked for
+	Setup      string          // name of the setup
+	From       float64         // lowest fan speed looked at at which it holds, rev/s; 0: the speeds were not swept
+	Not        float64         // the speed looked at below From, at which it does not hold, rev/s; 0: none was
+	Onset      float64         // fan speed from which it holds, found between Not and From and rounded down, rev/s; 0: not found
+	Design     string          // design that Number is of; empty: the base design, or no designs differ
+	FromDesign string          // design that From, Not and Onset are of; likewise
+	Graver     hazard.Severity // of the caution that takes its place from Until on
+	Until      float64         // fan speed from which a graver form of the rule holds instead, rev/s; 0: none does, or the speeds were not swept
+
+	At float64 // fan speed at which Number, its greatest value (the least where Below is set), is reached, rev/s; 0: the one that was asked for
 }
 
 // What returns the quantity of the number and the threshold.
 func (c *Caution) What() quantity.Quantity { return quantity.Must(c.Quantity) }
+
+// begin takes in where a caution begins; name says a design in words.
+func (c *Caution) begin(b *beginning, name func(design int) string) {
+	c.From, c.Not, c.Onset, c.FromDesign = b.from, b.not, 0, ""
+	if b.from > 0 {
+		c.Onset, c.FromDesign = b.onset(int(c.Rule)), name(b.design)
+	}
+}
+
+// from says from which speed a caution holds: " from 9 000 rpm"; nothing if no speeds were
+// swept.
+func (c *Caution) from() string {
+	switch from := Computed("fan_speed", c.From); {
+	case c.Onset > 0:
+		return " from " + Computed("fan_speed", c.Onset)
+	case c.Not > 0:
+		return " from between " + Number(quantity.Must("fan_speed"), c.Not) + " and " + from
+	case c.From > 0:
+		return " from " + from + " or less"
+	}
+	return ""
+}
 
 // String says the caution in a sentence: "Warning, small from 9 000 rpm: tip speed
 // 133 m/s at 20 000 rpm, threshold 60 m/s: put it behind a guard (common practice, no
@@ -30,20 +60,21 @@ func (c *Caution) What() quantity.Quantity { return quantity.Must(c.Quantity) }
 func (c *Caution) String() string {
 	word := c.Severity.String()
 	text := strings.ToUpper(word[:1]) + word[1:] + ", " + Clean(c.Setup)
-	switch from := Computed("fan_speed", c.From); {
-	case c.Onset > 0:
-		text += " from " + Computed("fan_speed", c.Onset)
-	case c.Not > 0:
-		text += " from between " + Number(quantity.Must("fan_speed"), c.Not) + " and " + from
-	case c.From > 0:
-		text += " from " + from + " or less"
+	here, there := inDesign(c.FromDesign), inDesign(c.Design)
+	if c.FromDesign == c.Design || c.From == 0 {
+		text, here, there = text+there, "", ""
+	}
+	text += c.from() + here
+	if c.Until > 0 {
+		text += ", until a " + c.Graver.String() + " takes its place from " + Computed("fan_speed", c.Until)
 	}
 	text += ": "
 	if what := c.What(); what.Key != "fan_speed" {
 		text += what.Label + " " + WithUnit(what, Number(what, c.Number))
-		if c.At > 0 && c.At != c.From {
+		if c.At > 0 && (c.Onset > 0 || c.At != c.From) {
 			text += " at " + Computed("fan_speed", c.At)
 		}
+		text += there
 		if c.Assumption != "" {
 			text += " (" + c.Assumption + ")"
 		}
@@ -55,39 +86,64 @@ func (c *Caution) String() string {
 	return text + c.Precaution + " (" + c.Source + ")."
 }
 
+// inDesign says a design in brackets, behind a space; nothing of the base design.
+func inDesign(design string) string {
+	if design == "" {
+		return ""
+	}
+	return " (" + design + ")"
+}
+
 // Disclaimer ends every list of cautions, also an empty one.
 const Disclaimer = hazard.Disclaimer
 
 // watch gathers the cautions of one setup over its states.
 type watch struct {
-	setup  string
+	setup     string
+	any, base record // of all designs, and of the base design alone
+}
+
+// record is what holds in some designs.
+type record struct {
 	found  hazard.Found
 	at     [hazard.RuleCount]float64
+	of     [hazard.RuleCount]int // design of found
 	begins [hazard.RuleCount]beginning
 }
+
+// own stands for the base design, and for a setup without designs.
+const own = -1
 
 // beginning is where a caution begins.
 type beginning struct {
 	from, not float64   // as in Caution
+	design    int       // own or another
 	number    float64   // of the caution at from
 	rig       model.Rig // of the states that begin there the one that reaches furthest
 }
 
-// look takes in the state of a rig at a fan speed in rev/s. What the drive does not reach
-// does nothing to anybody.
+// look takes in the state of a design's rig at a fan speed in rev/s. What the drive does
+// not reach does nothing to anybody.
 //
 // before is the next lower speed at which the same rig was looked at, 0 if there is none.
-func (w *watch) look(rig *model.Rig, before, speed float64, state *model.State) {
+func (w *watch) look(design int, rig *model.Rig, before, speed float64, state *model.State) {
 	if state.Warnings&model.OutOfReach != 0 {
 		return
 	}
-	w.take(rig, before, speed, state)
+	w.take(design, rig, before, speed, state)
 }
 
-func (w *watch) take(rig *model.Rig, before, speed float64, state *model.State) {
+func (w *watch) take(design int, rig *model.Rig, before, speed float64, state *model.State) {
 	found := model.Cautions(rig, speed, state)
+	w.any.take(&found, design, rig, before, speed)
+	if design == own {
+		w.base.take(&found, design, rig, before, speed)
+	}
+}
+
+func (r *record) take(found *hazard.Found, design int, rig *model.Rig, before, speed float64) {
 	for rule := range found {
-		f, worst := &found[rule], &w.found[rule]
+		f, worst := &found[rule], &r.found[rule]
 		if !f.Holds {
 			continue
 		}
@@ -98,13 +154,18 @@ func (w *watch) take(rig *model.Rig, before, speed float64, state *model.State) 
 			return f.Number > than
 		}
 		if !worst.Holds || graver(worst.Number) {
-			*worst, w.at[rule] = *f, speed
+			*worst, r.at[rule], r.of[rule] = *f, speed, design
 		}
-		b := &w.begins[rule]
+		b := &r.begins[rule]
 		if b.from == 0 || speed < b.from || speed == b.from && graver(b.number) {
-			*b = beginning{speed, before, f.Number, *rig}
+			*b = beginning{speed, before, design, f.Number, *rig}
 		}
 	}
+}
+
+// forget leaves out where cautions begin: the speeds below were not looked at.
+func (w *watch) forget() {
+	w.any.begins, w.base.begins = [hazard.RuleCount]beginning{}, [hazard.RuleCount]beginning{}
 }
 
 // onsetWithin is how well the speed at which a caution begins is found, as a share of it,
@@ -154,12 +215,30 @@ func roundedDown(speed float64) float64 {
 	return unit.SI(math.Floor(v/step) * step)
 }
 
-// cautions returns what holds, the gravest first.
-func (w *watch) cautions() []Caution {
+// cautions returns what holds, the gravest first; name says a design in words. Where the
+// base design says the same in print it is that one's.
+func (w *watch) cautions(name func(design int) string) []Caution {
 	var list []Caution
-	for _, c := range w.found.Ranked() {
-		b := &w.begins[c.Rule]
-		list = append(list, Caution{Caution: c, Setup: w.setup, From: b.from, Not: b.not, Onset: b.onset(int(c.Rule)), At: w.at[c.Rule]})
+	for _, gravest := range w.any.found.Ranked() {
+		rule := gravest.Rule
+		c := Caution{Caution: gravest, Setup: w.setup, At: w.any.at[rule], Design: name(w.any.of[rule])}
+		if f := w.base.found[rule]; f.Holds && Number(c.What(), f.Number) == Number(c.What(), c.Number) {
+			c.Caution, c.At, c.Design = rule.Caution(f), w.base.at[rule], ""
+		}
+		c.begin(&w.any.begins[rule], name)
+		mine := c
+		if mine.begin(&w.base.begins[rule], name); mine.from() == c.from() {
+			c = mine
+		}
+		list = append(list, c)
+	}
+	for i := range list {
+		rule, _ := list[i].Rule.Graver()
+		for _, g := range list {
+			if g.Rule == rule && rule != list[i].Rule && list[i].From > 0 {
+				list[i].Graver, list[i].Until = g.Severity, cmp.Or(g.Onset, g.From)
+			}
+		}
 	}
 	return list
 }
@@ -167,23 +246,28 @@ func (w *watch) cautions() []Caution {
 // Cautions returns the cautions of a report, the gravest first and of equally grave ones
 // those of the challenger: each once for a setup that reaches it in any state of the
 // report, with the speed from which it holds. The states are the points, the
-// break-evens and best speeds, the reference, and the reference over its own speeds;
-// without points there is no such speed. Of designs in which it begins between the same two
-// speeds it is that of the one that reaches furthest at the upper one. None of them is an empty list, which does not mean safe.
+// break-evens and best speeds, the reference, and the reference over its own speeds.
+// Of designs in which it begins between the same two speeds it is that of the one that
+// reaches furthest at the upper one. Where no points were computed they are looked at here,
+// of a large plan those of some designs alone, see walked. None of them is an empty list,
+// which does not mean safe.
 func Cautions(rep *Report) []Caution {
+	base := rep.baseDesign()
 	challenger, reference := rep.survey().watch, watch{setup: rep.Reference().Name}
-	rep.eachOther(func(isReference bool, rig *model.Rig, before, speed float64, state *model.State) {
+	rep.eachOther(base, func(isReference bool, design int, rig *model.Rig, before, speed float64, state *model.State) {
 		if isReference {
-			reference.look(rig, before, speed, state)
+			reference.look(design, rig, before, speed, state)
 		} else {
-			challenger.look(rig, before, speed, state)
+			challenger.look(design, rig, before, speed, state)
 		}
 	})
 	if !rep.Results.Ran() {
-		challenger.begins, reference.begins = [hazard.RuleCount]beginning{}, [hazard.RuleCount]beginning{}
+		rep.walk(base, &challenger)
+		reference.forget()
+		reference.curve(&rep.Reference().Rig, sweep.ReferenceCurve(rep.plan(), sweep.Physics))
 	}
 	var list []Caution
-	a, b := challenger.cautions(), reference.cautions()
+	a, b := challenger.cautions(rep.named(rep.DesignAxes())), reference.cautions(rep.named(rep.sharedAxes()))
 	for len(a) > 0 || len(b) > 0 {
 		if len(b) == 0 || len(a) > 0 && a[0].Rule <= b[0].Rule {
 			list, a = append(list, a[0]), a[1:]
@@ -194,12 +278,107 @@ func Cautions(rep *Report) []Caution {
 	return list
 }
 
+// baseDesign returns the number of the base design; own, which is none, without answers.
+func (rep *Report) baseDesign() int {
+	if held := rep.HeldDesigns(); len(held) > 0 {
+		return held[0]
+	}
+	return own
+}
+
+// named returns how designs are said in words, by some of the axes; a setup's own by none.
+func (rep *Report) named(axes []int) func(design int) string {
+	return func(design int) string {
+		if design == own {
+			return ""
+		}
+		return rep.designBy(design, axes)
+	}
+}
+
+// sharedAxes returns the design axes that both setups share.
+func (rep *Report) sharedAxes() []int {
+	return slices.DeleteFunc(rep.DesignAxes(), func(i int) bool { return !rep.Study.Axes[i].Input.Shared })
+}
+
+// mostWalked is how many points are looked at where none were computed; it takes about half
+// a second.
+const mostWalked = 50_000
+
+// walked returns the designs whose swept speeds are looked at where no points were
+// computed, rising: all of them, or if that is more than so many points the base design and
+// those in which a caution is gravest.
+func (rep *Report) walked(base int, w *watch, most int) []int {
+	plan := rep.plan()
+	if plan.Points() <= most {
+		all := make([]int, plan.Designs())
+		for i := range all {
+			all[i] = i
+		}
+		return all
+	}
+	var designs []int
+	if base != own {
+		designs = append(designs, base)
+	}
+	for rule, f := range w.any.found {
+		if of := w.any.of[rule]; f.Holds && !slices.Contains(designs, of) && of != own {
+			designs = append(designs, of)
+		}
+	}
+	slices.Sort(designs)
+	return designs
+}
+
+// walk looks at the swept speeds of designs, in the place of points.
+func (rep *Report) walk(base int, w *watch) {
+	designs := rep.walked(base, w, mostWalked)
+	w.forget()
+	plan := rep.plan()
+	speeds := plan.Points() / plan.Designs()
+	for _, design := range designs {
+		before := 0.0
+		rig := plan.Challenger(plan.Point(design, 0))
+		ready, err := model.Prepare(rig)
+		for i := 0; err == nil && i < speeds; i++ {
+			k := plan.Point(design, i)
+			speed := rep.Speed(k)
+			state, none := ready.At(speed)
+			if none != nil || plan.Excluded(k) {
+				continue
+			}
+			if before > speed { // a list of speeds may fall
+				before = 0
+			}
+			w.look(ownIf(design, base), &rig, before, speed, &state)
+			before = speed
+		}
+	}
+}
+
+// ownIf returns a design, or own if it is the base design.
+func ownIf(design, base int) int {
+	if design == base {
+		return own
+	}
+	return design
+}
+
+// curve looks at a setup over rising speeds.
+func (w *watch) curve(rig *model.Rig, states []sweep.SpeedState) {
+	before := 0.0
+	for i := range states {
+		w.look(own, rig, before, states[i].Speed, &states[i].State)
+		before = states[i].Speed
+	}
+}
+
 // CautionsFor returns the cautions of one setup in one state, as Cautions does.
 func CautionsFor(s *study.Setup, state *model.State) []Caution {
 	w := watch{setup: s.Name}
-	w.take(&s.Rig, 0, s.Rig.Speed, state)
-	w.begins = [hazard.RuleCount]beginning{}
-	list := w.cautions()
+	w.take(own, &s.Rig, 0, s.Rig.Speed, state)
+	w.forget()
+	list := w.cautions(func(int) string { return "" })
 	for i := range list {
 		list[i].At = 0
 	}
@@ -207,35 +386,36 @@ func CautionsFor(s *study.Setup, state *model.State) []Caution {
 }
 
 // eachOther hands over every state of a report but those of the points, with whether
-// it is the reference's, its rig, the next lower speed looked at (0: none) and its own, in
-// rev/s, in a fixed order.
-func (rep *Report) eachOther(yield func(isReference bool, rig *model.Rig, before, speed float64, state *model.State)) {
+// it is the reference's, its design, its rig, the next lower speed looked at (0: none) and
+// its own, in rev/s, in a fixed order.
+func (rep *Report) eachOther(base int, yield func(isReference bool, design int, rig *model.Rig, before, speed float64, state *model.State)) {
 	plan := rep.plan()
 	for a := range rep.EachAnswer {
 		if !Answered(a) {
 			continue
 		}
-		k := plan.Point(a.Design, 0)
+		k, design := plan.Point(a.Design, 0), ownIf(a.Design, base)
 		challenger, reference := plan.Challenger(k), plan.Reference(k)
-		under := 0.0
+		under, of := 0.0, a.Design
 		if reference == rep.Reference().Rig {
+			of = own
 			for j := range rep.Results.ReferenceCurve {
 				if v := rep.Results.ReferenceCurve[j].Speed; v < reference.Speed {
 					under = max(under, v)
 				}
 			}
 		}
-		yield(true, &reference, under, reference.Speed, &a.Reference)
+		yield(true, of, &reference, under, reference.Speed, &a.Reference)
 		for j := range a.Crossings {
 			c := &a.Crossings[j]
-			yield(false, &challenger, rep.sweptBelow(c.Speed), c.Speed, &c.State)
+			yield(false, design, &challenger, rep.sweptBelow(c.Speed), c.Speed, &c.State)
 		}
-		yield(false, &challenger, rep.sweptBelow(a.Best.Speed), a.Best.Speed, &a.Best.State)
+		yield(false, design, &challenger, rep.sweptBelow(a.Best.Speed), a.Best.Speed, &a.Best.State)
 	}
 	before := 0.0
 	for i := range rep.Results.ReferenceCurve {
 		at := &rep.Results.ReferenceCurve[i]
-		yield(true, &rep.Reference().Rig, before, at.Speed, &at.State)
+		yield(true, own, &rep.Reference().Rig, before, at.Speed, &at.State)
 		before = at.Speed
 	}
 }

@@ -115,9 +115,12 @@ func (rep *Report) Reference() *study.Setup { return &rep.Study.Setups[rep.Study
 
 // Design says the swept inputs of a design; empty if the study sweeps none but the
 // fan speed.
-func (rep *Report) Design(design int) string {
+func (rep *Report) Design(design int) string { return rep.designBy(design, rep.DesignAxes()) }
+
+// designBy says the values of some axes in a design.
+func (rep *Report) designBy(design int, axes []int) string {
 	var parts []string
-	for _, i := range rep.DesignAxes() {
+	for _, i := range axes {
 		q := rep.Study.Axes[i].Input.Quantity
 		parts = append(parts, q.Label+" "+WithUnit(q, Given(q, rep.DesignValue(design, i))))
 	}

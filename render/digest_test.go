@@ -312,34 +312,24 @@ func TestCautionsSayFromWhichSpeed(t *testing.T) {
 		s.Setups[i].Rig.Room.Temperature = 316 // so that the warmer air of dense fins matters to the shroud
 	}
 	s.Setups[s.Challenger].Rig.Fans.Fan.RotorDiameter = 0.1
-	p := sweep.Lay(s)
-	results := &sweep.Results{Plan: p}
-	for k := range p.Points() {
-		state, err := model.Evaluate(p.Challenger(k))
-		row := sweep.Row{Point: k, State: state}
-		if err != nil {
-			row.Failure = err.Error()
-		}
-		results.Rows = append(results.Rows, row)
-	}
-	answers, err := breakeven.All(context.Background(), p, sweep.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	rep := &render.Report{Study: s, Results: results, Answers: answers}
+	rep := computed(t, s)
 	found := map[string]float64{}
+	until, begins := map[hazard.Rule]render.Caution{}, map[hazard.Rule]float64{}
 	for _, c := range render.Cautions(rep) {
 		if c.Setup != "small" {
 			continue
 		}
-		found[c.Key] = c.Onset
+		found[c.Key], begins[c.Rule] = c.Onset, c.Onset
+		if c.Until > 0 {
+			until[c.Rule] = c
+		}
 		if c.Not == 0 {
 			if c.Onset != 0 || !strings.Contains(c.String(), " or less: ") {
 				t.Errorf("%s, which holds at the lowest speed: %s", c.Key, c.String())
 			}
 			continue
 		}
-		if !(c.Onset >= c.Not && c.Onset < c.From) || !strings.Contains(c.String(), " from "+render.Computed("fan_speed", c.Onset)+": ") {
+		if !(c.Onset >= c.Not && c.Onset < c.From) || !strings.Contains(c.String(), " from "+render.Computed("fan_speed", c.Onset)) {
 			t.Errorf("%s begins at %g rev/s, between %g and %g: %s", c.Key, c.Onset, c.Not, c.From, c.String())
 		}
 		holds := func(speed float64) (any bool) {
@@ -361,6 +351,14 @@ func TestCautionsSayFromWhichSpeed(t *testing.T) {
 	if want := 11450.0; math.Abs(rpm.Shown(found["tip_speed"])-want) > 1e-6 { // 60 m/s of 100 mm at 11 459 rpm
 		t.Errorf("tips of 100 mm reach 60 m/s at %g rpm, want %g", rpm.Shown(found["tip_speed"]), want)
 	}
+	for rule, c := range until {
+		if by, _ := rule.Graver(); c.Until != begins[by] || c.At > c.Until*1.0052 || !strings.Contains(c.String(), ", until a "+by.Caution(hazard.Finding{}).Severity.String()+" takes its place from "+render.Computed("fan_speed", c.Until)+": ") {
+			t.Errorf("the graver one holds from %g rev/s: %s", begins[by], c.String())
+		}
+	}
+	if len(until) < 2 {
+		t.Errorf("only %d graver cautions take the place of others", len(until))
+	}
 	if len(found) < 5 || found["shroud_creeps"] == 0 {
 		t.Errorf("only %v", found)
 	}
@@ -373,6 +371,112 @@ func TestCautionsSayFromWhichSpeed(t *testing.T) {
 	for _, c := range render.Cautions(rep) {
 		if c.Rule == hazard.TipSpeed && (c.Onset != 0 || !strings.Contains(strings.ReplaceAll(c.String(), "\u00a0", " "), " from between 3 000 and 7 000 rpm: ")) {
 			t.Errorf("%s", c.String())
+		}
+	}
+}
+
+// computed returns a report of a study whose points are the model's own.
+func computed(t *testing.T, s *study.Study) *render.Report {
+	t.Helper()
+	p := sweep.Lay(s)
+	results := &sweep.Results{Plan: p}
+	for k := range p.Points() {
+		state, err := model.Evaluate(p.Challenger(k))
+		row := sweep.Row{Point: k, State: state}
+		if err != nil {
+			row.Failure = err.Error()
+		}
+		results.Rows = append(results.Rows, row)
+	}
+	answers, err := breakeven.All(context.Background(), p, sweep.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &render.Report{Study: s, Results: results, Answers: answers}
+}
+
+// A number that is not the base design's names whose it is, and so does a speed; what
+// prints alike is the base design's.
+func TestCautionsNameTheDesign(t *testing.T) {
+	s := reports.TwoSetups()
+	s.Axes = []study.Axis{reports.Axis("fin_density", 12, 20, 26), reports.Axis("fan_speed", 3000, 7000, 12000, 19000)}
+	for i := range s.Setups {
+		s.Setups[i].Rig.Build = hazard.Build{Shroud: hazard.PrintedPLA}
+		s.Setups[i].Rig.Room.Temperature = 316 // so that the warmer air of dense fins matters to the shroud
+	}
+	s.Setups[s.Challenger].Rig.Core.FinDensity = 20 / 0.0254
+	named := 0
+	for _, c := range render.Cautions(computed(t, s)) {
+		if c.Setup != "small" {
+			if c.Design != "" || c.FromDesign != "" {
+				t.Errorf("the reference is that of no design: %s", c.String())
+			}
+			continue
+		}
+		own := s.Setups[s.Challenger].Rig
+		own.Speed = c.At
+		state, err := model.Evaluate(own)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f := model.Cautions(&own, own.Speed, &state)[c.Rule]
+		same := f.Holds && render.Number(c.What(), f.Number) == render.Number(c.What(), c.Number)
+		if same != (c.Design == "") {
+			t.Errorf("the base design has %g there: %s", f.Number, c.String())
+		}
+		if c.Design == "" {
+			continue
+		}
+		named++
+		if c.Design != "fin density 12 fpi" && c.Design != "fin density 26 fpi" || !strings.Contains(c.String(), " ("+c.Design+")") {
+			t.Errorf("design %q: %s", c.Design, c.String())
+		}
+	}
+	if named == 0 {
+		t.Error("all cautions are those of the base design")
+	}
+}
+
+// Where the conditions that both share are swept, the reference's cautions name them,
+// unless they are the study's own.
+func TestCautionsNameTheReferencesConditions(t *testing.T) {
+	s := reports.TwoSetups()
+	s.Axes = []study.Axis{reports.Axis("altitude", 180, 4500), reports.Axis("fin_density", 12, 20), reports.Axis("air_temperature", 23, 55), reports.Axis("fan_speed", 7000, 12000, 19000)}
+	reference := &s.Setups[s.Reference].Rig
+	reference.Build = hazard.Build{Shroud: hazard.PrintedPLA, GuardShape: hazard.Slot, GuardOpening: 0.02, GuardDistance: 0.01}
+	reference.Room.Altitude, reference.Room.Temperature = 180, 296.15
+	s.Setups[s.Challenger].Rig.Room = reference.Room
+	named := map[string]string{}
+	for _, c := range render.Cautions(computed(t, s)) {
+		if c.Setup == "large" {
+			named[c.Key] = c.Design
+		}
+	}
+	if of, is := named["within_reach"]; !is || of != "" {
+		t.Errorf("a guard that is too near in any room is that of %q: %q", of, named)
+	}
+	if of := strings.ReplaceAll(named["shroud_softens"], "\u00a0", " "); !strings.Contains(of, "air temperature 55 °C") || strings.Contains(of, "fin density") {
+		t.Errorf("a shroud that softens in hot air is that of %q: %q", of, named)
+	}
+}
+
+// Without points the cautions are those of the points.
+func TestCautionsWithoutPoints(t *testing.T) {
+	s := reports.TwoSetups()
+	s.Axes = []study.Axis{reports.Axis("fin_density", 12, 20, 26), reports.Axis("fan_speed", 3000, 7000, 12000, 19000)}
+	for i := range s.Setups {
+		s.Setups[i].Rig.Build = hazard.Build{WireGauge: 20, WireLength: 2, FuseRating: 3}
+	}
+	with := computed(t, s)
+	with.Results.ReferenceCurve = sweep.ReferenceCurve(with.Results.Plan, sweep.Physics)
+	without := &render.Report{Study: s, Results: &sweep.Results{Plan: with.Results.Plan}, Answers: with.Answers}
+	a, b := render.Cautions(with), render.Cautions(without)
+	if len(a) < 8 || len(a) != len(b) {
+		t.Fatalf("%d with points, %d without", len(a), len(b))
+	}
+	for i := range a {
+		if a[i].String() != b[i].String() {
+			t.Errorf("with points %s\nwithout %s", a[i].String(), b[i].String())
 		}
 	}
 }

@@ -30,6 +30,7 @@ func (rep *Report) survey() *survey {
 	}
 	s := &survey{warned: map[model.Warnings]int{}, watch: watch{setup: rep.Challenger().Name}}
 	plan := rep.plan()
+	base := rep.baseDesign()
 	design, rig, before := -1, model.Rig{}, 0.0
 	failed := map[string]FailureCount{}
 	for row := range rep.Results.Each {
@@ -55,7 +56,7 @@ func (rep *Report) survey() *survey {
 		if before > speed { // a list of speeds may fall
 			before = 0
 		}
-		s.watch.look(&rig, before, speed, &row.State)
+		s.watch.look(ownIf(design, base), &rig, before, speed, &row.State)
 		before = speed
 	}
 	for _, count := range failed {

@@ -197,6 +197,22 @@ var rules = [RuleCount]Caution{
 		Precaution: "state the material of the shroud: without it the heat that it bears is not looked at"},
 }
 
+// graver holds, for each rule that a graver form of it replaces, that rule.
+var graver = map[Rule]Rule{
+	FragmentBeyondSpectacles: FragmentBeyondGoggles,
+	WireOverRated:            WireOverheats,
+	VoltageDropNotable:       VoltageDropHigh,
+	ShroudCreeps:             ShroudSoftens,
+	MayBeLoud:                Loud,
+}
+
+// Graver returns the rule that holds in the place of this one where it is reached, and
+// false if there is none.
+func (r Rule) Graver() (Rule, bool) {
+	g, ok := graver[r]
+	return g, ok
+}
+
 // Finding says whether a rule holds, and by which numbers.
 type Finding struct {
 	Number    float64 // as in Caution

@@ -161,6 +161,9 @@ func TestEachRuleAtItsThreshold(t *testing.T) {
 			if found[c.rule].Holds != (k == c.holds) {
 				t.Errorf("%s at %.12g of its threshold: %+v", got.Key, k, found[c.rule])
 			}
+			if g, ok := c.rule.Graver(); k == c.spared && c.holds < 1 && !c.rule.Caution(hazard.Finding{}).Below && k >= 1 && !(ok && g < c.rule && found[g].Holds) {
+				t.Errorf("%s is given up, but rule %d does not take its place: %v", got.Key, g, ok)
+			}
 			if k != c.holds {
 				if found[c.rule] != (hazard.Finding{}) {
 					t.Errorf("%s: numbers of a rule that does not hold: %+v", got.Key, found[c.rule])

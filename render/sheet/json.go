@@ -258,12 +258,15 @@ type cautionJSON struct {
 	Rule       string `json:"rule"`
 	Severity   string `json:"severity"`
 	Setup      string `json:"setup"`
-	From       number `json:"from_fan_speed_rpm"`   // the lowest looked at at which it holds; null: not swept
-	Not        number `json:"not_at_fan_speed_rpm"` // the next lower one, at which it does not; null: none
-	Onset      number `json:"onset_fan_speed_rpm"`  // from which it holds, between the two, rounded down; null: not found
-	What       string `json:"what"`                 // column name of the quantity
+	From       number `json:"from_fan_speed_rpm"`     // the lowest looked at at which it holds; null: not swept
+	Not        number `json:"not_at_fan_speed_rpm"`   // the next lower one, at which it does not; null: none
+	Onset      number `json:"onset_fan_speed_rpm"`    // from which it holds, between the two, rounded down; null: not found
+	FromDesign string `json:"onset_design,omitempty"` // that these three are of, in words; left out: the base design
+	Until      number `json:"until_fan_speed_rpm"`    // from which a graver caution takes its place; null: none does
+	What       string `json:"what"`                   // column name of the quantity
 	Number     number `json:"number"`
-	Speed      number `json:"fan_speed_rpm"` // at which the number is reached; null: the one that was asked for
+	Speed      number `json:"fan_speed_rpm"`    // at which the number is reached; null: the one that was asked for
+	Design     string `json:"design,omitempty"` // that the number is of, in words; left out: the base design
 	Threshold  number `json:"threshold"`
 	Source     string `json:"source"`
 	Precaution string `json:"precaution"`
@@ -357,7 +360,7 @@ func cautionsOf(list []render.Caution) []cautionJSON {
 	for _, c := range list {
 		what := c.What()
 		out = append(out, cautionJSON{
-			Rule: c.Key, Severity: c.Severity.String(), Setup: c.Setup, From: rpm(c.From), Not: rpm(c.Not), Onset: rpm(c.Onset),
+			Rule: c.Key, Severity: c.Severity.String(), Setup: c.Setup, From: rpm(c.From), Not: rpm(c.Not), Onset: rpm(c.Onset), FromDesign: c.FromDesign, Until: rpm(c.Until), Design: c.Design,
 			What: what.Column(), Number: number(what.Shown.Shown(c.Number)), Speed: rpm(c.At),
 			Threshold: number(what.Shown.Shown(c.Threshold)), Source: c.Source, Precaution: c.Precaution, Assumption: c.Assumption,
 		})
