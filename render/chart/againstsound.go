@@ -65,7 +65,7 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 	}), grid(p, "xy"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
 		place := newLabels(c)
 		at := func(p *point) vg.Point { return vg.Point{X: x(p.state.Sound), Y: y(p.value)} }
-		warnOfSound(rep, c, x, place)
+		warnings := warnOfSound(rep, c, x, place)
 		for _, curve := range lines.baseLast() {
 			if b, ok := curve.best(metric); ok {
 				spot := vg.Point{X: x(b.State.Sound), Y: y(metric.Shown.Shown(metric.Get(&b.State)))}
@@ -90,6 +90,9 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 			place.block(spot, 6)
 			style := letters(textSize, true, ink)
 			place.put(c, style, fit(style, referenceAt(rep), (c.Max.X-c.Min.X)*0.4), 9, must, spot)
+		}
+		for _, w := range warnings {
+			place.put(c, letters(textSize, false, darker(vermillion)), w.text, 6, must, w.spots...)
 		}
 		other.speeds(c, at, place)
 		for i := range lines.curves {
@@ -170,9 +173,16 @@ func (c *curve) speeds(canvas *draw.Canvas, at func(*point) vg.Point, place *lab
 	}
 }
 
+// soundWarning is what is to be written at the line of a warning, and where it may stand.
+type soundWarning struct {
+	text  string
+	spots []vg.Point
+}
+
 // warnOfSound draws the level from which hearing needs protection, if the report
-// has a caution about it and the panel reaches it.
-func warnOfSound(rep *render.Report, c *draw.Canvas, x func(float64) vg.Length, place *labels) {
+// has a caution about it and the panel reaches it. It returns what is to be written
+// beside the line once the curves are traced, so that it can keep clear of them.
+func warnOfSound(rep *render.Report, c *draw.Canvas, x func(float64) vg.Length, place *labels) (list []soundWarning) {
 	for _, caution := range render.Cautions(rep) {
 		// The axis has the listener's level; the operator may stand elsewhere.
 		nearer := rep.Challenger().Rig.Room.Nearer()
@@ -191,8 +201,9 @@ func warnOfSound(rep *render.Report, c *draw.Canvas, x func(float64) vg.Length, 
 		for _, share := range []float64{0.96, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1, 0.04} {
 			spots = append(spots, vg.Point{X: at, Y: c.Y(share)})
 		}
-		place.put(c, letters(textSize, false, darker(vermillion)), text, 6, must, spots...)
+		list = append(list, soundWarning{text, spots})
 	}
+	return list
 }
 
 // baseAnswer returns the answer of the base design, and false if it has no value.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"finduel/model"
+	"finduel/model/fan"
 	"finduel/render"
 	"finduel/sweep/study"
 )
@@ -74,6 +75,8 @@ func setting(in model.Input, s *study.Setup) any {
 		return "by the pump"
 	case in.Unused(&s.Rig):
 		return "not used"
+	case read(&s.Rig.Fans.Fan, in.Key, v):
+		return render.Number(in.Quantity, v) + ", from readings"
 	case v == 0 && render.LentTo(&s.Rig, in.Key) != "":
 		return render.LentTo(&s.Rig, in.Key)
 	case v == 0 && in.Unknown():
@@ -82,6 +85,16 @@ func setting(in model.Input, s *study.Setup) any {
 		return "estimated"
 	}
 	return shown(in.Quantity, v)
+}
+
+// read reports whether an input of a fan follows from readings of its sound: its level at
+// rated speed does, and how it rises with speed if that is not as usual.
+func read(f *fan.Fan, key string, v float64) bool {
+	if f.Readings == nil {
+		return false
+	}
+	usual := fan.Typical()
+	return key == "rated_sound" || key == "sound_exponent" && v == f.Readings.Exponent && v != usual.SoundExponent
 }
 
 // swept says whether an input is an axis.

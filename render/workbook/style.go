@@ -92,7 +92,7 @@ var formats = map[quantity.Kind]string{
 	quantity.Power: "0.000", quantity.Resistance: "0.0000", quantity.Conductance: "0.00",
 	quantity.FilmCoefficient: "0", quantity.Conductivity: "0.0", quantity.Angle: "0.0",
 	quantity.SoundLevel: "0.0", quantity.LevelDifference: "0.0", quantity.Voltage: "0.0", quantity.Current: "0.000", quantity.Density: "0.000",
-	quantity.Duration: "0.0",
+	quantity.Duration: "0.0", quantity.Frequency: "0", quantity.SpeedSlope: "0.000",
 }
 
 // headOf returns a head for numbers of a quantity: what stands for it and, where a

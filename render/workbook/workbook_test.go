@@ -21,6 +21,7 @@ import (
 	"finduel/model/fan"
 	"finduel/model/pump"
 	"finduel/model/quantity"
+	"finduel/model/sound"
 	"finduel/render"
 	"finduel/sweep/study"
 	"finduel/testdata/reports"
@@ -836,6 +837,31 @@ func TestPermittedTimesHaveTheirLoudEnd(t *testing.T) {
 		}
 	}
 	t.Error("no permitted time was looked at")
+}
+
+// A level that follows from readings is said to, and rounded; slopes have their digits.
+func TestWhatReadingsSay(t *testing.T) {
+	s := study.Setup{Rig: model.Rig{Fans: fan.Bank{Fan: fan.Typical()}}}
+	f := &s.Rig.Fans.Fan
+	f.RatedSpeed = 100
+	f.Readings = &sound.Fitted{Speed: 100, Level: 83.5680836, Exponent: 52.123456}
+	f.SoundExponent = f.Readings.Exponent
+	for key, want := range map[string]any{"rated_sound": "83.6, from readings", "sound_exponent": "52.1, from readings"} {
+		in, _ := model.InputOf(key)
+		if got := setting(in, &s); got != want {
+			t.Errorf("%s: %v, want %v", key, got, want)
+		}
+	}
+	f.Readings, f.SoundExponent, f.RatedSound = nil, 48, 83.25
+	for key, want := range map[string]any{"rated_sound": 83.25, "sound_exponent": 48.} {
+		in, _ := model.InputOf(key)
+		if got := setting(in, &s); got != want {
+			t.Errorf("%s: %v, want %v", key, got, want)
+		}
+	}
+	if got := formatOf(quantity.Must("slope")); got != "0.000" {
+		t.Errorf("a slope has the format %q", got)
+	}
 }
 
 // A coefficient that a measured propeller lends is no 0; the value is that of run 1121md
