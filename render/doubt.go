@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"finduel/model/quantity"
+	"finduel/sweep/breakeven"
 	"finduel/sweep/doubt"
 )
 
@@ -173,27 +174,40 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 	return s, true
 }
 
-// BandAt returns the 95 % interval of what is compared, of the challenger of a design at a
-// fan speed, rev/s, and false if it is not known: it is for the study's own design at the
-// swept speeds and those that its answer names.
-func (rep *Report) BandAt(design int, speed float64) (doubt.Band, bool) {
-	if rep.Doubt == nil || rep.Doubt.Own == nil || rep.Doubt.Own.Result.Design != design {
-		return doubt.Band{}, false
-	}
-	if p, ok := rep.Doubt.Own.At(speed); ok {
-		return p.Challenger, !math.IsNaN(p.Challenger.Median)
-	}
-	return doubt.Band{}, false
+// PlaceDoubt is how sure what is compared is at a place.
+type PlaceDoubt struct {
+	Band   doubt.Band // 95 % interval; its numbers are NaN if no draw has a value
+	Draws  int        // made there
+	Absent int        // of them, without a value: Band does not have them in it
 }
 
-// ReferenceBand returns the 95 % interval of what is compared, of the reference beside a
-// design, and false if it is not known.
-func (rep *Report) ReferenceBand(design int) (doubt.Band, bool) {
-	r, ok := rep.Doubt.Of(design)
-	if !ok {
-		return doubt.Band{}, false
+// Share returns the share of the draws without a value, in whole percent; empty if all
+// have one.
+func (d *PlaceDoubt) Share() string {
+	if d.Absent == 0 {
+		return ""
 	}
-	return r.Reference, !math.IsNaN(r.Reference.Median)
+	return Percent(float64(d.Absent) / float64(d.Draws))
+}
+
+// DoubtAt returns how sure what is compared is at a place of an answer, and false if that
+// was not drawn: the reference beside any design that was, the challenger of the study's
+// own design at the swept speeds and those that its answer names.
+func (rep *Report) DoubtAt(a *breakeven.Answer, p *Place) (PlaceDoubt, bool) {
+	r, ok := rep.Doubt.Of(a.Design)
+	switch {
+	case !ok || r.Draws == 0:
+		return PlaceDoubt{}, false
+	case p.State == &a.Reference:
+		return PlaceDoubt{r.Reference, r.Draws, r.NoReference}, true
+	case rep.Doubt.Own == nil || rep.Doubt.Own.Result.Design != a.Design:
+		return PlaceDoubt{}, false
+	}
+	at, ok := rep.Doubt.Own.At(p.Speed)
+	if !ok {
+		return PlaceDoubt{}, false
+	}
+	return PlaceDoubt{at.Challenger, at.Draws, at.NoChallenger}, true
 }
 
 // mostSteps is how many things to measure are named.

@@ -99,3 +99,33 @@ func TestSureness(t *testing.T) {
 		t.Errorf("nothing drawn: %+v", s)
 	}
 }
+
+// A place says how many draws its interval does not have in it: the reference's own count
+// beside the challenger's, and nothing of what was not drawn.
+func TestDoubtAtAPlace(t *testing.T) {
+	rep := reports.Unsure()
+	a, _ := rep.BaseAnswer()
+	places := rep.Places(a)
+	for i := range places {
+		d, ok := rep.DoubtAt(a, &places[i])
+		want, share := 31, "3 %"
+		if draws := 20000; places[i].State == &a.Reference {
+			want, share = 85, "under 1 %"
+			if d.Draws != draws {
+				t.Errorf("%d draws of the reference, want %d", d.Draws, draws)
+			}
+		}
+		if !ok || d.Absent != want || d.Share() != share {
+			t.Errorf("%s: %+v, %q, want %d, %q", places[i].Name, d, d.Share(), want, share)
+		}
+	}
+	if d, ok := rep.DoubtAt(a, &render.Place{Speed: 12345, State: &a.Best.State}); ok {
+		t.Errorf("at a speed that was not drawn: %+v", d)
+	}
+	if d, ok := reports.Few().DoubtAt(a, &places[0]); ok {
+		t.Errorf("of a report that was not assessed: %+v", d)
+	}
+	if all := (render.PlaceDoubt{Draws: 1000}); all.Share() != "" {
+		t.Errorf("with a value in all draws: %q", all.Share())
+	}
+}

@@ -71,7 +71,26 @@ func (l *legend) bandKey(rep *render.Report, f *family) {
 		if len(bandOf(rep, c)) > 1 {
 			l.key(func(canvas *draw.Canvas, r vg.Rectangle) { canvas.FillPolygon(pale(c.colour), corners(r)) },
 				"95 % of the difference to "+reference(rep), false, "base design; what both share cancels")
+			var drawn []render.PlaceDoubt
+			for _, x := range rep.Doubt.Own.Curve {
+				drawn = append(drawn, render.PlaceDoubt{Draws: x.Draws, Absent: x.NoValue})
+			}
+			l.absent(drawn...)
 		}
+	}
+}
+
+// absent writes how many draws an interval does not have in it where most are missing, if
+// any are anywhere.
+func (l *legend) absent(drawn ...render.PlaceDoubt) {
+	most := render.PlaceDoubt{Draws: 1}
+	for _, d := range drawn {
+		if d.Absent*most.Draws > most.Absent*d.Draws {
+			most = d
+		}
+	}
+	if most.Absent > 0 {
+		l.note("up to " + render.Whole(most.Absent) + " of " + render.Whole(most.Draws) + " draws have no value: no interval has them in it")
 	}
 }
 

@@ -44,7 +44,8 @@ type bar struct {
 	detail string // what the state is, without its speed
 	speed  string // of the fans, with its unit
 	state  *model.State
-	band   *doubt.Band // 95 % interval of what is compared; nil if it is not known
+	band   *doubt.Band       // 95 % interval of what is compared; nil if it is not known
+	sure   render.PlaceDoubt // the same with its draws
 }
 
 // near is the detail of a state that is only near the one looked for.
@@ -117,6 +118,11 @@ func temperatureBudget(rep *render.Report) (f *figure, caption, why string) {
 			l.key(func(c *draw.Canvas, r vg.Rectangle) { whisker(c, r.Min.X, r.Max.X, middle(r).Y) },
 				"95 % interval", false, "each setup by itself; what both share cancels in a comparison")
 		}
+		var drawn []render.PlaceDoubt
+		for _, b := range bars {
+			drawn = append(drawn, b.sure)
+		}
+		l.absent(drawn...)
 	})
 
 	caption = fmt.Sprintf("Coolant over air split into its steps: %s, and the base design of %s.", referenceAt(rep), challenger(rep))
@@ -193,10 +199,10 @@ func splitNote(rep *render.Report) string {
 func barsOf(rep *render.Report) []bar {
 	a, _ := baseAnswer(rep)
 	var list []bar
-	add := func(name, detail, speed string, s *model.State, band doubt.Band, known bool) {
-		b := bar{name: name, detail: detail, speed: speed, state: s}
-		if known {
-			b.band = &band
+	add := func(name, detail, words string, speed float64, s *model.State) {
+		b := bar{name: name, detail: detail, speed: words, state: s}
+		if b.sure, _ = rep.DoubtAt(a, &render.Place{Speed: speed, State: s}); b.sure.Draws > 0 && !math.IsNaN(b.sure.Band.Median) {
+			b.band = &b.sure.Band
 		}
 		if !finite(s.Budget.Sum()) {
 			return
@@ -212,12 +218,11 @@ func barsOf(rep *render.Report) []bar {
 			list[twin] = b
 		}
 	}
-	band, known := rep.ReferenceBand(a.Design)
-	add(reference(rep), "", number("fan_speed", rep.Reference().Rig.Speed), &a.Reference, band, known)
+	rated := rep.Reference().Rig.Speed
+	add(reference(rep), "", number("fan_speed", rated), rated, &a.Reference)
 	challenger, own := challenger(rep), number("fan_speed", rep.Challenger().Rig.Speed)
 	at := func(detail, words string, speed float64, s *model.State) {
-		band, known := rep.BandAt(a.Design, speed)
-		add(challenger, detail, words, s, band, known)
+		add(challenger, detail, words, speed, s)
 	}
 	if speed, state, ok := ownPoint(rep, a.Design); ok {
 		detail := "as in the study"

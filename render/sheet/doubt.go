@@ -276,6 +276,10 @@ type curveJSON struct {
 	Speed      number   `json:"fan_speed_rpm"`
 	Band       bandJSON `json:"difference_K"`
 	Challenger bandJSON `json:"challenger_K"`
+
+	Draws        int `json:"draws"`
+	NoChallenger int `json:"draws_without_challenger"`
+	NoValue      int `json:"draws_without_difference"`
 }
 
 // doubtOf returns what all designs share of how sure they are; nil if nothing was
@@ -313,7 +317,7 @@ func doubtOf(rep *render.Report) *doubtJSON {
 		}
 	}
 	for _, p := range own.Curve {
-		o.Curve = append(o.Curve, curveJSON{number(speed.Shown.Shown(p.Speed)), bandOf(difference, p.Difference), bandOf(difference, p.Challenger)})
+		o.Curve = append(o.Curve, curveJSON{number(speed.Shown.Shown(p.Speed)), bandOf(difference, p.Difference), bandOf(difference, p.Challenger), p.Draws, p.NoChallenger, p.NoValue})
 	}
 	return out
 }

@@ -292,23 +292,26 @@ func (t *terminal) loudNote() string {
 	return "; " + render.LoudEnd + ": at the highest level within its doubt"
 }
 
-// bands adds the 95 % interval of what is compared, where it is known.
+// bands adds the 95 % interval of what is compared, where it is known, and the share of
+// the draws that it does not have in it, where there are any.
 func (t *terminal) bands(tab *table, places []render.Place, a *breakeven.Answer) {
-	low, high, any := []string{"95 % from"}, []string{"to"}, false
-	for _, p := range places {
-		band, ok := t.rep.BandAt(a.Design, p.Speed)
-		if p.State == &a.Reference {
-			band, ok = t.rep.ReferenceBand(a.Design)
+	low, high, absent := []string{"95 % from"}, []string{"to"}, []string{"draws without value"}
+	known, lacking := false, false
+	q := t.rep.Metric().Quantity
+	for i := range places {
+		d, ok := t.rep.DoubtAt(a, &places[i])
+		if !ok {
+			low, high, absent = append(low, ""), append(high, ""), append(absent, "")
+			continue
 		}
-		texts := [2]string{}
-		if any = any || ok; ok {
-			q := t.rep.Metric().Quantity
-			texts = [2]string{render.End(q, band, 0), render.End(q, band, 2)}
-		}
-		low, high = append(low, texts[0]), append(high, texts[1])
+		known, lacking = true, lacking || d.Absent > 0
+		low, high, absent = append(low, render.End(q, d.Band, 0)), append(high, render.End(q, d.Band, 2)), append(absent, d.Share())
 	}
-	if any {
+	if known {
 		tab.rows = append(tab.rows, low, high)
+	}
+	if lacking {
+		tab.rows = append(tab.rows, absent)
 	}
 }
 

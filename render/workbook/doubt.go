@@ -58,17 +58,27 @@ func (p *page) bands(s render.Sureness) {
 // bandCell is low end, median or high end of a band, counted from 0; what an open end
 // stands for is written out.
 func bandCell(q quantity.Quantity, b doubt.Band, end int) cell {
-	v, step := []float64{b.Low, b.Median, b.High}[end], b.Steps[end]
+	v, ok := worth(b, end)
 	switch {
 	case math.IsNaN(v):
 		return cell{nil, look{}}
-	case math.IsInf(v, 0) || b.Undecided[end]:
+	case !ok || b.Undecided[end]:
 		return cell{render.End(q, b, end), look{right: true}}
 	}
-	if rounded := math.Round(v/step) * step; step > 0 && !math.IsInf(step, 0) {
-		return number(q, rounded)
-	}
 	return number(q, v)
+}
+
+// worth returns an end of a band rounded to what it is worth printing, and false if it is
+// not finite.
+func worth(b doubt.Band, end int) (float64, bool) {
+	v, step := []float64{b.Low, b.Median, b.High}[end], b.Steps[end]
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return v, false
+	}
+	if step > 0 && !math.IsInf(step, 0) {
+		v = math.Round(v/step) * step
+	}
+	return v, true
 }
 
 // ranking writes what to measure first, the most useful first.
@@ -166,23 +176,25 @@ func sureColumns(rep *render.Report) []sureColumn {
 		return nil
 	}
 	var list []sureColumn
-	end := func(head string, q quantity.Quantity, v func(*doubt.Result) float64) {
+	end := func(head string, q quantity.Quantity, of func(*doubt.Result) doubt.Band, end int) {
 		list = append(list, sureColumn{numberColumn(head+unit(q), q), func(r *doubt.Result) any {
-			if x := v(r); !math.IsNaN(x) && !math.IsInf(x, 0) {
-				return shown(q, x)
+			if v, ok := worth(of(r), end); ok {
+				return shown(q, v)
 			}
 			return nil
 		}})
 	}
-	speed, difference := quantity.Must("breakeven_speed"), quantity.Must("difference")
-	end("break-even speed, 95 % from", speed, func(r *doubt.Result) float64 { return r.Breakeven.Low })
-	end("break-even speed, 95 % to", speed, func(r *doubt.Result) float64 { return r.Breakeven.High })
-	upper := quantity.Must("breakeven_upper_speed")
-	end(upper.Label+", 95 % from", upper, func(r *doubt.Result) float64 { return r.Upper.Low })
-	end(upper.Label+", 95 % to", upper, func(r *doubt.Result) float64 { return r.Upper.High })
-	end("challenger minus reference at the study's speed, median", difference, func(r *doubt.Result) float64 { return r.Difference.Median })
-	end("the same, 95 % from", difference, func(r *doubt.Result) float64 { return r.Difference.Low })
-	end("the same, 95 % to", difference, func(r *doubt.Result) float64 { return r.Difference.High })
+	speed, upper, difference := quantity.Must("breakeven_speed"), quantity.Must("breakeven_upper_speed"), quantity.Must("difference")
+	breakeven := func(r *doubt.Result) doubt.Band { return r.Breakeven }
+	end("break-even speed, 95 % from", speed, breakeven, 0)
+	end("break-even speed, 95 % to", speed, breakeven, 2)
+	highest := func(r *doubt.Result) doubt.Band { return r.Upper }
+	end(upper.Label+", 95 % from", upper, highest, 0)
+	end(upper.Label+", 95 % to", upper, highest, 2)
+	between := func(r *doubt.Result) doubt.Band { return r.Difference }
+	end("challenger minus reference at the study's speed, median", difference, between, 1)
+	end("the same, 95 % from", difference, between, 0)
+	end("the same, 95 % to", difference, between, 2)
 	for _, s := range []struct {
 		head string
 		of   func(*doubt.Result) float64
@@ -194,5 +206,10 @@ func sureColumns(rep *render.Report) []sureColumn {
 	} {
 		list = append(list, sureColumn{column{head: s.head, look: look{format: "0 %", right: true, indent: true}, width: 16}, func(r *doubt.Result) any { return s.of(r) }})
 	}
+	count := func(head string, of func(*doubt.Result) int) {
+		list = append(list, sureColumn{countColumn(head), func(r *doubt.Result) any { return of(r) }})
+	}
+	count("draws", func(r *doubt.Result) int { return r.Draws })
+	count("draws without a value", (*doubt.Result).WithoutValue)
 	return list
 }

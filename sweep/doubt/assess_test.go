@@ -370,6 +370,22 @@ func TestFailuresAreCounted(t *testing.T) {
 	if r.NoValue <= 0 || math.Abs(r.Win+r.Tie+r.Lose+r.NoValue-1) > 1e-12 {
 		t.Errorf("shares %+v", r)
 	}
+	most, named := 0.0, false
+	for _, x := range a.Own.Curve {
+		if x.NoChallenger > x.NoValue || x.NoValue > x.Draws || x.Draws < 1000 || (x.NoValue == x.Draws) != math.IsNaN(x.Difference.Median) {
+			t.Errorf("at %v rpm: %+v", 60*x.Speed, x)
+		}
+		if x.Speed == r.Speed {
+			named = true
+			if x.Draws != r.Draws || x.NoChallenger != r.NoChallenger || x.NoValue != r.WithoutValue() || math.Abs(float64(x.NoValue)-r.NoValue*float64(r.Draws)) > 1e-6 {
+				t.Errorf("at the compared speed %+v, the result has %+v", x, r)
+			}
+		}
+		most = max(most, float64(x.NoValue)/float64(x.Draws))
+	}
+	if first := a.Own.Curve[0]; !named || most != float64(first.NoValue)/float64(first.Draws) || first.NoChallenger <= first.Draws/2 {
+		t.Errorf("most boil at the lowest speed: %+v, a share of %v at most; compared speed seen: %v", first, most, named)
+	}
 	for _, s := range a.Own.Indices {
 		if s.Refused == "" || s.Indices.First != nil {
 			t.Errorf("indices of the %s of a broken design: %+v", s.Of, s)

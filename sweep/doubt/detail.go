@@ -179,7 +179,7 @@ func (c *comparison) curve(into *Detail) {
 	for i := range bands {
 		bands[i] = [2]collector{{perSI: unit.Over / unit.Times}, {perSI: unit.Over / unit.Times}}
 	}
-	missing := make([]int, len(speeds))
+	missing := make([][2]int, len(speeds)) // challenger, difference
 	z := make([]float64, len(c.work.variables))
 	var d, dr drawn
 	for n := range curveBlocks {
@@ -198,10 +198,10 @@ func (c *comparison) curve(into *Detail) {
 				if !bad {
 					v, err = d.over(speed)
 				}
-				if bad || err != nil || math.IsNaN(level) {
-					missing[k]++
-				}
-				if !bad && err == nil {
+				none := bad || err != nil
+				missing[k][0] += b2i(none)
+				missing[k][1] += b2i(none || math.IsNaN(level))
+				if !none {
 					bands[k][0].add(v)
 					if !math.IsNaN(level) {
 						bands[k][1].add(v - level)
@@ -215,9 +215,11 @@ func (c *comparison) curve(into *Detail) {
 		}
 	}
 	for k, speed := range speeds {
-		point := CurvePoint{Speed: speed, Challenger: bands[k][0].band(), Difference: bands[k][1].band(), NoValue: missing[k]}
-		if speed == c.speed { // drawn more often already
-			point.Challenger, point.Difference = into.Result.Challenger, into.Result.Difference
+		point := CurvePoint{Speed: speed, Challenger: bands[k][0].band(), Difference: bands[k][1].band(),
+			Draws: curveBlocks * blockSize, NoChallenger: missing[k][0], NoValue: missing[k][1]}
+		if r := &into.Result; speed == c.speed { // drawn more often already
+			point.Challenger, point.Difference = r.Challenger, r.Difference
+			point.Draws, point.NoChallenger, point.NoValue = r.Draws, r.NoChallenger, r.WithoutValue()
 		}
 		into.Curve = append(into.Curve, point)
 	}

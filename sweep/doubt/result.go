@@ -1,6 +1,10 @@
 package doubt
 
-import "finduel/model"
+import (
+	"math"
+
+	"finduel/model"
+)
 
 // Result is how sure the comparison of one design is.
 type Result struct {
@@ -41,6 +45,10 @@ type Result struct {
 	Upper    Band
 	Again    float64 // share of all draws that have one
 }
+
+// WithoutValue returns how many of the draws have no difference: the number behind the
+// share NoValue, 0 to Draws.
+func (r *Result) WithoutValue() int { return int(math.Round(r.NoValue * float64(r.Draws))) }
 
 // Detail is what is known beyond its Result of the study's own design.
 type Detail struct {
@@ -89,7 +97,11 @@ type CurvePoint struct {
 	Speed      float64 // as it is set, rev/s
 	Challenger Band    // metric of the challenger, K
 	Difference Band    // challenger minus reference, K
-	NoValue    int     // draws without one
+
+	// Draws made at this speed, and those of them that a band above does not have in it.
+	Draws        int
+	NoChallenger int // without a value of the challenger
+	NoValue      int // without one of either, so without a difference; NoChallenger or more
 }
 
 // Assessment is how sure a whole study is.

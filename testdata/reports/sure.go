@@ -33,6 +33,10 @@ func Unsure() *render.Report {
 	own.Result.NoChallenger, own.Result.NoReference, own.Result.NoBreakeven, own.Result.Failure = 31, 85, 85, Boils
 	own.Result.Win, own.Result.Tie, own.Result.Lose, own.Result.NoValue = 0.58, 0.1, 0.314, 0.006
 	own.Result.Capped = false
+	for i := range own.Curve { // the slower, the more boil
+		own.Curve[i].NoChallenger = max(31, 932-100*i)
+		own.Curve[i].NoValue = own.Curve[i].NoChallenger + 54
+	}
 	a.Results[0] = own.Result
 	own.Indices[0] = doubt.Sensitivity{Of: "difference", Refused: "85 of 30 720 draws have no such value (invented)"}
 	own.Ranking = doubt.Ranking{Of: "difference", Refused: "some draws have no such value (invented)"}
@@ -102,7 +106,7 @@ func assessment(rep *render.Report) *doubt.Assessment {
 	plan, metric := rep.Results.Plan, rep.Results.Plan.Metric()
 	at := func(speed float64, s *model.State, reference float64) {
 		d := metric(s) - reference
-		own.Curve = append(own.Curve, doubt.CurvePoint{Speed: speed, Difference: band(d, 1.5+0.1*math.Abs(d), 0.1, kelvin), Challenger: band(metric(s), 1+0.1*math.Abs(metric(s)), 0.1, kelvin)})
+		own.Curve = append(own.Curve, doubt.CurvePoint{Speed: speed, Draws: 1000, Difference: band(d, 1.5+0.1*math.Abs(d), 0.1, kelvin), Challenger: band(metric(s), 1+0.1*math.Abs(metric(s)), 0.1, kelvin)})
 	}
 	for k := plan.Point(base, 0); k < plan.Point(base+1, 0); k++ {
 		if row, ok := rep.Results.Row(k); ok && row.Failure == "" {
