@@ -18,6 +18,21 @@ func Reason(err error) string {
 	return strings.Join(parts, "; ")
 }
 
+// Rule says in one line why a point has no value, as Reason does but without the value that
+// left a range: the same text for every point that breaks the same rules.
+func Rule(err error) string {
+	var parts []string
+	for _, e := range flatten(err) {
+		var out *quantity.RangeError
+		if errors.As(e, &out) {
+			parts = append(parts, out.Error())
+			continue
+		}
+		parts = append(parts, reason(e))
+	}
+	return strings.Join(parts, "; ")
+}
+
 // flatten returns the errors joined in err, in order.
 func flatten(err error) []error {
 	joined, ok := err.(interface{ Unwrap() []error })

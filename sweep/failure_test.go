@@ -27,3 +27,13 @@ func TestReasonsCarryValueAndUnit(t *testing.T) {
 		}
 	}
 }
+
+// The rule is the same whatever the value that broke it.
+func TestRuleLeavesTheValueOut(t *testing.T) {
+	of := func(v float64) error {
+		return &quantity.RangeError{Key: "humidity", Value: v, Low: 0, High: 1, Rule: "must lie between 0 and 100 %"}
+	}
+	if a, b := sweep.Rule(of(1.1)), sweep.Rule(of(1.2)); a != b || a == "" || sweep.Reason(of(1.1)) == sweep.Reason(of(1.2)) {
+		t.Errorf("%q and %q", a, b)
+	}
+}

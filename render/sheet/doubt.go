@@ -44,6 +44,16 @@ func Doubted(w io.Writer, p *sweep.Plan, designs int) error {
 		b.WriteString(wrap(head, of+": "+strings.Join(lines[side], "; "), 80))
 		head = strings.Repeat(" ", len(head))
 	}
+	for _, e := range doubt.Excesses(s) {
+		of := ""
+		switch e.Of {
+		case doubt.Challenger:
+			of = " of " + render.Clean(s.Setups[s.Challenger].Name)
+		case doubt.Reference:
+			of = " of " + render.Clean(s.Setups[s.Reference].Name)
+		}
+		b.WriteString(wrap("warning     ", e.Label+of+" "+e.Limit+" leaves its range ("+e.Rule+"): draws beyond it have no value", 80))
+	}
 	_, err := io.WriteString(w, b.String())
 	return err
 }

@@ -350,8 +350,8 @@ func (c *comparison) result(ctx context.Context, most int) Result {
 	shown := func(key string) float64 { u := quantity.Must(key).Shown; return u.Over / u.Times }
 	kelvin, rpm := shown("difference"), shown("fan_speed")
 	bands := [5]collector{{perSI: kelvin}, {perSI: kelvin}, {perSI: kelvin}, {perSI: rpm}, {perSI: rpm}}
-	shares := [8]shareOf{} // win, tie, lose, no value, exists, from start, never, worse again
-	reasons := map[string]int{}
+	shares := [8]shareOf{}      // win, tie, lose, no value, exists, from start, never, worse again
+	reasons := map[string]int{} // by rule, without values: as many as there are rules, not draws
 	z := make([]float64, len(c.work.variables))
 	var d drawn
 	margin := breakeven.Margin(c.work.plan.Study)
@@ -369,7 +369,7 @@ func (c *comparison) result(ctx context.Context, most int) Result {
 			}
 			o := c.draw(z, &d, b.reference[i], b.why[i])
 			if o.why != nil {
-				reasons[sweep.Reason(o.why)]++
+				reasons[sweep.Rule(o.why)]++
 			}
 			diff := o.difference()
 			for j, v := range []float64{o.challenger, o.reference, diff, o.breakeven, o.upper} {

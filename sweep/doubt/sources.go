@@ -1,6 +1,7 @@
 package doubt
 
 import (
+	"errors"
 	"math"
 	"slices"
 	"strings"
@@ -10,6 +11,7 @@ import (
 	"finduel/model"
 	"finduel/model/air"
 	"finduel/model/core"
+	"finduel/model/quantity"
 	"finduel/sweep/study"
 )
 
@@ -85,7 +87,7 @@ var usual = []tolerance{
 	{"thrust_coefficient", 0.10, "propellers of one make differ, common practice, no source"},
 	{"power_coefficient", 0.20, "propellers of one make differ, and what they take changes in a shroud and in stall, common practice, no source"},
 	{"rated_power", 0.10, "data sheet, common practice, no source"},
-	{"fan_pressure_correction", 0.10, "shape of the fan curve between its ends, common practice, no source"},
+	{"fan_pressure_correction", 0.10, "the curve's shape, at every flow alike, on top of the doubt of its ends; common practice, no source"},
 	{"air_density_correction", air.DensityDoubt, "the weather's pressure, common practice, no source"},
 	{"air_viscosity_correction", air.ViscosityDoubt, "the formula against Lemmon & Jacobsen 2004, and vapour neglected"},
 	{"air_conductivity_correction", air.ConductivityDoubt, "the formula against Lemmon & Jacobsen 2004, and vapour neglected"},
@@ -288,6 +290,65 @@ func inputVariable(s *study.Study, in model.Input, setup int) (candidate, bool) 
 	}
 	v.Limit = limitText(in, v.within, v.relative)
 	return v, v.within > 0 && !(v.relative && in.Get(&rig) == 0)
+}
+
+// Excess is a tolerance that leaves the range that its input may have.
+type Excess struct {
+	Source
+	Rule string // the range, in words with units
+}
+
+// reach is how much of a distribution is looked at, from either end, to see whether it
+// leaves a range: one draw in ten thousand may lie beyond.
+const reach = 1e-4
+
+// Excesses returns the inputs of a study, with the tolerance of which draws leave the
+// range that the input may have, at its own value or at one of its axis: such draws have no
+// value. It is empty if there are none.
+func Excesses(s *study.Study) []Excess {
+	var list []Excess
+	for _, v := range variablesOf(s, false) {
+		if v.part != noPart || v.input.Key == "fan_speed" { // a speed is turned, not checked as an input
+			continue
+		}
+		setup := s.Challenger
+		if v.Of == Reference {
+			setup = s.Reference
+		}
+		rig := knowing(s.Setups[setup].Rig)
+		values := []float64{v.input.Get(&rig)}
+		for _, a := range s.Axes {
+			if a.Input.Key == v.input.Key && v.Of != Reference {
+				values = append(values, a.Values...)
+			}
+		}
+		if rule := v.leaves(values); rule != "" {
+			list = append(list, Excess{v.Source, rule})
+		}
+	}
+	return list
+}
+
+// leaves returns the rule that a draw from around any of some values breaks; empty if none
+// does.
+func (v *variable) leaves(values []float64) string {
+	for _, value := range values {
+		for _, p := range []float64{reach, 1 - reach} {
+			var out *quantity.RangeError
+			if err := v.input.Check(v.off(value, v.shape.Quantile(p))); errors.As(err, &out) {
+				return out.Rule
+			}
+		}
+	}
+	return ""
+}
+
+// off returns a value of the input with an error, in half-widths.
+func (v *variable) off(value, z float64) float64 {
+	if v.relative {
+		return value * (1 + v.within*z)
+	}
+	return value + v.within*z
 }
 
 // commonCorrections are those of what both setups share: the coolant's film and the

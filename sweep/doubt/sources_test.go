@@ -2,6 +2,7 @@ package doubt_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"finduel/model"
@@ -113,5 +114,18 @@ func TestSourcesAreCommonOrSeparate(t *testing.T) {
 				t.Errorf("%s: %s is in doubt by %s, want %s", c.name, key, limits[key], want)
 			}
 		}
+	}
+}
+
+// A tolerance whose draws leave the range of its input is told of, and none other.
+func TestExcessesLeaveTheRange(t *testing.T) {
+	s := reports.TwoSetups()
+	if list := doubt.Excesses(s); len(list) != 0 {
+		t.Errorf("the bench has %+v", list)
+	}
+	humidity, _ := model.InputOf("humidity")
+	s.Doubt.Tolerances = append(s.Doubt.Tolerances, study.Tolerance{Input: humidity, Setup: study.BothSetups, Within: 0.7})
+	if list := doubt.Excesses(s); len(list) != 1 || list[0].Rule == "" || !strings.Contains(list[0].Label, "humidity") {
+		t.Errorf("%+v", list)
 	}
 }

@@ -127,12 +127,7 @@ func (s *subject) draw(z []float64, d *drawn) error {
 			}
 			continue
 		}
-		x := v.input.Get(&d.rig)
-		if v.relative {
-			x *= 1 + v.within*z[j]
-		} else {
-			x += v.within * z[j]
-		}
+		x := v.off(v.input.Get(&d.rig), z[j])
 		if err := v.input.Check(x); err != nil {
 			return err
 		}

@@ -596,6 +596,8 @@ var bad = map[string][]string{
 		`add within: 1 fpi, or within: 5 %`,
 		`tolerance-wrong.yaml:25:47: doubt.tolerances[4].setup: "middle" is neither challenger nor reference`,
 		`name one of the two, or leave setup away for both`,
+		`tolerance-wrong.yaml:26:40: doubt.tolerances[5].within: "10 %" is a share of a temperature, whose zero is chosen`,
+		`write how far it may be off in kelvins, as ± 2 K`,
 	},
 	"unit-case.yaml": {
 		`unit-case.yaml:7:33: fans[0].rated_speed: "8000 Rpm" is not a rotational speed`,

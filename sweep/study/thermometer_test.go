@@ -44,6 +44,7 @@ func TestThermometerStandsForATolerance(t *testing.T) {
 	for number, want := range map[string]string{
 		"-20 °C ± digital thermometer": `"digital thermometer" has no stated limit of error at this temperature`,
 		"23 °C ± Pt1000":               `"Pt1000" is neither a number nor a thermometer`,
+		"23 °C ± 10 %":                 `"10 %" is a share of a temperature, whose zero is chosen`,
 		"300 °C ± Pt100 class A":       `room.air: "300 °C" is outside its range`,
 	} {
 		if _, err := read(number); err == nil || !strings.Contains(err.Error(), want) {

@@ -180,7 +180,8 @@ func (b *builder) tolerance(part tolerancePart, s *Study, names directory) (Tole
 
 // halfWidth reads how far an input may be off: a number in a unit of the input, or a
 // percentage of the number, which of a number that is a percentage itself is so many
-// points; of a temperature also the thermometer that it was read with.
+// points; of a temperature, which has no percentage, also the thermometer that it was
+// read with.
 func (b *builder) halfWidth(l *leaf, in model.Input, s *Study) (Tolerance, bool) {
 	t := Tolerance{Input: in, Setup: BothSetups}
 	if l == nil || l.bad {
@@ -191,6 +192,10 @@ func (b *builder) halfWidth(l *leaf, in model.Input, s *Study) (Tolerance, bool)
 		return t, false
 	}
 	if digits, rest := splitNumber(strings.TrimSpace(l.text)); l.kind == words && digits != "" && strings.TrimSpace(rest) == "%" && in.Shown.Symbol != "%" {
+		if in.Kind == quantity.Temperature {
+			b.fault(l, "is a share of a temperature, whose zero is chosen", "write how far it may be off in kelvins, as ± 2 K")
+			return t, false
+		}
 		m, ok := b.measure(l, quantity.Ratio)
 		t.Within, t.Relative = m.si, true
 		if ok && !(m.si >= 0 && m.si < 1) {
