@@ -41,6 +41,7 @@ const (
 	ConnectorOverload
 	ShroudSoftens
 	SoundCeiling
+	OSHAPermissible
 
 	SoundAboveTable
 	TipMach
@@ -55,6 +56,7 @@ const (
 	ShroudCreeps
 	NIOSHDose
 	OSHAAction
+	EULimit
 	EUAction
 	Loud
 
@@ -91,6 +93,8 @@ const (
 	wholeDose        = 1.0          // [7]
 	actionDose       = 0.5          // [8] (c)(1)
 	upperAction      = 85.0         // dB(A) over 8 h [9] Art. 3
+	euLimit          = 87.0         // dB(A) over 8 h at the ear [9] Art. 3
+	permissibleFrom  = 90.0         // dB(A): the permissible exposure counts nothing below [8] (d)(2)
 	soundTableEnds   = 115.0        // dB(A) [8] Table G-16
 	soundCeilingFrom = 140.0        // dB(A) [7]
 )
@@ -144,6 +148,9 @@ var rules = [RuleCount]Caution{
 	SoundCeiling: {Key: "sound_ceiling", Severity: Danger, Quantity: "operator_sound", Source: "NIOSH 98-126, ceiling for any kind of noise",
 		Precaution: "nobody may be there, with hearing protection or without"},
 
+	OSHAPermissible: {Key: "osha_permissible", Severity: Danger, Quantity: "osha_dose", Source: "29 CFR 1910.95, permissible exposure",
+		Precaution: "no such session without hearing protection that brings it below: it deafens, day by day; shorten it or go farther away"},
+
 	SoundAboveTable: {Key: "sound_above_table", Severity: Warning, Quantity: "operator_sound", Source: "29 CFR 1910.95, where Table G-16 ends",
 		Precaution: "stay away while it runs, and wear plugs and muffs together where you cannot"},
 	TipMach: {Key: "tip_mach", Severity: Warning, Quantity: "tip_mach", Source: fromMemory,
@@ -170,6 +177,8 @@ var rules = [RuleCount]Caution{
 		Precaution: wearHearing},
 	OSHAAction: {Key: "osha_action", Severity: Warning, Quantity: "osha_dose", Source: "29 CFR 1910.95, action level",
 		Precaution: "at work a hearing conservation programme is due from here on; " + wearHearing},
+	EULimit: {Key: "eu_limit", Severity: Warning, Quantity: "daily_exposure", Source: "Directive 2003/10/EC, exposure limit value",
+		Precaution: "no ear may get this at work, what protection takes off counted; " + wearHearing},
 	EUAction: {Key: "eu_action", Severity: Warning, Quantity: "daily_exposure", Source: "Directive 2003/10/EC, upper action value",
 		Precaution: "at work hearing protection must be worn from here on; " + wearHearing},
 	Loud: {Key: "sound", Severity: Warning, Quantity: "operator_sound", Source: "NIOSH 98-126",

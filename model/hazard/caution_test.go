@@ -147,6 +147,9 @@ func TestEachRuleAtItsThreshold(t *testing.T) {
 		{hazard.MayBeLoud, func(f *hazard.Facts, k float64) { f.Sound, f.SoundHigh = 85*k, 90 }, short, 1, 85}, // the graver rule takes over
 		{hazard.NIOSHDose, func(f *hazard.Facts, k float64) { f.NIOSHDose = k }, 1, short, 1},
 		{hazard.OSHAAction, func(f *hazard.Facts, k float64) { f.OSHADose = 0.5 * k }, 1, short, 0.5},
+		{hazard.OSHAPermissible, func(f *hazard.Facts, k float64) { f.Sound, f.OSHADose = 100, k }, 1, short, 1},
+		{hazard.OSHAPermissible, func(f *hazard.Facts, k float64) { f.Sound, f.OSHADose = 90*k, 1.5 }, 1, short, 1}, // counts nothing below 90 dB(A)
+		{hazard.EULimit, func(f *hazard.Facts, k float64) { f.Daily = 87 * k }, 1, short, 87},
 		{hazard.EUAction, func(f *hazard.Facts, k float64) { f.Daily = 85 * k }, 1, short, 85},
 	} {
 		seen[c.rule] = true
@@ -219,7 +222,7 @@ func TestAnImprovisedRotor(t *testing.T) {
 	found := hazard.Cautions(&f)
 	want := []hazard.Rule{
 		hazard.UnattendedRotor, hazard.ShroudSoftens,
-		hazard.TipSpeed, hazard.FragmentBeyondSpectacles, hazard.FanHeader, hazard.NIOSHDose, hazard.OSHAAction, hazard.EUAction, hazard.Loud,
+		hazard.TipSpeed, hazard.FragmentBeyondSpectacles, hazard.FanHeader, hazard.NIOSHDose, hazard.OSHAAction, hazard.EULimit, hazard.EUAction, hazard.Loud,
 		hazard.BladeNotKnown, hazard.GuardNotKnown, hazard.WireNotKnown, hazard.SupplyNotKnown, hazard.FuseNotKnown,
 	}
 	got := holding(found)

@@ -145,6 +145,8 @@ func (found *Found) noise(f *Facts) {
 	found.set(SoundNotKnown, f.Sound, 0, f.Estimated && f.Build.Improvised)
 	found.set(MayBeLoud, f.SoundHigh, loudFrom, f.SoundHigh >= loudFrom && f.Sound < loudFrom)
 	found.reach(NIOSHDose, f.NIOSHDose, wholeDose)
+	found.set(OSHAPermissible, f.OSHADose, wholeDose, f.OSHADose >= wholeDose && f.Sound >= permissibleFrom)
 	found.reach(OSHAAction, f.OSHADose, actionDose)
+	found.reach(EULimit, f.Daily, euLimit)
 	found.reach(EUAction, f.Daily, upperAction)
 }
