@@ -80,7 +80,13 @@ func (p *Ready) airStream(speed float64, h *hint) (stream, error) {
 		s = p.streamAt(speed, root.X)
 	}
 	s.hanging = hanging
-	h.flow, h.steep = root.X/most, -root.Slope*root.X/s.resistance
+	h.flow = root.X / most
+	if root.Slope != 0 {
+		h.steep = -root.Slope * root.X / s.resistance
+	}
+	if h.steep != 0 {
+		h.flow *= 1 + root.F/(h.steep*s.resistance)
+	}
 	return s, nil
 }
 

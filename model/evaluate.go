@@ -238,6 +238,7 @@ func (p *Ready) exchange(s *stream, h *hint) (exchange, error) {
 		film, slope = h.film, h.slope
 	}
 	r := residual(film)
+	h.slope = slope
 	root := solve.RootNear(residual, 0, hottestFilm, film, r, film-r/slope, enough)
 	if root.Outcome != solve.Converged {
 		return e, &SearchError{"the coolant temperature", root.Outcome}
@@ -245,7 +246,10 @@ func (p *Ready) exchange(s *stream, h *hint) (exchange, error) {
 	if at != root.X {
 		residual(root.X)
 	}
-	h.film, h.slope = root.X, root.Slope
+	if root.Slope != 0 {
+		h.slope = root.Slope
+	}
+	h.film = root.X - root.F/h.slope
 	return e, p.liquid(&e, s.inlet)
 }
 

@@ -3,30 +3,23 @@ package model
 import "math"
 
 // Walk asks a Ready for one fan speed after another. Each search begins where the ones
-// before it lead to, which takes about half the looks at fans and coolant of a search
-// from scratch. A state differs from that of Ready.At by less than 1e-9, relative; by how
-// much depends on the speeds that were asked for before it, and on nothing else.
+// before it lead to: at speeds as close as a hundredth of the fan's own it looks at fans
+// and coolant about half as often as a search from scratch, at closer ones once.
+// A state differs from that of Ready.At by less than 1e-9, relative; by how much depends
+// on the speeds that were asked for before it, and on nothing else.
 //
 // A Walk belongs to one goroutine. The Ready is only read.
 type Walk struct {
 	ready *Ready
-	n     int // how many states of the past are known, up to all
-	past  [pastStates]pastState
+	last  hint // where the last searches ended
+
+	flow, film   course // of what hint has, over speed and over how long the air stays in the core
+	steep, slope chord  // likewise, over speed
 }
 
-// pastStates is from how many states the next one is foretold: by a cubic.
-const pastStates = 4
-
-// pastState is where the searches for a state ended, and the coordinates over which that
-// runs smoothly.
-type pastState struct {
-	hint
-	speed float64 // rev/s
-	stay  float64 // 1 over speed and flow, to which the time that the air stays in the core is in proportion
-}
-
-// hint is where the searches for a state may begin, and where they ended. Nothing is
-// known if it is zero; a search that ends where it began learns no slope.
+// hint is where the searches for a state may begin, and where they ended: the root by the
+// last slope from where they looked last, which is nearer than that is. Nothing is known
+// if it is zero.
 type hint struct {
 	flow  float64 // mass flow through the core over that in free air
 	steep float64 // how fast the excess of the fans' pressure falls with flow there, over resistance/flow; 0: not known
@@ -41,76 +34,87 @@ func (p *Ready) Walk() Walk { return Walk{ready: p} }
 // those of Evaluate and leave the state as it was. After an error the next search begins
 // from scratch.
 func (w *Walk) To(speed float64, st *State) error {
-	h := w.ahead(speed)
+	// Over 1/√speed, and over 1/√(speed flow) of what the air's time in the core decides,
+	// most quantities run nearly straight.
+	x := 1 / math.Sqrt(speed)
+	ahead := w.last
+	if w.flow.n > 0 {
+		ahead.flow = w.flow.at(x)
+		ahead.film = w.film.at(x / math.Sqrt(ahead.flow))
+		ahead.steep, ahead.slope = w.steep.at(x), w.slope.at(x)
+	}
+	h := ahead
 	if err := w.ready.at(st, speed, &h); err != nil {
 		*w = w.ready.Walk()
 		return err
 	}
-	if h.steep == 0 {
-		h.steep = w.past[0].steep
+	if h.steep != ahead.steep { // else it was not seen
+		w.steep.add(x, h.steep)
 	}
-	if h.slope == 0 {
-		h.slope = w.past[0].slope
+	if h.slope != ahead.slope {
+		w.slope.add(x, h.slope)
 	}
-	copy(w.past[1:], w.past[:])
-	w.past[0] = pastState{h, speed, 1 / (speed * h.flow)}
-	w.n = min(w.n+1, pastStates)
+	w.flow.add(x, h.flow)
+	w.film.add(x/math.Sqrt(h.flow), h.film)
+	w.last = h
 	return nil
 }
 
-// ahead returns where the search at a speed may begin.
-func (w *Walk) ahead(speed float64) hint {
-	if w.n == 0 {
-		return hint{}
+// chord foretells a quantity by the line through its last two values.
+type chord struct{ x, value, slope float64 }
+
+func (c *chord) at(x float64) float64 { return c.value + c.slope*(x-c.x) }
+
+// add takes in a value, not 0, at x.
+func (c *chord) add(x, value float64) {
+	if c.value != 0 && x != c.x {
+		c.slope = (value - c.value) / (x - c.x)
 	}
-	past := w.past[:w.n]
-	h := past[0].hint
-	var at, counts [pastStates]float64
-	for i := range past {
-		at[i] = past[i].speed
-	}
-	if weigh(counts[:w.n], at[:w.n], speed) {
-		flow, steep := 0.0, 0.0
-		for i := range past {
-			flow += counts[i] * past[i].flow
-			steep += counts[i] * past[i].steep
-		}
-		h.flow, h.steep = flow, steep
-	}
-	for i := range past {
-		at[i] = past[i].stay
-	}
-	if weigh(counts[:w.n], at[:w.n], 1/(speed*h.flow)) {
-		film, slope := 0.0, 0.0
-		for i := range past {
-			film += counts[i] * past[i].film
-			slope += counts[i] * past[i].slope
-		}
-		h.film, h.slope = film, slope
-	}
-	return h
+	c.x, c.value = x, value
 }
 
-// farthest is how much points may count together, those of either sign, where they are
-// still to foretell: 15 one even step ahead. Speeds that are close together say nothing
-// of one far away.
-const farthest = 100
+// course foretells a quantity by the polynomial through its last values, in Newton's
+// form: Σ difference[k] Π (x − x[j]), j < k.
+type course struct {
+	n          int
+	x          [pastStates]float64 // of the values, the newest first
+	difference [pastStates]float64 // divided differences of the newest 1, 2, … values
+}
 
-// weigh fills in what each of some points, at abscissae of their own, counts at x on the
-// polynomial through all of them (Lagrange's formula), and returns whether that may be
-// used: not far away, and not where two abscissae are the same.
-func weigh(counts, abscissae []float64, x float64) bool {
-	sum := 0.0
-	for i, a := range abscissae {
-		over, under := 1.0, 1.0
-		for j, b := range abscissae {
-			if j != i {
-				over *= x - b
-				under *= a - b
-			}
+// pastStates is from how many values the next one is foretold, where that many help.
+const pastStates = 8
+
+// at returns the value at x; there must be one. Terms count as long as each is smaller
+// than the one before: those beyond say nothing where a correlation changes hands among
+// the values, or far away from values so close together that their rounding shows.
+func (c *course) at(x float64) float64 {
+	value, last, product := c.difference[0], math.Abs(c.difference[0]), 1.0
+	for k := 1; k < c.n; k++ {
+		product *= x - c.x[k-1]
+		term := c.difference[k] * product
+		size := math.Abs(term)
+		if !(size < last) {
+			break
 		}
-		counts[i] = over / under
-		sum += math.Abs(counts[i])
+		value += term
+		last = size
 	}
-	return sum <= farthest
+	return value
+}
+
+// add takes in a value at x. If there was one at the same x, that one and those before it
+// are forgotten.
+func (c *course) add(x, value float64) {
+	known, difference := c.n, value
+	for c.n = 0; ; {
+		old := c.difference[c.n]
+		c.difference[c.n] = difference
+		c.n++
+		if c.n > known || c.n == pastStates || x == c.x[c.n-1] {
+			break
+		}
+		difference = (difference - old) / (x - c.x[c.n-1])
+	}
+	copy(c.x[1:], c.x[:])
+	c.x[0] = x
 }
