@@ -29,7 +29,7 @@ type bank struct {
 // mean returns the mean temperature of the air in the core, K.
 func (s *stream) mean() float64 { return (s.inlet + s.outlet) / 2 }
 
-// airStream finds where the fans meet the core: the mass flow at which the
+// airStream fills in where the fans meet the core: the mass flow at which the
 // pressure they make equals the pressure that core and grille take. What leaks past
 // the core is the fans' to move, and carries no heat away.
 //
@@ -40,21 +40,20 @@ func (s *stream) mean() float64 { return (s.inlet + s.outlet) / 2 }
 // carry the heat, and the low end of the bracket; free delivery is the high end.
 //
 // The search begins where h says, and h is told where it ended.
-func (p *Ready) airStream(speed float64, h *hint) (stream, error) {
+func (p *Ready) airStream(s *stream, speed float64, h *hint) error {
 	least := p.leastFlow(speed)
 	most := p.behind.FreeFlow(speed) * p.room * p.share
 	if most <= least {
-		return stream{}, ErrBoils
+		return ErrBoils
 	}
-	var s stream // the last one that was looked at
 	excess := func(massFlow float64) float64 {
-		s = p.streamAt(speed, massFlow)
-		return p.pressure(&s) - s.resistance
+		p.streamAt(s, speed, massFlow)
+		return p.pressure(s) - s.resistance
 	}
 	var root solve.Result
 	var hanging []float64
 	if len(p.turns) > 0 {
-		root, hanging = p.balances(excess, &s, least, most)
+		root, hanging = p.balances(excess, s, least, most)
 	} else {
 		guess := h.flow * most
 		if h.steep == 0 {
@@ -71,13 +70,13 @@ func (p *Ready) airStream(speed float64, h *hint) (stream, error) {
 		root = solve.RootNear(excess, least, most, guess, f, second, enough)
 	}
 	if root.Outcome == solve.NoSignChange {
-		return stream{}, ErrBoils
+		return ErrBoils
 	}
 	if root.Outcome != solve.Converged {
-		return stream{}, &SearchError{"the operating point of the fans", root.Outcome}
+		return &SearchError{"the operating point of the fans", root.Outcome}
 	}
 	if s.massFlow != root.X {
-		s = p.streamAt(speed, root.X)
+		p.streamAt(s, speed, root.X)
 	}
 	s.hanging = hanging
 	h.flow = root.X / most
@@ -87,7 +86,7 @@ func (p *Ready) airStream(speed float64, h *hint) (stream, error) {
 	if h.steep != 0 {
 		h.flow *= 1 + root.F/(h.steep*s.resistance)
 	}
-	return s, nil
+	return nil
 }
 
 // Fans and core are in balance where their pressures differ by no more than inBalance.
@@ -144,25 +143,24 @@ func (p *Ready) together(sum float64) float64 {
 	return sum * (1 + p.rig.Correction.FanPressure)
 }
 
-// streamAt returns the air's state at a fan speed and a mass flow, fans and core not
+// streamAt fills in the air's state at a fan speed and a mass flow, fans and core not
 // yet in balance. The viscosity of the air in the passages is that at its mean
 // temperature, as in the pressure-drop formula of the core. Fans behind the core
 // breathe its air mixed with what leaks past it: in pull room air, in push-pull air
 // that the fans in front have warmed.
-func (p *Ready) streamAt(speed, massFlow float64) stream {
-	s := stream{massFlow: massFlow, inlet: p.rig.Room.Temperature}
+func (p *Ready) streamAt(s *stream, speed, massFlow float64) {
+	*s = stream{massFlow: massFlow, inlet: p.rig.Room.Temperature}
 	capacity := massFlow * p.air.SpecificHeat()
 	if p.rig.Placing.Before() {
 		s.front = p.bankAt(&p.rig.Fans, speed, massFlow, p.room)
 		s.inlet += p.heatToCore(speed, massFlow, &s.front) / capacity
 	}
 	s.outlet = s.inlet + p.heat/capacity
-	p.throughCore(speed, &s)
-	return s
+	p.throughCore(s, speed)
 }
 
 // throughCore completes a stream whose temperatures and front are known.
-func (p *Ready) throughCore(speed float64, s *stream) {
+func (p *Ready) throughCore(s *stream, speed float64) {
 	massFlow, outletDensity := s.massFlow, p.air.Density(s.outlet)
 	if p.rig.Placing.Behind() {
 		density := outletDensity

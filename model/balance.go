@@ -53,8 +53,8 @@ func (p *Ready) FanCurve(speed float64, n int) (FanCurve, error) {
 	if n < 2 {
 		return FanCurve{}, ErrFewPoints
 	}
-	s, err := p.airStream(speed, &hint{})
-	if err != nil {
+	var s stream
+	if err := p.airStream(&s, speed, &hint{}); err != nil {
 		return FanCurve{}, err
 	}
 	c := FanCurve{Operating: p.flowPoint(speed, &s), LeastAirflow: p.leastFlow(speed) / p.room}
@@ -87,17 +87,18 @@ func (p *Ready) flowPointAt(speed, massFlow float64) FlowPoint {
 
 // heldStreamAt is streamAt, with the temperatures held below the least mass flow that
 // carries the heat.
-func (p *Ready) heldStreamAt(speed, massFlow float64) stream {
+func (p *Ready) heldStreamAt(speed, massFlow float64) (s stream) {
 	least := p.leastFlow(speed)
 	if massFlow >= least {
-		return p.streamAt(speed, massFlow)
+		p.streamAt(&s, speed, massFlow)
+		return s
 	}
-	hottest := p.streamAt(speed, least)
-	s := stream{massFlow: massFlow, inlet: hottest.inlet, outlet: hottest.outlet}
+	p.streamAt(&s, speed, least)
+	s = stream{massFlow: massFlow, inlet: s.inlet, outlet: s.outlet}
 	if p.rig.Placing.Before() {
 		s.front = p.bankAt(&p.rig.Fans, speed, massFlow, p.room)
 	}
-	p.throughCore(speed, &s)
+	p.throughCore(&s, speed)
 	return s
 }
 
@@ -106,8 +107,9 @@ func (p *Ready) heldStreamAt(speed, massFlow float64) stream {
 // room's, and less mass of it.
 func (p *Ready) freeFlow(speed float64, operating *stream) float64 {
 	most := p.behind.FreeFlow(speed) * p.room * p.share
+	var s stream
 	pressure := func(massFlow float64) float64 {
-		s := p.streamAt(speed, massFlow)
+		p.streamAt(&s, speed, massFlow)
 		return p.pressure(&s)
 	}
 	if root := solve.Root(pressure, operating.massFlow, most, 1e-13*most); root.Outcome == solve.Converged {

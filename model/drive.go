@@ -116,7 +116,8 @@ func prepareDriven(r Rig) (Ready, error) {
 // rev/s; where stall begins if the core could not carry the heat.
 func (p *Ready) shaftPower(speed float64) float64 {
 	b := bank{density: p.room, share: p.stall.Onset}
-	if s, err := p.airStream(speed, &hint{}); err == nil {
+	var s stream
+	if p.airStream(&s, speed, &hint{}) == nil {
 		b = s.front
 		if !p.rig.Placing.Before() {
 			b = s.behind

@@ -187,15 +187,15 @@ func (p *Ready) at(st *State, speed float64, h *hint) error {
 	if err := above(speed, 0, "fan_speed"); err != nil {
 		return err
 	}
-	stream, err := p.airStream(speed, h)
-	if err != nil {
+	var s stream
+	var e exchange
+	if err := p.airStream(&s, speed, h); err != nil {
 		return err
 	}
-	exchange, err := p.exchange(&stream, h)
-	if err != nil {
+	if err := p.exchange(&e, &s, h); err != nil {
 		return err
 	}
-	p.fill(st, speed, &stream, &exchange)
+	p.fill(st, speed, &s, &e)
 	return nil
 }
 
@@ -219,18 +219,19 @@ type exchange struct {
 	coolantFlow float64            // m³/s
 }
 
-// exchange closes the heat balance: it finds the coolant temperature at which
+// exchange closes the heat balance and fills it in: it finds the coolant temperature at which
 // the core rejects the heat. The coolant's film temperature is the unknown; the one
 // that is assumed and the one that follows from it are brought together. The latter
 // hardly depends on the former, so that it is a good guess itself.
 //
 // The search begins where h says, and h is told where it ended.
-func (p *Ready) exchange(s *stream, h *hint) (exchange, error) {
+func (p *Ready) exchange(e *exchange, s *stream, h *hint) error {
 	const enough = 2e-9 // K; viscosity, which changes most with it, is then good to 1e-9
-	e, at := p.airExchange(s), 0.0
+	p.airExchange(e, s)
+	at := 0.0
 	residual := func(film float64) float64 {
 		at = film
-		p.coolantExchange(s, &e, film)
+		p.coolantExchange(e, s, film)
 		return e.film - film
 	}
 	film, slope := s.outlet, -1.0
@@ -241,7 +242,7 @@ func (p *Ready) exchange(s *stream, h *hint) (exchange, error) {
 	h.slope = slope
 	root := solve.RootNear(residual, 0, hottestFilm, film, r, film-r/slope, enough)
 	if root.Outcome != solve.Converged {
-		return e, &SearchError{"the coolant temperature", root.Outcome}
+		return &SearchError{"the coolant temperature", root.Outcome}
 	}
 	if at != root.X {
 		residual(root.X)
@@ -250,7 +251,7 @@ func (p *Ready) exchange(s *stream, h *hint) (exchange, error) {
 		h.slope = root.Slope
 	}
 	h.film = root.X - root.F/h.slope
-	return e, p.liquid(&e, s.inlet)
+	return p.liquid(e, s.inlet)
 }
 
 // hottestFilm is above any film temperature at which the search ends, K.
@@ -271,23 +272,20 @@ func (p *Ready) liquid(e *exchange, air float64) error {
 	return nil
 }
 
-// airExchange returns the air's half of the exchange. The film temperature of the
+// airExchange fills in the air's half of the exchange. The film temperature of the
 // air lies halfway between its mean and the mean surface of the fins, which is
 // warmer by heat/(h·A); h at the mean temperature of the air places it to within
 // a few hundredths of a kelvin.
-func (p *Ready) airExchange(s *stream) exchange {
+func (p *Ready) airExchange(e *exchange, s *stream) {
 	mean := s.mean()
 	film := mean + p.heat/(2*p.airFilm(s.massFlow, mean)*p.core.AirArea())
-	h := p.airFilm(s.massFlow, film)
-	bare := 1 / (h * p.core.AirArea())
-	finEfficiency := p.core.FinEfficiency(h)
-	return exchange{
-		h: h, airFilm: bare, finEfficiency: finEfficiency,
-		fins:        bare/p.core.WithFins(finEfficiency) - bare,
-		wall:        p.core.WallResistance(),
-		airCapacity: s.massFlow * p.air.SpecificHeat(),
-		airReynolds: p.core.Reynolds(s.massFlow, p.air.Viscosity(film)),
-	}
+	e.h = p.airFilm(s.massFlow, film)
+	e.airFilm = 1 / (e.h * p.core.AirArea())
+	e.finEfficiency = p.core.FinEfficiency(e.h)
+	e.fins = e.airFilm/p.core.WithFins(e.finEfficiency) - e.airFilm
+	e.wall = p.core.WallResistance()
+	e.airCapacity = s.massFlow * p.air.SpecificHeat()
+	e.airReynolds = p.core.Reynolds(s.massFlow, p.air.Viscosity(film))
 }
 
 // airFilm returns the film coefficient of the air, W/(m² K), with its properties at a
@@ -302,7 +300,7 @@ func (p *Ready) airFilm(massFlow, film float64) float64 {
 // coolantExchange completes the exchange with the coolant's properties at a film
 // temperature. While the search passes through temperatures outside the range of
 // the property formulas these are held at its ends; liquid refuses such a result.
-func (p *Ready) coolantExchange(s *stream, e *exchange, film float64) {
+func (p *Ready) coolantExchange(e *exchange, s *stream, film float64) {
 	l := p.rig.Coolant.Liquid
 	c := l.At(min(max(film, l.Freezing()), l.Boiling()))
 	c.Viscosity *= 1 + p.rig.Correction.CoolantViscosity

@@ -49,14 +49,16 @@ func TestOperatingPointIsTheHighestBalance(t *testing.T) {
 		last := 0.0
 		for i := range steps + 1 {
 			m := least + float64(i)*step
-			s := p.streamAt(150, m)
+			var s stream
+			p.streamAt(&s, 150, m)
 			e := p.pressure(&s) - s.resistance
 			if i > 0 && last > 0 && e <= 0 {
 				stable = append(stable, m)
 			}
 			last = e
 		}
-		s, err := p.airStream(150, &hint{})
+		var s stream
+		err = p.airStream(&s, 150, &hint{})
 		if len(stable) == 0 {
 			none++
 			if err == nil && s.massFlow < most-step {

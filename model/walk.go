@@ -105,15 +105,18 @@ func (c *course) at(x float64) float64 {
 // add takes in a value at x. If there was one at the same x, that one and those before it
 // are forgotten.
 func (c *course) add(x, value float64) {
-	known, difference := c.n, value
-	for c.n = 0; ; {
-		old := c.difference[c.n]
-		c.difference[c.n] = difference
-		c.n++
-		if c.n > known || c.n == pastStates || x == c.x[c.n-1] {
+	n := c.n
+	var over [pastStates]float64 // one over the ways from the past values: they do not wait for each other
+	for k := range n {
+		if x == c.x[k] {
+			n = k
 			break
 		}
-		difference = (difference - old) / (x - c.x[c.n-1])
+		over[k] = 1 / (x - c.x[k])
+	}
+	c.n = min(n+1, pastStates)
+	for k := range c.n {
+		c.difference[k], value = value, (value-c.difference[k])*over[k]
 	}
 	copy(c.x[1:], c.x[:])
 	c.x[0] = x
