@@ -243,10 +243,12 @@ func (w *watch) cautions(name func(design int) string) []Caution {
 	return list
 }
 
-// Cautions returns the cautions of a report, the gravest first and of equally grave ones
-// those of the challenger: each once for a setup that reaches it in any state of the
-// report, with the speed from which it holds. The states are the points, the
-// break-evens and best speeds, the reference, and the reference over its own speeds.
+// Cautions returns the cautions of every setup of a study, the gravest first and of equally
+// grave ones those of the challenger, the reference, and the others as the study has them:
+// each once for a setup that reaches it in any state of the report, with the speed from
+// which it holds. The states are the points, the break-evens and best speeds, the
+// reference, and the reference over its own speeds; of a setup that is not compared those
+// of asideSpeeds.
 // Of designs in which it begins between the same two speeds it is that of the one that
 // reaches furthest at the upper one. Where no points were computed they are looked at here,
 // of a large plan those of some designs alone, see walked. None of them is an empty list,
@@ -266,16 +268,50 @@ func Cautions(rep *Report) []Caution {
 		reference.forget()
 		reference.curve(&rep.Reference().Rig, sweep.ReferenceCurve(rep.plan(), sweep.Physics))
 	}
-	var list []Caution
-	a, b := challenger.cautions(rep.named(rep.DesignAxes())), reference.cautions(rep.named(rep.sharedAxes()))
-	for len(a) > 0 || len(b) > 0 {
-		if len(b) == 0 || len(a) > 0 && a[0].Rule <= b[0].Rule {
-			list, a = append(list, a[0]), a[1:]
-		} else {
-			list, b = append(list, b[0]), b[1:]
+	list := append(challenger.cautions(rep.named(rep.DesignAxes())), reference.cautions(rep.named(rep.sharedAxes()))...)
+	for _, s := range rep.Aside() {
+		w := watch{setup: s.Name}
+		w.over(s.Rig, rep.asideSpeeds(s))
+		list = append(list, w.cautions(rep.named(nil))...)
+	}
+	slices.SortStableFunc(list, func(a, b Caution) int { return cmp.Compare(a.Rule, b.Rule) })
+	return list
+}
+
+// Aside returns the setups of the study that are not compared, as the study has them.
+func (rep *Report) Aside() []*study.Setup {
+	var list []*study.Setup
+	for i := range rep.Study.Setups {
+		if i != rep.Study.Challenger && i != rep.Study.Reference {
+			list = append(list, &rep.Study.Setups[i])
 		}
 	}
 	return list
+}
+
+// asideSteps is how many speeds up to its top speed a setup that is not compared is looked
+// at, evenly.
+const asideSteps = 40
+
+// asideSpeeds returns the speeds at which a setup that is not compared is looked at,
+// rising: the swept ones that its fans turn, as if it were the challenger, even steps up to
+// its top speed, and the speed that the study gives it.
+func (rep *Report) asideSpeeds(s *study.Setup) []float64 {
+	top := s.Rig.Fans.Fan.TopSpeed
+	speeds := []float64{s.Rig.Speed}
+	for i := range asideSteps {
+		speeds = append(speeds, top*float64(i+1)/asideSteps)
+	}
+	plan := rep.plan()
+	if axis, swept := plan.SpeedAxis(); swept {
+		for _, v := range plan.Study.Axes[axis].Values {
+			if v <= top {
+				speeds = append(speeds, v)
+			}
+		}
+	}
+	slices.Sort(speeds)
+	return slices.Compact(speeds)
 }
 
 // baseDesign returns the number of the base design; own, which is none, without answers.
@@ -370,6 +406,21 @@ func (w *watch) curve(rig *model.Rig, states []sweep.SpeedState) {
 	for i := range states {
 		w.look(own, rig, before, states[i].Speed, &states[i].State)
 		before = states[i].Speed
+	}
+}
+
+// over looks at a setup's rig at rising speeds, in rev/s; what has no value does nothing to anybody.
+func (w *watch) over(rig model.Rig, speeds []float64) {
+	ready, err := model.Prepare(rig)
+	if err != nil {
+		return
+	}
+	before := 0.0
+	for _, speed := range speeds {
+		if state, err := ready.At(speed); err == nil {
+			w.look(own, &rig, before, speed, &state)
+			before = speed
+		}
 	}
 }
 

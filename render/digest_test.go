@@ -460,6 +460,48 @@ func TestCautionsNameTheReferencesConditions(t *testing.T) {
 	}
 }
 
+// A setup that is not compared has the cautions that it would have as the challenger, up to
+// its own top speed, each once and behind those of the compared.
+func TestCautionsOfSetupsSetAside(t *testing.T) {
+	s := reports.TwoSetups()
+	s.Setups[0].Rig.Fans.Fan.RotorDiameter, s.Setups[0].Rig.Fans.Fan.TopSpeed = 0.1, 200
+	s.Setups[0].Rig.Build = hazard.Build{WireGauge: 20, WireLength: 2, FuseRating: 3}
+	aside := s.Setups[0]
+	aside.Name = "aside"
+	s.Setups = append(s.Setups, aside)
+	s.Axes = []study.Axis{reports.Axis("fan_speed", 1500, 3000, 7000, 12000)}
+	rep := computed(t, s)
+	compared, set := map[hazard.Rule]render.Caution{}, map[hazard.Rule]render.Caution{}
+	last := hazard.Rule(-1)
+	for _, c := range render.Cautions(rep) {
+		if c.Rule < last {
+			t.Errorf("%s is out of order", c.String())
+		}
+		last = c.Rule
+		of := compared
+		if c.Setup == "aside" {
+			of = set
+		} else if _, seen := set[c.Rule]; seen {
+			t.Errorf("%s stands behind that of a setup that is not compared", c.String())
+		}
+		if _, twice := of[c.Rule]; twice && c.Setup != "large" {
+			t.Errorf("%s is there twice", c.String())
+		}
+		if c.Setup != "large" {
+			of[c.Rule] = c
+		}
+	}
+	if len(compared) < 8 || len(set) < len(compared) {
+		t.Fatalf("%d cautions set aside, %d compared", len(set), len(compared))
+	}
+	for rule, c := range compared {
+		a := set[rule]
+		if a.Number != c.Number || a.At != c.At || math.Abs(a.Onset-c.Onset) > 0.01*c.Onset {
+			t.Errorf("set aside %s\ncompared %s", a.String(), c.String())
+		}
+	}
+}
+
 // Without points the cautions are those of the points.
 func TestCautionsWithoutPoints(t *testing.T) {
 	s := reports.TwoSetups()

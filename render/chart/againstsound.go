@@ -186,7 +186,8 @@ func warnOfSound(rep *render.Report, c *draw.Canvas, x func(float64) vg.Length, 
 	for _, caution := range render.Cautions(rep) {
 		// The axis has the listener's level; the operator may stand elsewhere.
 		nearer := rep.Challenger().Rig.Room.Nearer()
-		if caution.Rule != hazard.Loud || !c.ContainsX(x(caution.Threshold-nearer)) {
+		compared := caution.Setup == rep.Challenger().Name || caution.Setup == rep.Reference().Name
+		if caution.Rule != hazard.Loud || !compared || !c.ContainsX(x(caution.Threshold-nearer)) {
 			continue
 		}
 		at := x(caution.Threshold - nearer)

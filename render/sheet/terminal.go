@@ -75,13 +75,11 @@ func (t *terminal) setups() {
 	t.say("  reference   ", setup(reference)+" at "+render.Computed("fan_speed", reference.Rig.Speed))
 	t.say("  conditions  ", conditions(&reference.Rig))
 	var others []string
-	for i, s := range t.rep.Study.Setups {
-		if i != t.rep.Study.Challenger && i != t.rep.Study.Reference {
-			others = append(others, render.Clean(s.Name))
-		}
+	for _, s := range t.rep.Aside() {
+		others = append(others, render.Clean(s.Name))
 	}
 	if others != nil {
-		t.say("  set aside   ", render.List(others)+": not compared; finduel point --setup NAME shows one")
+		t.say("  set aside   ", render.List(others)+": not compared, but the cautions below are theirs too; finduel point --setup NAME shows one")
 	}
 	for _, s := range []*study.Setup{challenger, reference} {
 		swept := s == challenger && slices.ContainsFunc(t.rep.Study.Axes, func(a study.Axis) bool { return a.Input.Key == "rated_sound" })
