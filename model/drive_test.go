@@ -49,6 +49,9 @@ func TestDriveIsOneChain(t *testing.T) {
 				// The motor that takes more stands behind: its air is thinner, so in push-pull the
 				// front one is the heavier.
 				torque := s.ShaftPower / sides / (2 * math.Pi * r.Speed)
+				if !near(s.ShaftTorque, torque, 0.1) || sides == 1 && !near(s.ShaftTorque, torque, 1e-12) || !near(r.Fans.Fan.Brushless.Current(s.ShaftTorque), s.MotorCurrent, 1e-12) {
+					t.Errorf("%v: torque %g N m at %g A, want %g N m", placing, s.ShaftTorque, s.MotorCurrent, torque)
+				}
 				if current := r.Fans.Fan.Brushless.Current(torque); !near(s.MotorCurrent, current, 0.1) || sides == 1 && !near(s.MotorCurrent, current, 1e-12) {
 					t.Errorf("%v: motor current %g A, want %g A", placing, s.MotorCurrent, current)
 				}

@@ -20,6 +20,7 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 		st.FanPower += n * d.Supply
 		st.MotorPower += n * d.Motor
 		st.ShaftPower += n * d.Shaft
+		st.ShaftTorque = math.Max(st.ShaftTorque, fan.Torque(d.Shaft, speed))
 		exceeded |= c.Exceeded
 		if c.MotorCurrent >= st.MotorCurrent {
 			st.Throttle, st.MotorVoltage, st.MotorCurrent, st.WireDrop = c.Throttle, c.MotorVoltage, c.MotorCurrent, c.WireDrop
@@ -57,7 +58,8 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 	st.Sound, st.OperatorSound = level+p.toListener, level+p.toOperator
 	st.SoundDoubtLow, st.SoundDoubtHigh = sound.StallDoubt(fans.Fan.SoundDoubt, st.StallSound)
 	st.ExposureLimit, st.OSHALimit = sound.PermittedNIOSH(st.OperatorSound), sound.PermittedOSHA(st.OperatorSound)
-	st.UpperActionTime = sound.PermittedEU(st.OperatorSound, sound.EUUpper)
+	st.LowerActionTime, st.UpperActionTime = sound.PermittedEU(st.OperatorSound, sound.EULower), sound.PermittedEU(st.OperatorSound, sound.EUUpper)
+	st.LimitValueTime = sound.PermittedEU(st.OperatorSound, sound.EULimit)
 	st.NIOSHDose, st.OSHADose = sound.Dose(st.OperatorSound, p.rig.Room.Session, st.ExposureLimit), sound.Dose(st.OperatorSound, p.rig.Room.Session, st.OSHALimit)
 	st.DailyExposure = st.OperatorSound + p.overDay
 	low, high := p.pressureDoubt(speed, s)

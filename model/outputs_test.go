@@ -1,6 +1,7 @@
 package model_test
 
 import (
+	"math"
 	"reflect"
 	"slices"
 	"testing"
@@ -74,6 +75,7 @@ func TestOutputsShowWhatTheyAreCalled(t *testing.T) {
 		"core_air_temperature":       r.Room.Temperature + s.Budget.FanHeat,
 		"air_outlet_temperature":     s.CoreAirTemperature + 219/s.AirCapacity,
 		"drive_current":              s.FanPower / 12,
+		"shaft_torque":               s.ShaftPower / float64(r.Fans.Count) / (2 * math.Pi * r.Speed),
 		"exposure_limit":             sound.PermittedNIOSH(s.OperatorSound),
 	} {
 		o, ok := model.OutputOf(key)

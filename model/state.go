@@ -47,6 +47,7 @@ type State struct {
 	FanPower      float64 // electrical power of all fans, W
 	MotorPower    float64 // of it, what goes into the motors, W
 	ShaftPower    float64 // of it, what goes into the rotors, W
+	ShaftTorque   float64 // between the motor and the rotor of one fan, N m; in push-pull that of the side that takes more
 	AirPower      float64 // of it, static pressure times volume flow, leakage included, W
 	DriveCurrent  float64 // of all fans at the drive voltage, A
 	TipSpeed      float64 // m/s
@@ -66,10 +67,12 @@ type State struct {
 	MotorVoltage float64 // V
 	MotorCurrent float64 // A
 
-	// The operator's exposure; see sound.Exposure.
+	// The operator's exposure; see sound.Dose.
 	ExposureLimit   float64 // permitted a day after NIOSH 98-126, s
 	OSHALimit       float64 // permitted a day after 29 CFR 1910.95, s
-	UpperActionTime float64 // a day to the upper action value of 2003/10/EC, s
+	LowerActionTime float64 // a day to the lower action value of 2003/10/EC, s
+	UpperActionTime float64 // a day to its upper action value, s
+	LimitValueTime  float64 // a day to its exposure limit value, s; nothing taken off by hearing protection
 	NIOSHDose       float64 // of the session, over what is permitted
 	OSHADose        float64 // of the session, over what is permitted
 	DailyExposure   float64 // level of the session over 8 h, dB(A)

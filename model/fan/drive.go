@@ -106,6 +106,7 @@ func (l Limit) String() string {
 //	SupplyPower = WireLoss + ControllerLoss + MotorHeat + ShaftPower
 type Chain struct {
 	Speed          float64 // rev/s
+	Torque         float64 // on the shaft, N m
 	Throttle       float64 // duty of the controller, motor voltage over its own; above 1 if out of reach
 	MotorVoltage   float64 // mean, V
 	MotorCurrent   float64 // mean, A
@@ -119,6 +120,16 @@ type Chain struct {
 	SupplyPower    float64 // at the supply's terminals, W
 	Exceeded       Limit   // what this asks too much of, of the limits that stop a drive
 }
+
+// Torque returns the torque on a shaft, N m, from the power that it passes in W, 0 or
+// more, and its speed in rev/s, above 0:
+//
+//	M = P/(2π N)
+//
+// by definition.
+//
+// Check: 92.1 W at 17 570 rpm are 50.06 mN m.
+func Torque(power, speed float64) float64 { return power / (2 * math.Pi * speed) }
 
 // At returns what it takes to turn a shaft at a speed in rev/s, above 0, against a
 // shaft power in W, 0 or more. The drive must have passed Check.
@@ -138,8 +149,8 @@ type Chain struct {
 // 17 570 rpm and 92.1 W the motor draws 13.58 A and 108.6 W, at full throttle.
 func (d *Drive) At(speed, shaftPower float64) Chain {
 	m := &d.Motor
-	c := Chain{Speed: speed, ShaftPower: shaftPower}
-	c.MotorCurrent = m.Current(shaftPower / (2 * math.Pi * speed))
+	c := Chain{Speed: speed, Torque: Torque(shaftPower, speed), ShaftPower: shaftPower}
+	c.MotorCurrent = m.Current(c.Torque)
 	c.MotorVoltage = m.Voltage(speed, c.MotorCurrent)
 	c.MotorPower = c.MotorVoltage * c.MotorCurrent
 	c.MotorHeat = m.Heat(c.MotorVoltage, c.MotorCurrent)

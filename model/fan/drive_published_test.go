@@ -60,6 +60,9 @@ func TestPublishedMotors(t *testing.T) {
 			m := motor(t, r)
 			return 1000 * m.TorqueConstant()
 		},
+		"shaft_torque_mNm": func(t *testing.T, r published.Row) float64 {
+			return 1000 * fan.Torque(r.Arg(t, "power"), r.Arg(t, "rpm")/60)
+		},
 		"motor_current": func(t *testing.T, r published.Row) float64 {
 			m := motor(t, r)
 			return m.Current(r.Arg(t, "torque_mNm") / 1000)

@@ -354,8 +354,8 @@ func TestCautionsDoNotAllocate(t *testing.T) {
 // hour of it is a warning by every rule here; ten minutes are still loud.
 func TestProlongedHundredIsHarmful(t *testing.T) {
 	facts := func(minutes float64) hazard.Facts {
-		e := sound.ExposureTo(100, minutes*60)
-		return hazard.Facts{Sound: 100, NIOSHDose: e.NIOSHDose, OSHADose: e.OSHADose, Daily: e.Daily}
+		dose := func(permitted float64) float64 { return sound.Dose(100, minutes*60, permitted) }
+		return hazard.Facts{Sound: 100, NIOSHDose: dose(sound.PermittedNIOSH(100)), OSHADose: dose(sound.PermittedOSHA(100)), Daily: sound.DailyExposure(100, minutes*60)}
 	}
 	long, short := facts(60), facts(10)
 	for _, rule := range []hazard.Rule{hazard.NIOSHDose, hazard.OSHAAction, hazard.EUAction, hazard.Loud} {

@@ -13,7 +13,7 @@ var unitKinds = map[string]quantity.Kind{
 	"speed": quantity.Speed, "volume_flow": quantity.VolumeFlow, "mass_flow": quantity.MassFlow,
 	"pressure": quantity.Pressure, "power": quantity.Power, "current": quantity.Current,
 	"angle": quantity.Angle, "temperature": quantity.Temperature, "ratio": quantity.Ratio,
-	"frequency": quantity.Frequency, "energy": quantity.Energy, "mass": quantity.Mass, "stress": quantity.Stress,
+	"frequency": quantity.Frequency, "energy": quantity.Energy, "mass": quantity.Mass, "stress": quantity.Stress, "torque": quantity.Torque,
 	"speed_constant": quantity.SpeedConstant, "electrical_resistance": quantity.ElectricalResistance, "duration": quantity.Duration,
 	"speed_slope": quantity.SpeedSlope,
 }

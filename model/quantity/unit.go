@@ -37,6 +37,7 @@ const (
 	Energy                            // J
 	Mass                              // kg
 	Stress                            // Pa
+	Torque                            // N m
 	SpeedConstant                     // rad/s per V
 	ElectricalResistance              // Ω
 	Duration                          // s
@@ -155,6 +156,7 @@ var units = []Unit{
 	{"kg", "kg", Mass, 1, 1, 0},
 	{"mg", "mg", Mass, 1, 1e6, 0},
 	{"MPa", "MPa", Stress, 1e6, 1, 0},
+	{"mN·m", "mN_m", Torque, 1, 1000, 0},
 	{"min", "min", Duration, 60, 1, 0},
 	{"s", "s", Duration, 1, 1, 0},
 	{"h", "h", Duration, 3600, 1, 0},
@@ -214,6 +216,6 @@ var kindNames = [...]string{
 	FilmCoefficient: "a film coefficient", Conductivity: "a thermal conductivity", Angle: "an angle",
 	SpeedConstant: "a speed constant", ElectricalResistance: "an electrical resistance",
 	SoundLevel: "a sound level", LevelDifference: "a level difference", Voltage: "a voltage", Current: "a current", Density: "a density",
-	Frequency: "a frequency", Energy: "an energy", Mass: "a mass", Stress: "a stress", Duration: "a duration",
+	Frequency: "a frequency", Energy: "an energy", Mass: "a mass", Stress: "a stress", Torque: "a torque", Duration: "a duration",
 	SpeedSlope: "a slope over speed",
 }

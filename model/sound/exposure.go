@@ -14,54 +14,23 @@ const (
 	EULimit      = 87.0  // exposure limit value over 8 h, with hearing protection counted [5]
 )
 
-// countedFrom is the level, dB(A), from which sound counts: [3] 1.3.3 and, for the
+// CountedFrom is the level, dB(A), from which a dose counts sound: [3] 1.3.3 and, for the
 // action level, [4] (d)(2).
-const countedFrom = 80.0
+const CountedFrom = 80.0
 
 // workingDay is the day to which all three rules refer, s.
 const workingDay = 8 * 3600.0
-
-// Exposure is what three rules say of one level borne for one session a day. It
-// informs; local codes and licensed practice decide.
-type Exposure struct {
-	Level    float64 // dB(A)
-	Duration float64 // of the session, s
-
-	NIOSHTime   float64 // permitted a day, s; see PermittedNIOSH
-	NIOSHDose   float64 // session over permitted time, 1 for 100 %; 0 below 80 dB(A), which is not counted
-	OSHATime    float64 // permitted a day, s; see PermittedOSHA
-	OSHADose    float64 // session over permitted time, 1 for 100 %, half of it the action level; 0 below 80 dB(A)
-	EULowerTime float64 // time to the lower action value, s
-	EUUpperTime float64 // time to the upper action value, s
-	EULimitTime float64 // time to the limit value, s; the level at the ear, behind protection if worn
-	Daily       float64 // daily exposure level L_EX,8h, dB(A)
-}
-
-// ExposureTo returns what the three rules say of a level in dB(A) that is borne for
-// a session in s, above 0, each day. Times may be longer than a day.
-//
-// OSHADose counts all levels from 80 dB(A) on, as the action level wants; the
-// permissible exposure counts 90 dB(A) and more only.                [4]
-//
-// Check: 95 dB(A) for 1 h are 126 % after NIOSH, 25 % after OSHA.
-func ExposureTo(level, duration float64) Exposure {
-	e := Exposure{
-		Level: level, Duration: duration,
-		NIOSHTime: PermittedNIOSH(level), OSHATime: PermittedOSHA(level),
-		EULowerTime: PermittedEU(level, EULower), EUUpperTime: PermittedEU(level, EUUpper), EULimitTime: PermittedEU(level, EULimit),
-		Daily: DailyExposure(level, duration),
-	}
-	e.NIOSHDose, e.OSHADose = Dose(level, duration, e.NIOSHTime), Dose(level, duration, e.OSHATime)
-	return e
-}
 
 // Dose returns the dose, 1 for 100 %, of a level in dB(A) that is borne for a duration
 // where a time is permitted, both in s and above 0: duration over permitted time, and 0
 // below 80 dB(A), which is not counted.                               [3] 1.3.3, [4] (d)(2)
 //
+// For OSHA that is the dose of the action level, half of 100 %; the permissible exposure
+// counts 90 dB(A) and more only.                                      [4] Table G-16
+//
 // Check: 1 h of 95 dB(A), permitted for 4 h, is 25 %.
 func Dose(level, duration, permitted float64) float64 {
-	if level < countedFrom {
+	if level < CountedFrom {
 		return 0
 	}
 	return duration / permitted

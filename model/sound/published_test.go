@@ -107,10 +107,10 @@ func TestPublishedExposures(t *testing.T) {
 		"niosh_time": func(t *testing.T, r published.Row) float64 { return sound.PermittedNIOSH(r.Arg(t, "level")) },
 		"osha_hours": func(t *testing.T, r published.Row) float64 { return sound.PermittedOSHA(r.Arg(t, "level")) / 3600 },
 		"niosh_dose": func(t *testing.T, r published.Row) float64 {
-			return 100 * sound.ExposureTo(r.Arg(t, "level"), r.Arg(t, "duration")).NIOSHDose
+			return 100 * sound.Dose(r.Arg(t, "level"), r.Arg(t, "duration"), sound.PermittedNIOSH(r.Arg(t, "level")))
 		},
 		"osha_dose": func(t *testing.T, r published.Row) float64 {
-			return 100 * sound.ExposureTo(r.Arg(t, "level"), r.Arg(t, "duration")).OSHADose
+			return 100 * sound.Dose(r.Arg(t, "level"), r.Arg(t, "duration"), sound.PermittedOSHA(r.Arg(t, "level")))
 		},
 		"daily_exposure": func(t *testing.T, r published.Row) float64 {
 			return sound.DailyExposure(r.Arg(t, "level"), r.Arg(t, "duration"))

@@ -61,36 +61,34 @@ func TestExposureIdentities(t *testing.T) {
 	}
 }
 
-func TestExposureHoldsTheThreeRules(t *testing.T) {
+func TestDosesCountFromTheirThreshold(t *testing.T) {
 	for level := 60.0; level < 140; level += 0.7 {
-		e := sound.ExposureTo(level, 1800)
-		near(t, "NIOSH", e.NIOSHTime, sound.PermittedNIOSH(level))
-		near(t, "OSHA", e.OSHATime, sound.PermittedOSHA(level))
-		near(t, "daily", e.Daily, sound.DailyExposure(level, 1800))
-		if level >= 80 {
-			near(t, "NIOSH dose", e.NIOSHDose*e.NIOSHTime/1800, 1)
-			near(t, "OSHA dose", e.OSHADose*e.OSHATime/1800, 1)
-		} else if e.NIOSHDose != 0 || e.OSHADose != 0 {
-			t.Errorf("%g dB(A) has a dose: %+v", level, e)
+		for _, permitted := range []float64{sound.PermittedNIOSH(level), sound.PermittedOSHA(level)} {
+			switch dose := sound.Dose(level, 1800, permitted); {
+			case level >= 80:
+				near(t, "dose", dose*permitted/1800, 1)
+			case dose != 0:
+				t.Errorf("%g dB(A) has a dose of %g", level, dose)
+			}
 		}
 		// Borne for as long as it takes, each value is reached and not passed.
-		near(t, "lower action value", sound.DailyExposure(level, e.EULowerTime), 80)
-		near(t, "upper action value", sound.DailyExposure(level, e.EUUpperTime), 85)
-		near(t, "limit value", sound.DailyExposure(level, e.EULimitTime), 87)
+		for _, value := range []float64{sound.EULower, sound.EUUpper, sound.EULimit} {
+			near(t, "value", sound.DailyExposure(level, sound.PermittedEU(level, value)), value)
+		}
 	}
-	if e := sound.ExposureTo(80, 3600); !(e.NIOSHDose > 0 && e.OSHADose > 0) {
-		t.Errorf("80 dB(A) does not count: %+v", e)
+	if sound.Dose(80, 3600, sound.PermittedNIOSH(80)) == 0 {
+		t.Error("80 dB(A) does not count")
 	}
 }
 
 // A constant level for 8 h is its own average.
 func TestAverageOfADose(t *testing.T) {
+	const day = 8 * 3600
 	for level := 80.0; level <= 120; level++ {
-		e := sound.ExposureTo(level, 8*3600)
-		if got := sound.AverageNIOSH(e.NIOSHDose); math.Abs(got-level) > 0.121 {
+		if got := sound.AverageNIOSH(sound.Dose(level, day, sound.PermittedNIOSH(level))); math.Abs(got-level) > 0.121 {
 			t.Errorf("NIOSH: %g dB(A) average to %g; the printed constant makes 0.12 dB at most", level, got)
 		}
-		if got := sound.AverageOSHA(e.OSHADose); math.Abs(got-level) > 0.001 {
+		if got := sound.AverageOSHA(sound.Dose(level, day, sound.PermittedOSHA(level))); math.Abs(got-level) > 0.001 {
 			t.Errorf("OSHA: %g dB(A) average to %g", level, got)
 		}
 	}

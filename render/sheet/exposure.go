@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"slices"
+
 	"finduel/model"
 	"finduel/model/fan"
 	"finduel/model/quantity"
@@ -28,10 +30,12 @@ func within(o model.Output, state *model.State) string {
 func (t *terminal) sound(s *study.Setup, state *model.State, _ Drive) {
 	room := &s.Rig.Room
 	text := "The operator stays for " + render.Computed("session_duration", room.Session) + " a day."
-	if strictest, _ := model.OutputOf(render.ExposureRules[0].Key); within(strictest, state) != "" {
+	if slices.ContainsFunc(render.ExposureRules, func(r render.ExposureRule) bool { o, _ := model.OutputOf(r.Key); return within(o, state) != "" }) {
 		text = "Times in brackets are those at the highest and at the lowest level within the doubt. " + text
 	}
 	t.say(gap, text)
+	t.say(gap, "2003/10/EC: "+render.EUValues()+".")
+	t.say(gap, "Doses: "+render.Doses(state)+".")
 	t.say(gap, "Heard: "+render.Heard(room)+".")
 	t.say(gap, "Level: "+render.SoundSource(&s.Rig)+".")
 	if state.StallSound > 0 {
@@ -79,7 +83,7 @@ func (d *Drive) ladder() string {
 	return text
 }
 
-// exposureJSON is what the three rules permit the operator.
+// exposureJSON is what one of the limits of the three rules permits the operator.
 type exposureJSON struct {
 	Rule  string `json:"rule"`
 	Time  number `json:"permitted_min"`            // null: over 24 h
@@ -134,6 +138,7 @@ type driveJSON struct {
 type throttledJSON struct {
 	Throttle number `json:"throttle_percent"`
 	Speed    number `json:"fan_speed_rpm"`
+	Torque   number `json:"shaft_torque_mN_m"`
 	Current  number `json:"motor_current_A"`
 }
 
@@ -166,7 +171,7 @@ func driveOf(d *Drive) *driveJSON {
 		out.Limits = append(out.Limits, limitJSON{r.Limit.String(), r.Stated, rpm(r.Speed)})
 	}
 	for _, c := range d.Throttled {
-		out.Throttled = append(out.Throttled, throttledJSON{number(quantity.Must("throttle").Shown.Shown(c.Throttle)), *rpm(c.Speed), number(c.MotorCurrent)})
+		out.Throttled = append(out.Throttled, throttledJSON{number(quantity.Must("throttle").Shown.Shown(c.Throttle)), *rpm(c.Speed), number(quantity.Must("shaft_torque").Shown.Shown(c.Torque)), number(c.MotorCurrent)})
 	}
 	return &out
 }

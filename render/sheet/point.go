@@ -30,9 +30,9 @@ var parts = []part{
 		"airflow", "air_mass_flow", "face_velocity", "core_pressure_drop", "free_flow_share", "stall_onset", "stall_margin", "hanging_airflow", "highest_hanging_airflow",
 		"fan_doubt_low", "fan_doubt_high", "tip_speed", "tip_mach", "rotor_reynolds"}, (*terminal).blades},
 	{"Fan sheet: power, from supply to air", []string{
-		"fan_power", "drive_current", "wire_drop", "throttle", "motor_voltage", "motor_current", "motor_power", "shaft_power", "air_power"}, (*terminal).reach},
+		"fan_power", "drive_current", "wire_drop", "throttle", "motor_voltage", "motor_current", "motor_power", "shaft_power", "shaft_torque", "air_power"}, (*terminal).reach},
 	{"Fan sheet: sound and exposure", []string{
-		"sound", "operator_sound", "stall_sound", "sound_doubt_low", "sound_doubt_high", "blade_passing_frequency", "exposure_limit", "exposure_limit_osha", "upper_action_time",
+		"sound", "operator_sound", "stall_sound", "sound_doubt_low", "sound_doubt_high", "blade_passing_frequency", "exposure_limit", "exposure_limit_osha", "lower_action_time", "upper_action_time", "limit_value_time",
 		"niosh_dose", "osha_dose", "daily_exposure"}, (*terminal).sound},
 	{"Core", []string{
 		"air_reynolds", "air_film", "fin_efficiency", "coolant_reynolds", "coolant_film", "loop_flow", "coolant_pressure_drop",
@@ -96,7 +96,7 @@ func (t *terminal) reach(_ *study.Setup, _ *model.State, d Drive) {
 	var at []string
 	throttle := quantity.Must("throttle")
 	for _, c := range d.Throttled {
-		at = append(at, render.WithUnit(throttle, render.Given(throttle, c.Throttle))+" makes "+render.Computed("fan_speed", c.Speed)+" at "+render.Computed("motor_current", c.MotorCurrent)+" a motor")
+		at = append(at, render.WithUnit(throttle, render.Given(throttle, c.Throttle))+" makes "+render.Computed("fan_speed", c.Speed)+", "+render.Computed("shaft_torque", c.Torque)+" and "+render.Computed("motor_current", c.MotorCurrent)+" a motor")
 	}
 	if at != nil {
 		t.say(gap, "Throttle on this core: "+strings.Join(at, "; ")+".")

@@ -120,14 +120,15 @@ func Invent(rig *model.Rig, speed float64) (model.State, bool) {
 		CoolantFilm: 3100, CoolantReynolds: 1450, CoreConductance: 1 / (film * 1.2),
 		NTU: 1 / (film * 1.2) / capacity, CapacityRatio: math.Min(0.95, capacity/240), Effectiveness: 0.6,
 		StallOnset: 0.6, StallMargin: 1/(1+0.5*resistance) - 0.6, FanDoubtLow: -0.1, FanDoubtHigh: 0.1, SoundDoubtLow: -5, SoundDoubtHigh: 5,
-		FanPower: power, MotorPower: power, ShaftPower: 0.6 * power, AirPower: 0.2 * power, DriveCurrent: power / f.Fan.DriveVoltage,
+		FanPower: power, MotorPower: power, ShaftPower: 0.6 * power, ShaftTorque: fan.Torque(0.6*power/float64(f.Count), speed), AirPower: 0.2 * power, DriveCurrent: power / f.Fan.DriveVoltage,
 		TipSpeed: math.Pi * math.Sqrt(area) * speed, TipMach: math.Pi * math.Sqrt(area) * speed / 345,
 		RotorReynolds: math.Pi * area * speed / 1.5e-5, Sound: level, OperatorSound: level,
 		Budget: b,
 	}
-	exposure := sound.ExposureTo(level, 3600)
-	s.ExposureLimit, s.OSHALimit, s.UpperActionTime = exposure.NIOSHTime, exposure.OSHATime, exposure.EUUpperTime
-	s.NIOSHDose, s.OSHADose, s.DailyExposure = exposure.NIOSHDose, exposure.OSHADose, exposure.Daily
+	s.ExposureLimit, s.OSHALimit = sound.PermittedNIOSH(level), sound.PermittedOSHA(level)
+	s.LowerActionTime, s.UpperActionTime, s.LimitValueTime = sound.PermittedEU(level, sound.EULower), sound.PermittedEU(level, sound.EUUpper), sound.PermittedEU(level, sound.EULimit)
+	s.NIOSHDose, s.OSHADose = sound.Dose(level, 3600, s.ExposureLimit), sound.Dose(level, 3600, s.OSHALimit)
+	s.DailyExposure = sound.DailyExposure(level, 3600)
 	if s.AirReynolds < 100 {
 		s.Warnings |= model.AirReynoldsLow
 	}
