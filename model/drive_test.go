@@ -433,17 +433,19 @@ func TestCautionsTakeTheStatesNumbers(t *testing.T) {
 		t.Error("a propeller left alone is not taken for an improvised rotor")
 	}
 	r.Build.Shroud = hazard.PrintedPLA
-	hot := r
-	hot.Placing, hot.Heat.Load, hot.Fans.Fan.RotorDiameter = fan.Pull, 800, 0.09
-	hot.Fans.Fan.Pitch = 0.0675
-	s = must(t, hot)
-	if f := model.Cautions(&hot, hot.Speed, &s)[hazard.ShroudSoftens]; !f.Holds || f.Number != s.AirOutletTemperature {
-		t.Errorf("%+v with air of %g K at the shroud", f, s.AirOutletTemperature)
+	for _, placing := range []fan.Placing{fan.Push, fan.Pull, fan.PushPull} {
+		hot := r
+		hot.Placing, hot.Heat.Load, hot.Fans.Fan.RotorDiameter = placing, 800, 0.09
+		hot.Fans.Fan.Pitch = 0.0675
+		s = must(t, hot)
+		if f := model.Cautions(&hot, hot.Speed, &s)[hazard.ShroudSoftens]; !f.Holds || f.Number != s.CoolantInletTemperature || f.Number < s.AirOutletTemperature {
+			t.Errorf("%v: %+v with coolant of %g K at the shroud, and air of %g K", placing, f, s.CoolantInletTemperature, s.AirOutletTemperature)
+		}
 	}
 	cool := r
 	s = must(t, cool)
 	if f := model.Cautions(&cool, cool.Speed, &s)[hazard.ShroudSoftens]; f.Holds {
-		t.Errorf("%+v in push with air of %g K", f, s.CoreAirTemperature)
+		t.Errorf("%+v in push with coolant of %g K", f, s.CoolantInletTemperature)
 	}
 }
 

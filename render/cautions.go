@@ -24,7 +24,7 @@ type Caution struct {
 	Design     string          // design that Number is of; empty: the base design, or no designs differ
 	FromDesign string          // design that From, Not and Onset are of; likewise
 	Graver     hazard.Severity // of the caution that takes its place from Until on
-	Until      float64         // fan speed from which a graver form of the rule holds instead, rev/s; 0: none does, or the speeds were not swept
+	Until      float64         // fan speed above From from which a graver form of the rule holds instead, rev/s; 0: none does, or the speeds were not swept
 
 	At float64 // fan speed at which Number, its greatest value (the least where Below is set), is reached, rev/s; 0: the one that was asked for
 }
@@ -235,8 +235,8 @@ func (w *watch) cautions(name func(design int) string) []Caution {
 	for i := range list {
 		rule, _ := list[i].Rule.Graver()
 		for _, g := range list {
-			if g.Rule == rule && rule != list[i].Rule && list[i].From > 0 {
-				list[i].Graver, list[i].Until = g.Severity, cmp.Or(g.Onset, g.From)
+			if from := cmp.Or(g.Onset, g.From); g.Rule == rule && rule != list[i].Rule && list[i].From > 0 && from > list[i].From {
+				list[i].Graver, list[i].Until = g.Severity, from
 			}
 		}
 	}

@@ -8,7 +8,7 @@ import (
 
 func BenchmarkCautions(b *testing.B) {
 	f := turning(133)
-	f.Sound, f.NIOSHDose, f.Current, f.Voltage, f.ShroudAir = 100, 4, 20, 12, 330
+	f.Sound, f.NIOSHDose, f.Current, f.Voltage, f.Shroud = 100, 4, 20, 12, 330
 	f.Build = hazard.Build{Blade: hazard.Polycarbonate, Shroud: hazard.PrintedPLA, WireGauge: 16, WireLength: 0.5, GuardOpening: 0.01}
 	held := 0
 	for b.Loop() {

@@ -107,6 +107,7 @@ const (
 	eyeClasses    = "EN 166, from memory"
 	keepClear     = "put it behind a guard that holds the pieces, keep everybody out of the plane of rotation, start and stop from a distance"
 	ofAssumedMass = "its mass is assumed and may be out by a factor of 2"
+	boltedToCore  = "that of the coolant entering the core, to which the shroud is bolted; the air that leaves the core is no hotter"
 	wearHearing   = "wear hearing protection, shorten the session or go farther away"
 )
 
@@ -143,8 +144,8 @@ var rules = [RuleCount]Caution{
 		Precaution: "fit a smaller fuse or thicker wire: the wire burns before this fuse opens"},
 	ConnectorOverload: {Key: "connector_overload", Severity: Danger, Quantity: "drive_current", Source: "rating of the connector as stated",
 		Precaution: "take a connector rated for more, and feel its temperature after the first minutes with the supply off"},
-	ShroudSoftens: {Key: "shroud_softens", Severity: Danger, Quantity: "shroud_air_temperature", Source: "softening temperature of the material, from memory",
-		Precaution: "make the shroud of something that bears the heat: this one sags into the blades"},
+	ShroudSoftens: {Key: "shroud_softens", Severity: Danger, Quantity: "shroud_temperature", Source: "softening temperature of the material, from memory", Assumption: boltedToCore,
+		Precaution: "make the shroud of something that bears the heat, or insulate it from the core: this one sags into the blades"},
 	SoundCeiling: {Key: "sound_ceiling", Severity: Danger, Quantity: "operator_sound", Source: "NIOSH 98-126, ceiling for any kind of noise",
 		Precaution: "nobody may be there, with hearing protection or without"},
 
@@ -171,8 +172,8 @@ var rules = [RuleCount]Caution{
 		Precaution: "never draw this from a fan header; state the connector that carries it"},
 	VoltageDropHigh: {Key: "voltage_drop_high", Severity: Warning, Quantity: "voltage_drop_share", Source: noSource,
 		Precaution: "take thicker or shorter wire: this much heat in a wire shows that it is too thin, and the motor controller may misbehave"},
-	ShroudCreeps: {Key: "shroud_creeps", Severity: Warning, Quantity: "shroud_air_temperature", Source: "10 K below softening (45 °C for printed PLA), common practice, no source",
-		Precaution: "keep the shroud away from the hot air, or watch the gap between blades and shroud: it creeps under load"},
+	ShroudCreeps: {Key: "shroud_creeps", Severity: Warning, Quantity: "shroud_temperature", Source: "10 K below softening (45 °C for printed PLA), common practice, no source", Assumption: boltedToCore,
+		Precaution: "insulate the shroud from the hot core and keep it out of its air, or watch the gap between blades and shroud: it creeps under load"},
 	NIOSHDose: {Key: "niosh_dose", Severity: Warning, Quantity: "niosh_dose", Source: "NIOSH 98-126",
 		Precaution: wearHearing},
 	OSHAAction: {Key: "osha_action", Severity: Warning, Quantity: "osha_dose", Source: "29 CFR 1910.95, action level",
@@ -202,7 +203,7 @@ var rules = [RuleCount]Caution{
 		Precaution: "state the rated current of the supply: without it its load is not looked at"},
 	FuseNotKnown: {Key: "fuse_not_known", Severity: Notice, Quantity: "drive_current", Source: noSource,
 		Precaution: "fit a fuse that protects the wire, close to the supply, and state it: none is known here"},
-	ShroudNotKnown: {Key: "shroud_not_known", Severity: Notice, Quantity: "shroud_air_temperature", Source: "10 K below the softening of printed PLA, common practice, no source",
+	ShroudNotKnown: {Key: "shroud_not_known", Severity: Notice, Quantity: "shroud_temperature", Source: "10 K below the softening of printed PLA, common practice, no source",
 		Precaution: "state the material of the shroud: without it the heat that it bears is not looked at"},
 }
 

@@ -59,7 +59,7 @@ func TestEachRuleAtItsThreshold(t *testing.T) {
 		}
 	}
 	shroud := func(m hazard.Material, celsius float64) func(f *hazard.Facts, k float64) {
-		return func(f *hazard.Facts, k float64) { f.Build.Shroud, f.ShroudAir = m, (celsius+273.15)*k }
+		return func(f *hazard.Facts, k float64) { f.Build.Shroud, f.Shroud = m, (celsius+273.15)*k }
 	}
 	stress := func(m hazard.Material, hub float64) func(f *hazard.Facts, k float64) {
 		return func(f *hazard.Facts, k float64) {
@@ -193,7 +193,7 @@ func TestEachRuleAtItsThreshold(t *testing.T) {
 func TestNothingOfWhatDoesNotApply(t *testing.T) {
 	idle := hazard.Facts{Build: hazard.Build{Blade: hazard.PrintedPLA, Improvised: true, Running: hazard.Unattended, Shroud: hazard.PrintedPLA}}
 	quiet := turning(12.57)
-	quiet.Sound, quiet.Current, quiet.Voltage, quiet.ShroudAir = 31, 0.3, 12, 313
+	quiet.Sound, quiet.Current, quiet.Voltage, quiet.Shroud = 31, 0.3, 12, 313
 	quiet.Build = hazard.Build{Running: hazard.Unattended}
 	orderly := quiet
 	orderly.Current = 6
@@ -202,9 +202,9 @@ func TestNothingOfWhatDoesNotApply(t *testing.T) {
 		Shroud: hazard.PrintedPETG, GuardShape: hazard.Round, GuardOpening: 6 * mm, GuardDistance: 5 * mm,
 	}
 	boughtInHotAir := quiet
-	boughtInHotAir.ShroudAir = 330
+	boughtInHotAir.Shroud = 330
 	steel := quiet
-	steel.ShroudAir, steel.Build.Shroud = 400, hazard.Steel
+	steel.Shroud, steel.Build.Shroud = 400, hazard.Steel
 	for name, f := range map[string]hazard.Facts{"nothing known": {}, "idle": idle, "quiet": quiet, "orderly": orderly, "steel": steel, "bought fan in hot air": boughtInHotAir} {
 		if list := holding(hazard.Cautions(&f)); len(list) != 0 {
 			t.Errorf("%s: %v", name, list)
@@ -217,7 +217,7 @@ func TestNothingOfWhatDoesNotApply(t *testing.T) {
 func TestAnImprovisedRotor(t *testing.T) {
 	f := turning(133)
 	f.Sound, f.NIOSHDose, f.OSHADose, f.Daily = 100, 4, 0.5, 91
-	f.Current, f.Voltage, f.ShroudAir = 20, 12, 330
+	f.Current, f.Voltage, f.Shroud = 20, 12, 330
 	f.Build = hazard.Build{Improvised: true, Running: hazard.Unattended, Shroud: hazard.PrintedPLA}
 	found := hazard.Cautions(&f)
 	want := []hazard.Rule{

@@ -20,7 +20,7 @@ type Facts struct {
 
 	WireDrop float64 // voltage that the wire loses at this current, out and back, V
 
-	ShroudAir float64 // hottest air that meets the shroud, K: in pull what leaves the core, in push what the fans breathe and warm
+	Shroud float64 // hottest that the shroud touches, air or core, K
 
 	Build Build // must pass its Check
 }
@@ -28,7 +28,9 @@ type Facts struct {
 // Cautions returns which rules hold for a state. A number at its threshold counts,
 // except where a rule permits it as such: a fuse or an opening of just the largest
 // size, a current of just the fuse's rating, a guard at just the distance. Where one rule is the graver form of another
-// (fragments, wire, voltage drop, shroud, sound), only the graver holds.
+// (fragments, wire, voltage drop, shroud, a level that may be loud and one that is), only
+// the graver holds; a dose, a daily exposure level and the level itself are told side by
+// side.
 //
 // None that holds does not mean safe: what the facts do not say is not looked at. What
 // must be known and is not is a notice of its own.
@@ -126,7 +128,7 @@ func (found *Found) wiring(f *Facts) {
 func (found *Found) shroud(f *Facts) {
 	material := f.Build.Shroud.Properties()
 	if material == (Properties{}) {
-		found.set(ShroudNotKnown, f.ShroudAir, shroudAskFrom, f.Build.Improvised && f.ShroudAir >= shroudAskFrom)
+		found.set(ShroudNotKnown, f.Shroud, shroudAskFrom, f.Build.Improvised && f.Shroud >= shroudAskFrom)
 		return
 	}
 	softens := material.Softening
@@ -134,8 +136,11 @@ func (found *Found) shroud(f *Facts) {
 		return
 	}
 	creeps := softens - creepBelow
-	found.reach(ShroudSoftens, f.ShroudAir, softens)
-	found.set(ShroudCreeps, f.ShroudAir, creeps, f.ShroudAir >= creeps && f.ShroudAir < softens)
+	found.reach(ShroudSoftens, f.Shroud, softens)
+	found.set(ShroudCreeps, f.Shroud, creeps, f.Shroud >= creeps && f.Shroud < softens)
+	for _, r := range []Rule{ShroudSoftens, ShroudCreeps} {
+		found[r].Assumed = found[r].Holds
+	}
 }
 
 func (found *Found) noise(f *Facts) {

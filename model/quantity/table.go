@@ -242,7 +242,7 @@ var Table = []Quantity{
 	entry("blade_stress", "σ_b", Stress, "MPa", "stress at the blade root from rotation"),
 	entry("blade_load", "σ_b/σ_max", Ratio, "%", "of what the blades may bear"),
 	entry("fragment_energy", "E_f", Energy, "J", "energy of a blade that comes off"),
-	entry("shroud_air_temperature", "T_s", Temperature, "°C", "hottest air that meets the shroud"),
+	entry("shroud_temperature", "T_s", Temperature, "°C", "hottest that the shroud touches"),
 	entry("voltage_drop", "ΔU", Voltage, "V", "voltage drop of the wire, out and back"),
 	entry("voltage_drop_share", "ΔU/U", Ratio, "%", "voltage drop of the wire over the voltage"),
 	// The temperature budget.
