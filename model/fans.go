@@ -26,7 +26,7 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 			st.Throttle, st.MotorVoltage, st.MotorCurrent, st.WireDrop = c.Throttle, c.MotorVoltage, c.MotorCurrent, c.WireDrop
 		}
 		st.AirPower += n * b.pressure * b.share * fans.Fan.FreeFlow(speed) * p.moving
-		one, stall := sound.SumOfEqual(fans.Fan.Sound(speed, b.share), int(n)), fans.Fan.StallPenalty(b.share)
+		one, stall := sound.SumOfEqual(fans.Fan.Sound(speed, b.share, b.density), int(n)), fans.Fan.StallPenalty(b.share)
 		if math.IsInf(level, -1) {
 			level, free, st.StallSound = one, one-stall, stall
 		} else {

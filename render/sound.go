@@ -33,13 +33,13 @@ func Heard(room *model.Room) string {
 }
 
 // SoundSource says where the level of a fan comes from, what it is there and how far it
-// may be out: "68.0 dBA at 1 m and the rated 9 000 rpm, as rated, to ±5 dB".
+// may be out: "68.0 dBA at 1 m, 1.2 kg/m3 and 9 000 rpm, as rated, to ±5 dB; …".
 func SoundSource(rig *model.Rig) string {
 	f := &rig.Fans.Fan
 	level, _ := model.InputOf("rated_sound")
 	doubt, _ := model.InputOf("sound_doubt")
 	at := func(dBA, speed float64) string {
-		return WithUnit(level.Quantity, Number(level.Quantity, dBA)) + " at 1 m and " + Computed("fan_speed", speed)
+		return WithUnit(level.Quantity, Number(level.Quantity, dBA)) + " at 1 m, " + WithUnit(quantity.Must("rated_density"), Given(quantity.Must("rated_density"), f.RatedDensity)) + " and " + Computed("fan_speed", speed)
 	}
 	text := ""
 	switch {
@@ -51,7 +51,7 @@ func SoundSource(rig *model.Rig) string {
 		text = at(level.Get(rig), f.RatedSpeed) + ", as rated"
 	}
 	return text + ", to ±" + WithUnit(doubt.Quantity, Given(doubt.Quantity, doubt.Get(rig))) +
-		"; " + strconv.FormatFloat(f.SoundExponent, 'f', 1, 64) + " dB more for a tenfold speed"
+		"; " + strconv.FormatFloat(f.SoundExponent, 'f', 1, 64) + " dB more for a tenfold speed, 6 dB less in air half as dense"
 }
 
 // SoundDoubt says how far the levels of a state may be out, dB, without the unit: "±5.0";

@@ -100,9 +100,10 @@ func TestBankIsFansSideBySide(t *testing.T) {
 		k := float64(n)
 		near(t, "flow at equal pressure", b.Pressure(120, k*0.03, 1.15), f.Pressure(120, 0.03, 1.15))
 		near(t, "free-air flow", b.FreeFlow(120), k*f.FreeFlow(120))
-		near(t, "sound", f.Sound(120, 0.7), 68+50*math.Log10(120./150))
+		near(t, "sound", f.Sound(120, 0.7, f.RatedDensity), 68+50*math.Log10(120./150))
 	}
-	near(t, "sound of one at rated speed", f.Sound(150, 0.7), 68)
+	near(t, "sound of one at rated speed", f.Sound(150, 0.7, f.RatedDensity), 68)
+	near(t, "sound of one in air half as dense", f.Sound(150, 0.7, f.RatedDensity/2), 68-20*math.Log10(2))
 }
 
 func TestHeatEndsInTheAirOrBesideIt(t *testing.T) {

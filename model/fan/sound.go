@@ -8,10 +8,12 @@ import (
 )
 
 // Sound returns the level at 1 m, dB(A), of a fan as Resolved returns it, at a speed in
-// rev/s and a share of its free-air flow: it rises with speed and in stall; see
-// sound.AtSpeed and sound.StallPenalty.
-func (f *Fan) Sound(speed, share float64) float64 {
-	return sound.AtSpeed(f.RatedSound, f.RatedSpeed, speed, f.SoundExponent) + f.StallPenalty(share)
+// rev/s, a share of its free-air flow and an inlet density in kg/m³: it rises with speed,
+// with the density and in stall; see sound.AtSpeed, sound.AtDensity and
+// sound.StallPenalty. Ratings and readings count as taken in air of RatedDensity.
+func (f *Fan) Sound(speed, share, density float64) float64 {
+	level := sound.AtSpeed(f.RatedSound, f.RatedSpeed, speed, f.SoundExponent)
+	return sound.AtDensity(level, f.RatedDensity, density) + f.StallPenalty(share)
 }
 
 // StallPenalty returns by how much, dB, the fan is louder than its speed says at a share

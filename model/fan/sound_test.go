@@ -55,7 +55,7 @@ func TestSoundComesFromSomewhere(t *testing.T) {
 		f := resolved(t, c.fan)
 		near(t, "level of "+c.what, f.RatedSound, c.level)
 		near(t, "doubt of "+c.what, f.SoundDoubt, c.doubt)
-		near(t, "level of "+c.what+" at another speed", f.Sound(2*f.RatedSpeed, 1), sound.AtSpeed(c.level, 1, 2, f.SoundExponent))
+		near(t, "level of "+c.what+" at another speed", f.Sound(2*f.RatedSpeed, 1, f.RatedDensity), sound.AtSpeed(c.level, 1, 2, f.SoundExponent))
 		again := resolved(t, f)
 		near(t, "level of "+c.what+", resolved again", again.RatedSound, c.level)
 		if err := f.Check(); err != nil {

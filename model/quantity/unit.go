@@ -157,6 +157,7 @@ var units = []Unit{
 	{"mg", "mg", Mass, 1, 1e6, 0},
 	{"MPa", "MPa", Stress, 1e6, 1, 0},
 	{"mN·m", "mN_m", Torque, 1, 1000, 0},
+	{"N·m", "N_m", Torque, 1, 1, 0},
 	{"min", "min", Duration, 60, 1, 0},
 	{"s", "s", Duration, 1, 1, 0},
 	{"h", "h", Duration, 3600, 1, 0},

@@ -24,7 +24,7 @@
 // References
 //
 //	[1] ASHRAE Handbook, HVAC Systems and Equipment, fan laws: sound power rises
-//	    with 50 log10 of the speed.
+//	    with 50 log10 of the speed; pressure goes with the density.
 //	[2] ISO 3744:2010, energetic mean and sum of levels, sound power over a surface.
 //	[3] NIOSH, Criteria for a Recommended Standard: Occupational Noise Exposure,
 //	    Publication 98-126 (1998), clauses 1.1 and 1.3.3, Tables 1-1 and 1-2.

@@ -49,6 +49,19 @@ func AtSpeed(rated, ratedSpeed, speed, exponent float64) float64 {
 	return rated + exponent*math.Log10(speed/ratedSpeed)
 }
 
+// AtDensity returns the level, dB(A), of a fan in air of a density, from its level, dB(A),
+// in air of its rated density at the same speed; densities in any one unit, above 0:
+//
+//	L = L_0 + 20 log10(ρ/ρ_0)                                          [8]
+//
+// from eq. C-5: 20 log10 of the pressure, which goes with the density [1].
+//
+// Check: at 3 000 m in a standard atmosphere, 0.909 against 1.225 kg/m³, a fan is 2.6 dB
+// quieter.
+func AtDensity(rated, ratedDensity, density float64) float64 {
+	return rated + 20*math.Log10(density/ratedDensity)
+}
+
 // AtDistance returns the level, dB(A), at distance to, from the level at distance
 // from, both in m and above 0, in a free field:
 //

@@ -60,6 +60,9 @@ func TestPublishedLevels(t *testing.T) {
 		"rise_with_speed": func(t *testing.T, r published.Row) float64 {
 			return sound.AtSpeed(30, 25, 25*r.Arg(t, "ratio"), sound.FanExponent) - 30
 		},
+		"rise_with_density": func(t *testing.T, r published.Row) float64 {
+			return sound.AtDensity(30, 1.2, 1.2*r.Arg(t, "ratio")) - 30
+		},
 		"between_readings": func(t *testing.T, r published.Row) float64 {
 			return sound.AtSpeed(r.Arg(t, "level"), r.Arg(t, "rpm"), r.Arg(t, "to_rpm"), sound.FanExponent)
 		},

@@ -30,11 +30,14 @@ func within(o model.Output, state *model.State) string {
 func (t *terminal) sound(s *study.Setup, state *model.State, _ Drive) {
 	room := &s.Rig.Room
 	text := "The operator stays for " + render.Computed("session_duration", room.Session) + " a day."
-	if slices.ContainsFunc(render.ExposureRules, func(r render.ExposureRule) bool { o, _ := model.OutputOf(r.Key); return within(o, state) != "" }) {
+	some := slices.ContainsFunc(render.ExposureRules, func(r render.ExposureRule) bool { o, _ := model.OutputOf(r.Key); return within(o, state) != "" })
+	if some {
 		text = "Times in brackets are those at the highest and at the lowest level within the doubt. " + text
 	}
 	t.say(gap, text)
-	t.say(gap, "2003/10/EC: "+render.EUValues()+".")
+	if some {
+		t.say(gap, "2003/10/EC: "+render.EUValues()+".")
+	}
 	t.say(gap, "Doses: "+render.Doses(state)+".")
 	t.say(gap, "Heard: "+render.Heard(room)+".")
 	t.say(gap, "Level: "+render.SoundSource(&s.Rig)+".")

@@ -80,7 +80,8 @@ func TestFanSheetInWords(t *testing.T) {
 	}{
 		{"rotor push", nil, []string{
 			"of the sound, added by stall 6.0 dB", "doubt of the sound, low end -8.0 dB", "doubt of the sound, high end 7.0 dB",
-			"(NIOSH 98-126) 1 h 6 min (13 min to 7 h 2 min)", "The operator stays for 20 min a day.",
+			"(NIOSH 98-126) 1 h 11 min (14 min to 7 h 30 min)", "to the lower action value (2003/10/EC) 23 min", "to the exposure limit value (2003/10/EC) 1 h 53 min",
+			"exposure limit value with 87 dBA; ", "They count from 80 dBA on", "torque on the shaft of a fan 30.1 mN·m", "The operator stays for 20 min a day.",
 			"by the listener at 3 m and the operator at 1.5 m, in a room whose 74 m² absorb 22 % of it, with a directivity of 2.",
 			"7 958 rpm, the middle of the sound readings from 4 500 to 14 000 rpm, to ±5 dB", "A-weighting takes 3.9 dB off one at the blade passing frequency.",
 			"Stalled fans are 3 to 8 dB louder; 6.0 dB is in the levels",
@@ -95,12 +96,12 @@ func TestFanSheetInWords(t *testing.T) {
 		}, nil},
 		{"rotor push", []string{"motor_most_current=0 A", "supply_rating=0 A", "wire_length=0 m", "operator_distance=3 m", "field=half space", "rated_sound=80 dBA", "blades=3", "fan_speed=18000 rpm"}, []string{
 			"not stated: the supply's current, the motor's current and the wires' resistance.", "by listener and operator at 3 m, over a reflecting plane (half space)",
-			"80.0 dBA at 1 m and 9 500 rpm, as rated, to ±5 dB", "A-weighting takes 0.3 dB off one", "note rated_sound takes the place",
+			"80.0 dBA at 1 m, 1.2 kg/m³ and 9 500 rpm, as rated, to ±5 dB", "A-weighting takes 0.3 dB off one", "note rated_sound takes the place",
 		}, []string{"rumble"}},
 		{"slab", []string{"field=free field", "blades=0", "fin_depth=4 mm"}, []string{
-			"of the sound, added by stall 0.0 dB", "in a free field.", "20.0 dBA at 1 m and 1 250 rpm, as rated", "the number of blades is not given",
+			"of the sound, added by stall 0.0 dB", "in a free field.", "20.0 dBA at 1 m, 1.2 kg/m³ and 1 250 rpm, as rated", "the number of blades is not given",
 			"(NIOSH 98-126) over 24 h permitted",
-		}, []string{"Limits", "blade root", "comes off", "Stalled fans", "drive reaches", "brackets"}},
+		}, []string{"Limits", "blade root", "comes off", "Stalled fans", "drive reaches", "brackets", "exposure limit value with"}},
 	} {
 		setup, state, drive := rotor(t, c.setup, c.settings...)
 		var b strings.Builder
