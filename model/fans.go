@@ -52,7 +52,7 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 		st.WireDrop = hazard.VoltageDrop(st.DriveCurrent, b.WireLength, b.Area(), hazard.HotWire)
 	}
 	st.TipSpeed = fans.Fan.TipSpeed(speed)
-	st.TipMach = st.TipSpeed / p.soundSpeed
+	st.TipMach = fan.TipMach(st.TipSpeed, p.soundSpeed)
 	st.RotorReynolds = fan.Reynolds(st.TipSpeed, fans.Fan.Diameter(), p.air.Viscosity(p.rig.Room.Temperature)/p.room)
 	st.BladePassing = sound.BladePassing(fans.Fan.Blades, speed)
 	st.Sound, st.OperatorSound = level+p.toListener, level+p.toOperator

@@ -21,6 +21,16 @@ func lender(rig *model.Rig) (*fan.Characteristic, bool) {
 	return c, err == nil
 }
 
+// PowerDoubt returns how far the shaft power of a propeller may be out either way, as a
+// share, at a share of its free-air flow, and false of any other fan.
+func PowerDoubt(rig *model.Rig, share float64) (doubt float64, ok bool) {
+	_, c, err := rig.Fans.Fan.Resolved()
+	if err != nil || c == nil {
+		return 0, false
+	}
+	return c.Doubt(share).Power, true
+}
+
 // measured says a propeller of the table as it was measured: "127 × 95.3 mm, 2 blades".
 func measured(s *fan.Sample) string {
 	q := quantity.Must("rotor_diameter")

@@ -11,7 +11,8 @@ import (
 
 // Heard says where a level is heard and what sends sound back there: "by the listener at
 // 3 m and the operator at 1.5 m, in a room whose 74 m² absorb 22 % of it, with a
-// directivity of 2"; "by listener and operator at 1 m, in a free field".
+// directivity of 2; its echo is the louder part from 0.914 m on, and going farther away
+// helps little"; "by listener and operator at 1 m, in a free field".
 func Heard(room *model.Room) string {
 	of := func(key string, si float64) string {
 		q := quantity.Must(key)
@@ -27,7 +28,7 @@ func Heard(room *model.Room) string {
 		return text + ", over a reflecting plane (half space)"
 	case sound.Room:
 		return text + ", in a room whose " + of("room_surface", s.Surface) + " absorb " + of("room_absorption", s.Absorption) +
-			" of it, with a directivity of " + of("room_directivity", s.Directivity)
+			" of it, with a directivity of " + of("room_directivity", s.Directivity) + "; its echo is the louder part from " + Computed("listener_distance", s.CriticalDistance()) + " on, and going farther away helps little"
 	}
 	return text + ", in a free field"
 }

@@ -87,7 +87,9 @@ func TestElectronicsTakeTheirShareAtAnySpeed(t *testing.T) {
 	if p := f.Draw(4400./60, 0.5, 1.2).Supply; p > onTheSheet/9 || p < onTheSheet/11 {
 		t.Errorf("%g W at 4400 rpm without a fixed loss, want a tenth of %g W", p, onTheSheet)
 	}
-	f.ElectronicsLoss = fan.FixedLoss(15.6, 25000, onTheSheet, 4400)
+	cube := math.Pow(4400./25000, 3)
+	f.ElectronicsLoss = (onTheSheet - 15.6*cube) / (1 - cube) // from P = P_e + c N³ at both speeds
+	near(t, "fixed loss", math.Round(1e5*f.ElectronicsLoss), 75909)
 	near(t, "power at 4400 rpm", f.Draw(4400./60, 0.5, 1.2).Supply, onTheSheet)
 	near(t, "power at rated speed", f.Draw(25000./60, 0.5, 1.2).Supply, 15.6)
 }

@@ -37,7 +37,7 @@ func (p *Propeller) Check() error {
 	if err != nil || coefficients != nil {
 		return errors.Join(err, coefficients)
 	}
-	least := math.Sqrt2 / math.Sqrt(math.Pi) * math.Pow(p.ThrustCoefficient, 1.5)
+	least := point(0, p.ThrustCoefficient, 1).Efficiency()
 	c := p.At(1)
 	return errors.Join(
 		within(p.PowerCoefficient, least, 1, "power_coefficient", "must be so large that the figure of merit, 0.798 CT^1.5/CP, is at most 1"),

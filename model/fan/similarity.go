@@ -33,18 +33,3 @@ func Reynolds(tipSpeed, diameter, viscosity float64) float64 {
 //
 // Check: 133 m/s in air of 20 °C, 343.2 m/s, is 0.388.
 func TipMach(tipSpeed, soundSpeed float64) float64 { return tipSpeed / soundSpeed }
-
-// FixedLoss returns the part P_f of an electrical power that does not change with
-// speed, W, from two powers in W at two speeds in any one unit, above 0 and not
-// equal:
-//
-//	P = P_f + c N³,  P_f = (P₂ − P₁ (N₂/N₁)³)/(1 − (N₂/N₁)³)
-//
-// Negative if the power grows faster than with N³.
-//
-// Check: 15.6 W at 25 000 rpm and 0.84 W at 4 400 rpm leave 0.759 W.
-func FixedLoss(power1, speed1, power2, speed2 float64) float64 {
-	n := speed2 / speed1
-	cube := n * n * n
-	return (power2 - power1*cube) / (1 - cube)
-}

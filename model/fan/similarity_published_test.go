@@ -18,8 +18,5 @@ func TestPublishedSimilarity(t *testing.T) {
 		"tip_mach": func(t *testing.T, r published.Row) float64 {
 			return fan.TipMach(r.Arg(t, "u"), r.Arg(t, "c"))
 		},
-		"fixed_loss": func(t *testing.T, r published.Row) float64 {
-			return fan.FixedLoss(r.Arg(t, "p1"), r.Arg(t, "rpm1"), r.Arg(t, "p2"), r.Arg(t, "rpm2"))
-		},
 	})
 }

@@ -40,9 +40,6 @@ func TestPublishedValues(t *testing.T) {
 		"root_stress_MPa": func(t *testing.T, r published.Row) float64 {
 			return hazard.RootStress(r.Arg(t, "density"), tipSpeed(t, r), r.Arg(t, "hub_ratio")) / 1e6
 		},
-		"ring_stress_MPa": func(t *testing.T, r published.Row) float64 {
-			return hazard.RingStress(r.Arg(t, "density"), tipSpeed(t, r)) / 1e6
-		},
 		"fragment_energy": func(t *testing.T, r published.Row) float64 {
 			return hazard.FragmentEnergy(r.Arg(t, "mass_g")/1000, r.Arg(t, "radius_mm")/1000, r.Arg(t, "rpm")/60)
 		},

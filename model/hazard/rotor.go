@@ -37,16 +37,6 @@ func (b *Build) BladeSpeed() float64 {
 	return math.Sqrt(borne / atOne)
 }
 
-// RingStress returns the hoop stress, Pa, of a thin ring that turns with the blade
-// tips, from the density of its material in kg/m³ and the tip speed in m/s:
-//
-//	σ = ρ u²                                                           [1]
-//
-// Check: 1240 kg/m³ at 133 m/s has 21.9 MPa.
-func RingStress(density, tipSpeed float64) float64 {
-	return density * tipSpeed * tipSpeed
-}
-
 // FragmentEnergy returns the energy of a piece of a rotor that flies off, J, from its
 // mass in kg, the radius of its centre of mass in m and the speed of the rotor in
 // rev/s:

@@ -129,6 +129,10 @@ func toneOf(s *study.Setup, state *model.State) toneJSON {
 
 // driveJSON is how fast the motors of a setup turn its fans.
 type driveJSON struct {
+	Efficiency  number `json:"motor_efficiency_percent"`
+	Best        number `json:"best_motor_efficiency_percent"` // at the motor's voltage
+	BestCurrent number `json:"best_motor_current_A"`          // where it has that
+
 	Reached *number     `json:"reached_fan_speed_rpm"` // null: not even the lowest speed looked at
 	Stopped string      `json:"stopped_by,omitempty"`
 	To      number      `json:"looked_up_to_rpm"`
@@ -152,7 +156,7 @@ type limitJSON struct {
 	From   *number `json:"from_fan_speed_rpm"` // null: not met, or not stated
 }
 
-func driveOf(d *Drive) *driveJSON {
+func driveOf(s *study.Setup, state *model.State, d *Drive) *driveJSON {
 	if d.Limits == nil {
 		return nil
 	}
@@ -163,7 +167,8 @@ func driveOf(d *Drive) *driveJSON {
 		n := number(quantity.Must("fan_speed").Shown.Shown(v))
 		return &n
 	}
-	out := driveJSON{To: *rpm(d.To)}
+	m, percent := motorOf(s, state), func(v float64) number { return number(quantity.Must("motor_efficiency").Shown.Shown(v)) }
+	out := driveJSON{Efficiency: percent(m.efficiency), Best: percent(m.best), BestCurrent: number(m.bestCurrent), To: *rpm(d.To)}
 	if d.reaches() {
 		out.Reached = rpm(d.Reached.Chain.Speed)
 	}

@@ -84,14 +84,34 @@ func Point(w io.Writer, s *study.Setup, state *model.State, d Drive, width int) 
 	return err
 }
 
+// motor is how well a known motor works in a state.
+type motor struct {
+	efficiency, best float64 // shaft power over electrical power, as it is and at best at its voltage
+	bestCurrent      float64 // A; 0: a motor that takes nothing without load, which is the better the less it does
+}
+
+func motorOf(s *study.Setup, state *model.State) motor {
+	m, volts := &s.Rig.Fans.Fan.Brushless, state.MotorVoltage
+	return motor{m.Efficiency(volts, state.MotorCurrent), m.BestEfficiency(volts), m.BestCurrent(volts)}
+}
+
 // reaches reports whether the drive turns at the lowest speed that was looked at.
 func (d *Drive) reaches() bool { return d.Reached.Outcome == solve.Converged }
 
-// reach says how fast motors turn, and what stops them there and elsewhere.
-func (t *terminal) reach(_ *study.Setup, _ *model.State, d Drive) {
+// reach says how sure the power is, how well motors work, how fast they turn, and what
+// stops them there and elsewhere.
+func (t *terminal) reach(s *study.Setup, state *model.State, d Drive) {
+	if doubt, ok := render.PowerDoubt(&s.Rig, state.FreeFlowShare); ok {
+		q := quantity.Must("fan_doubt_high")
+		t.say(gap, "The shaft power of the propeller is known to ±"+render.WithUnit(q, render.Given(q, doubt))+", and torque and current with it.")
+	}
 	r := d.Reached
 	if d.Limits == nil {
 		return
+	}
+	if m := motorOf(s, state); m.bestCurrent > 0 {
+		t.say(gap, "A motor passes "+render.Computed("motor_efficiency", m.efficiency)+" of its power on to its shaft; the most that it can pass on at its voltage is "+
+			render.Computed("motor_efficiency", m.best)+", at "+render.Computed("motor_current", m.bestCurrent)+".")
 	}
 	var at []string
 	throttle := quantity.Must("throttle")
@@ -195,7 +215,7 @@ func PointJSON(w io.Writer, studyName, version string, s *study.Setup, state *mo
 	}
 	tone := toneOf(s, state)
 	out.Blades = bladesOf(s, state)
-	out.Tone, out.Exposures, out.Drive = &tone, exposuresOf(state), driveOf(&d)
+	out.Tone, out.Exposures, out.Drive = &tone, exposuresOf(state), driveOf(s, state, &d)
 	out.Cautions = cautionsOf(render.CautionsFor(s, state))
 	speed := quantity.Must("fan_speed")
 	out.State.put(speed, s.Rig.Speed)

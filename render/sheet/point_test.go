@@ -81,8 +81,9 @@ func TestFanSheetInWords(t *testing.T) {
 		{"rotor push", nil, []string{
 			"of the sound, added by stall 6.0 dB", "doubt of the sound, low end -8.0 dB", "doubt of the sound, high end 7.0 dB",
 			"(NIOSH 98-126) 1 h 11 min (14 min to 7 h 30 min)", "to the lower action value (2003/10/EC) 23 min", "to the exposure limit value (2003/10/EC) 1 h 53 min",
-			"exposure limit value with 87 dBA; ", "They count from 80 dBA on", "torque on the shaft of a fan 30.1 mN·m", "The operator stays for 20 min a day.",
-			"by the listener at 3 m and the operator at 1.5 m, in a room whose 74 m² absorb 22 % of it, with a directivity of 2.",
+			"exposure limit value with 87 dBA; ", "They count from 80 dBA on", "torque on the shaft of a fan 30.1 mN·m", "The shaft power of the propeller is known to ±20 %",
+			"A motor passes 74.5 % of its power on to its shaft; the most that it can pass on at its voltage is 81.3 %, at 13.3 A.", "The operator stays for 20 min a day.",
+			"by the listener at 3 m and the operator at 1.5 m, in a room whose 74 m² absorb 22 % of it, with a directivity of 2; its echo is the louder part from 0.911 m on, and going farther away helps little.",
 			"7 958 rpm, the middle of the sound readings from 4 500 to 14 000 rpm, to ±5 dB", "A-weighting takes 3.9 dB off one at the blade passing frequency.",
 			"Stalled fans are 3 to 8 dB louder; 6.0 dB is in the levels",
 			"Limits, each by itself: the fuse's rating at 18 1", "the supply's voltage at 19 509 rpm, the connector's rating at 22 898 rpm, the supply's current at",
@@ -101,7 +102,7 @@ func TestFanSheetInWords(t *testing.T) {
 		{"slab", []string{"field=free field", "blades=0", "fin_depth=4 mm"}, []string{
 			"of the sound, added by stall 0.0 dB", "in a free field.", "20.0 dBA at 1 m, 1.2 kg/m³ and 1 250 rpm, as rated", "the number of blades is not given",
 			"(NIOSH 98-126) over 24 h permitted",
-		}, []string{"Limits", "blade root", "comes off", "Stalled fans", "drive reaches", "brackets", "exposure limit value with"}},
+		}, []string{"Limits", "blade root", "comes off", "Stalled fans", "drive reaches", "brackets", "exposure limit value with", "of the propeller", "A motor"}},
 	} {
 		setup, state, drive := rotor(t, c.setup, c.settings...)
 		var b strings.Builder
