@@ -187,6 +187,18 @@ func TestPointsThatMakeNoCurveAreRefused(t *testing.T) {
 }
 
 // What the turning fans move is what leaves the bank and what flows back.
+// The straight tail may reach half of the last flow beyond it, and no farther.
+func TestTailIsNoLongerThanItMayBe(t *testing.T) {
+	for beyond, want := range map[float64]error{0.3: nil, 0.49: nil, 0.51: fan.ErrFarFromFree, 0.8: fan.ErrFarFromFree} {
+		// From (1, 20) through (2, p) the line meets no pressure at 2 (1 + beyond).
+		p := 20 * 2 * beyond / (1 + 2*beyond)
+		c, rating, err := fan.NewCurve([]fan.CurvePoint{{0, 30, 0}, {1, 20, 0}, {2, p, 0}})
+		if !errors.Is(err, want) || err == nil && (c == nil || math.Abs(rating.FreeAirFlow-2*(1+beyond)) > 1e-12) {
+			t.Errorf("a tail of %g of the last flow: free air at %g, %v, want %v", beyond, rating.FreeAirFlow, err, want)
+		}
+	}
+}
+
 func TestStandingFanLetsAirBack(t *testing.T) {
 	f := invented()
 	for _, stopped := range []int{1, 2} {

@@ -259,6 +259,19 @@ func TestDoubtWidensLeftOfTheData(t *testing.T) {
 	}
 }
 
+// A course is a propeller's own only where the measured one is as good as the same: a
+// fifth of a blade or of a doubling of the size off, it is lent.
+func TestCourseOfANearbyPropellerIsLent(t *testing.T) {
+	for _, c := range []struct{ size, pitch, low float64 }{{1, 0, -0.15}, {1.03, 0, -0.15}, {1.15, 0, -0.35}, {1, 0.008, -0.15}, {1, 0.04, -0.35}} {
+		p := fan.Propeller{Diameter: 0.127 * c.size, Blades: 2}
+		p.Pitch = (0.75 + c.pitch) * p.Diameter
+		at := p.At(100)
+		if d := at.Doubt(1); math.Abs(d.PressureLow-c.low) > 1e-12 {
+			t.Errorf("%g times the size, pitch ratio %+g, distance %.3f: %+v at free air, want %g", c.size, c.pitch, at.Course.Distance, d, c.low)
+		}
+	}
+}
+
 func TestPropellerCheckFindsEveryWrongNumber(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
 	for _, c := range []struct {

@@ -3,8 +3,10 @@ package fan
 import "math"
 
 // freeFlowCoefficient is the flow coefficient φ = 4V/(π² D³ N) of small axial
-// fans at free-air flow. Data sheets of fans of 40 to 120 mm give 0.20 to 0.31;
-// the cube root makes that 8 % too small to 6 % too large a diameter.
+// fans at free-air flow. Data sheets of fans of 40 to 120 mm give 0.20 to 0.31 on a
+// rotor taken from the frame, and 0.35 on the 110 mm that a fan of 120 mm sweeps (common
+// practice, no source); the cube root makes that 8 % too small to 10 % too large a
+// diameter.
 const freeFlowCoefficient = 0.26
 
 // Diameter returns the rotor diameter, m: as given, or estimated from the

@@ -76,6 +76,21 @@ func TestGaugesAreInOrder(t *testing.T) {
 	}
 }
 
+// A blade of no stated mass has that of its material: aluminium is heavier than plastic.
+func TestFragmentHasTheDensityOfItsBlade(t *testing.T) {
+	mass := func(m hazard.Material) float64 {
+		b := hazard.Build{Blade: m}
+		kg, assumed := b.Fragment(0.127)
+		if energy, too := b.FragmentEnergy(0.127, 300); !assumed || !too || energy != hazard.FragmentEnergy(kg, 0.25*0.127, 300) {
+			t.Errorf("%v: %g kg with %g J", m, kg, energy)
+		}
+		return kg
+	}
+	near(t, "plastic", mass(hazard.MaterialNotKnown), 1e-3)
+	near(t, "aluminium", mass(hazard.Aluminium), 2.25e-3)
+	near(t, "wood", mass(hazard.Wood), 1e-3*700/1200)
+}
+
 func TestGuardDistanceRisesWithTheOpening(t *testing.T) {
 	for i, shape := range hazard.Openings {
 		if int(shape) != i {
