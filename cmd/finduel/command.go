@@ -41,7 +41,7 @@ one - or says that there is none, and why - and what it costs in noise and watts
 		text, _, _ := strings.Cut(err.Error(), ": strconv.")
 		return usage(text, "see "+c.CommandPath()+" --help")
 	})
-	root.AddCommand(newCommand(), checkCommand(), pointCommand(), runCommand(), mergeCommand(), drawCommand(), breakevenCommand())
+	root.AddCommand(newCommand(), checkCommand(), pointCommand(), runCommand(), mergeCommand(), drawCommand(), breakevenCommand(), inputsTopic())
 	return report(stderr, root.ExecuteContext(ctx))
 }
 

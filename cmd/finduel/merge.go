@@ -51,14 +51,14 @@ func merge(ctx context.Context, stdout, stderr io.Writer, shards []string, out s
 	}
 	f.seed = record.Seed
 	plan := sweep.Lay(s)
-	_, none := os.Stat(out)
+	ours := absent(out)
 	if err := folder(out); err != nil {
 		return err
 	}
 	store, err := archive.Merge(ctx, archive.Disk{}, shards, out, plan, archive.IdentityOf(plan, record.Seed, version))
 	if err != nil {
-		if errors.Is(none, fs.ErrNotExist) {
-			os.Remove(out) // ours, and empty unless something was copied
+		for _, dir := range ours {
+			os.Remove(dir) // empty, unless something was copied
 		}
 		return refused(err, hint)
 	}
@@ -66,6 +66,18 @@ func merge(ctx context.Context, stdout, stderr io.Writer, shards []string, out s
 		return err
 	}
 	return finish(ctx, stdout, stderr, out, s, store, f)
+}
+
+// absent returns the folders that are not there and that dir needs, itself first.
+func absent(dir string) []string {
+	var list []string
+	for {
+		if _, err := os.Stat(dir); !errors.Is(err, fs.ErrNotExist) {
+			return list
+		}
+		list = append(list, dir)
+		dir = filepath.Dir(dir)
+	}
 }
 
 // stored returns the study and the record of the first of some folders that has both.

@@ -81,6 +81,9 @@ func inputHint(key string, keys []string) string {
 	key = key[strings.LastIndex(key, ".")+1:]
 	meant, ok := sectionInput(key)
 	if !ok {
+		meant, ok = tradeWord(key, keys)
+	}
+	if !ok {
 		meant, ok = nearest(key, keys)
 	}
 	hint := ""
@@ -90,7 +93,7 @@ func inputHint(key string, keys []string) string {
 	if like := closest(key, keys, fewInputs); len(like) > 0 {
 		hint += "nearest inputs: " + strings.Join(like, ", ") + "; "
 	}
-	return hint + "README.md, Your own study, has all inputs"
+	return hint + "finduel help inputs lists all"
 }
 
 // closest returns the names most like a key, at most so many: those that share a word
@@ -133,16 +136,10 @@ func sectionInput(key string) (string, bool) {
 	switch key {
 	case "face":
 		return "face_area, face_length or face_width", true
-	case "area":
-		return "face_area", true
 	case "thickness":
 		return "overall_thickness, fin_depth or fin_thickness", true
 	case "depth":
 		return "fin_depth or overall_thickness", true
-	case "diameter":
-		return "rotor_diameter", true
-	case "rpm":
-		return "fan_speed", true
 	}
 	for _, section := range []any{roomPart{}, heatPart{}, coolantPart{}, setupPart{}} {
 		t := reflect.TypeOf(section)

@@ -103,14 +103,14 @@ func (f *findings) settings(texts []string) map[string]*leaf {
 	return given
 }
 
-// choices are the keys of a study that take one of a few words, and can be set.
-var choices = []string{"fluid", "fins", "arrangement", "routing", "stack_feed", "motor", "placing", "shroud", "field",
+// Choices are the keys of a study that take one of a few words, and that Apply can set.
+var Choices = []string{"fluid", "fins", "arrangement", "routing", "stack_feed", "motor", "placing", "shroud", "field",
 	"blade_material", "rotor", "shroud_material", "guard_shape", "running"}
 
 // settable reports whether a key is that of an input or a choice.
 func settable(key string) bool {
 	_, ok := model.InputOf(key)
-	for _, c := range choices {
+	for _, c := range Choices {
 		ok = ok || c == key
 	}
 	return ok
@@ -124,7 +124,7 @@ func settingHint(key string) string {
 	case "fan", "core":
 		return "a " + key + " is not swapped here: give the study a setup with the other " + key + "; finduel point --setup NAME shows it"
 	}
-	return inputHint(key, append(inputKeys(), choices...))
+	return inputHint(key, append(inputKeys(), Choices...))
 }
 
 // choose sets what is given of the choices.

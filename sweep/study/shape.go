@@ -2,7 +2,6 @@ package study
 
 import (
 	"reflect"
-	"slices"
 	"strings"
 )
 
@@ -16,8 +15,8 @@ type shaper struct {
 
 // field is a key that a section may have.
 type field struct {
-	key, need, like string
-	typ             reflect.Type
+	key, input, need, like string // input is what the key sets, if it has one name only
+	typ                    reflect.Type
 }
 
 var leafType = reflect.TypeFor[*leaf]()
@@ -27,7 +26,7 @@ func fieldsOf(section reflect.Type) []field {
 	fields := make([]field, section.NumField())
 	for i := range fields {
 		tag := section.Field(i).Tag
-		fields[i] = field{tag.Get("mapstructure"), tag.Get("need"), tag.Get("like"), section.Field(i).Type}
+		fields[i] = field{tag.Get("mapstructure"), tag.Get("input"), tag.Get("need"), tag.Get("like"), section.Field(i).Type}
 	}
 	return fields
 }
@@ -112,13 +111,6 @@ func (s *shaper) section(n *node, t reflect.Type, path, like string) map[string]
 	return out
 }
 
-// tradeKeys are words that data sheets have for a key of some section, where no key is
-// spelled nearly so, or the wrong one (common practice, no source).
-var tradeKeys = map[string]string{
-	"thickness": "overall_thickness", "depth": "fin_depth", "fpi": "fin_density", "size": "face",
-	"diameter": "rotor_diameter", "airflow": "free_air_flow", "static_pressure": "shut_off_pressure", "noise": "rated_sound", "voltage": "drive_voltage",
-}
-
 // unknown reports a key that the section does not have.
 func (s *shaper) unknown(e entry, fields []field, path string) {
 	var keys []string
@@ -130,13 +122,21 @@ func (s *shaper) unknown(e entry, fields []field, path string) {
 		of = path
 	}
 	name := e.name
-	if trade := tradeKeys[name]; slices.Contains(keys, trade) {
+	if trade, ok := tradeWord(name, keys); ok {
 		name = trade
 	}
+	for _, f := range fields {
+		if f.input == e.name {
+			name = f.key
+		}
+	}
+	lead := "keys of " + of
 	if near, ok := nearest(name, keys); ok {
 		s.f.meant[keyPath(path, near)] = true
+	} else if home, ok := homeOf(name); ok {
+		lead = name + " is a key of " + home + ". Keys of " + of
 	}
-	s.f.add(e.at, keyPath(path, e.name), "", "is not a key of "+of, choiceHint(name, "keys of "+of, keys))
+	s.f.add(e.at, keyPath(path, e.name), "", "is not a key of "+of, choiceHint(name, lead, keys))
 }
 
 // shown returns what a message shows of a node: the text of a scalar.

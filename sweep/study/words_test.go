@@ -7,6 +7,35 @@ import (
 	"finduel/model/quantity"
 )
 
+// A word of the trade leads to keys that there are, and is written as it is looked up.
+func TestTradeWordsLeadToKeys(t *testing.T) {
+	keys := map[string]bool{}
+	for _, key := range inputKeys() {
+		keys[key] = true
+	}
+	for _, home := range homes {
+		for _, field := range fieldsOf(home.section) {
+			keys[field.key] = true
+		}
+	}
+	if len(tradeWords) < 100 {
+		t.Fatalf("only %d words", len(tradeWords))
+	}
+	for word, means := range tradeWords {
+		if len(means) == 0 || word != strings.ToLower(word) || strings.ContainsAny(word, " -") {
+			t.Errorf("%q leads to %q", word, means)
+		}
+		for _, key := range means {
+			if !keys[key] {
+				t.Errorf("%s leads to %s, which is no key", word, key)
+			}
+			if got, ok := tradeWord(word, []string{key}); !ok || got != key {
+				t.Errorf("%s leads to %s, not %s", word, got, key)
+			}
+		}
+	}
+}
+
 // A study as builders write it, and what is said of the words that it does not take.
 func TestWordsOfBuilders(t *testing.T) {
 	const base = `study: brick
@@ -41,6 +70,14 @@ sweep: {challenger: small, reference: large}
 		{"105 mm], fin_depth: 30 mm", "105 mm], thickness: 30 mm", `cores[0].thickness: is not a key of cores[0] // did you mean overall_thickness?`},
 		{"105 mm], fin_depth: 30 mm", "105 mm], depth: 30 mm", `// did you mean fin_depth?`},
 		{"rated_power: 40 W", "rated_power: 40 W, diameter: 92 mm", `// did you mean rotor_diameter?`},
+		{"105 mm], fin_depth: 30 mm", "105 mm], fin_depth: 30 mm, fins_per_inch: 20 fpi", `// did you mean fin_density?`},
+		{"rated_power: 40 W", "rated_power: 40 W, KV: 900 KV", `// did you mean speed_constant?`},
+		{"rated_power: 40 W", "rated_power: 40 W, noise-level: 60 dBA", `// did you mean rated_sound?`},
+		{"air: 22 °C", "ambient: 22 °C", `// did you mean air?`},
+		{"air: 22 °C", "air_temperature: 22 °C", `// did you mean air? keys of room: air, altitude`},
+		{"heat: {load: 300 W}", "heat: {tdp: 300 W}", `// did you mean load?`},
+		{"fluid: water", "fluid: water, rated_sound: 60 dBA", `// rated_sound is a key of fans. Keys of coolant: fluid,`},
+		{"core: brick, fan: loud,", "core: brick, fan: loud, leakage: 3 %,", `// leakage is a key of installed, in setups. Keys of setups[0]: name,`},
 		{"[110 mm, 105 mm]", "[110 x 105 mm]", `// write it like this: face: [110 mm, 105 mm], along`},
 		{"[110 mm, 105 mm]", "[110 mm × 105 mm]", `// write it like this: face: [110 mm, 105 mm], along`},
 		{"[110 mm, 105 mm]", "[110 mm]", `// write it like this: face: [92 mm, 88 mm], along`},
