@@ -39,14 +39,17 @@ func measured(s *fan.Sample) string {
 
 // Lent says the coefficients of a propeller that has none of its own, and whose they are;
 // empty for any other fan: "static thrust coefficient 0.129 and power coefficient 0.0926,
-// lent by the nearest measured propeller: 127 × 95.3 mm, 2 blades (run 1121md)".
+// lent by the nearest measured propeller: 127 × 95.3 mm, 2 blades (run 1121md), measured at what
+// are 1 410 to 7 440 rpm here, at equal Reynolds number".
 func Lent(rig *model.Rig) string {
 	c, ok := lender(rig)
 	if !ok {
 		return ""
 	}
+	low, high := c.Coefficients.Speeds()
 	return "static thrust coefficient " + Computed("thrust_coefficient", c.ThrustCoefficient) + " and power coefficient " + Computed("power_coefficient", c.PowerCoefficient) +
-		", lent by the nearest measured propeller: " + measured(&c.Coefficients.Sample) + " (run " + c.Coefficients.Sample.Run + ")"
+		", lent by the nearest measured propeller: " + measured(&c.Coefficients.Sample) + " (run " + c.Coefficients.Sample.Run + "), measured at what are " +
+		Number(quantity.Must("fan_speed"), low) + " to " + Computed("fan_speed", high) + " here, at equal Reynolds number"
 }
 
 // LentTo says the value of one coefficient that is lent, by its key, and by whom; empty

@@ -41,8 +41,8 @@ sweep: {challenger: small, reference: large, axes: [{input: fan_speed, list: [40
 // has them.
 func TestLentCoefficientsAreNamed(t *testing.T) {
 	rig := rotorStudy(t, "", "").Setups[0].Rig
-	want := "static thrust coefficient 0.129 and power coefficient 0.0926, lent by the nearest measured propeller: 127 × 95.2 mm, 2 blades (run 1121md)"
-	if got := render.Lent(&rig); got != want {
+	want := "static thrust coefficient 0.129 and power coefficient 0.0926, lent by the nearest measured propeller: 127 × 95.2 mm, 2 blades (run 1121md), measured at what are 1 410 to 7 440 rpm here, at equal Reynolds number"
+	if got := strings.ReplaceAll(render.Lent(&rig), "\u00a0", " "); got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	if got := render.LentTo(&rig, "power_coefficient"); got != "0.0926, lent by 127 × 95.2 mm, 2 blades" {

@@ -123,6 +123,23 @@ func TestCoefficientsFollowReynolds(t *testing.T) {
 	near(t, "between", between, 0.75*pa+0.25*pb)
 }
 
+// The speeds of another size are those at which its characteristic calls itself measured.
+func TestSpeedsAreThoseOfTheExtent(t *testing.T) {
+	for _, size := range []float64{1, 2, 0.7} {
+		p := fan.Propeller{Diameter: 0.127 * size, Pitch: 0.1016 * size, Blades: 3}
+		m := fan.Nearest(p.Diameter, p.Pitch, p.Blades)
+		low, high := m.Speeds()
+		if size == 1 && (math.Abs(low*60-1596) > 1e-9 || math.Abs(high*60-6396) > 1e-9) {
+			t.Errorf("measured from %g to %g rpm", low*60, high*60)
+		}
+		for speed, want := range map[float64]fan.Extent{low * 0.999: fan.BelowMeasured, low * 1.001: fan.Measured, high * 0.999: fan.Measured, high * 1.001: fan.AboveMeasured} {
+			if c := p.At(speed); c.Extent != want {
+				t.Errorf("size %g: %g rpm is %v, want %v", size, speed*60, c.Extent, want)
+			}
+		}
+	}
+}
+
 func TestNearestTellsWhatPartsThem(t *testing.T) {
 	for _, c := range []struct {
 		diameter, pitch float64 // in

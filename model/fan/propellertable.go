@@ -100,6 +100,16 @@ type Match struct {
 	Distance   float64 // 0 for the same propeller, see Nearest
 }
 
+// Speeds returns the speeds, rev/s, between which the wanted propeller has the Reynolds
+// numbers at which the sample was measured: the sample's own over the square of the size.
+//
+// Check: for the same propeller of 5 by 4 inches and 3 blades 1 596 to 6 396 rpm.
+func (m *Match) Speeds() (low, high float64) {
+	static := m.Sample.measured.static
+	size := m.Size * m.Size
+	return static[0].speed / size, static[len(static)-1].speed / size
+}
+
 // Units of the distance between propellers. Two propellers of the table that
 // differ by one of them in pitch ratio or blades differ by 30 to 100 % in CP;
 // doubling the size changes only the Reynolds number.
