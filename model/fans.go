@@ -113,8 +113,8 @@ func (p *Ready) fanWarnings(speed float64, s *stream, st *State, exceeded fan.Li
 	}
 	share, fans := st.FreeFlowShare, &p.rig.Fans.Fan
 	stalled := share < p.stall.Onset
-	add(share < p.stall.Deep, StalledDeep)
-	partly := stalled && share >= p.stall.Deep
+	deep := share < p.stall.Deep
+	partly := stalled && !deep
 	switch {
 	case p.rotor != nil:
 		add(partly, BladesStalled)
@@ -123,8 +123,10 @@ func (p *Ready) fanWarnings(speed float64, s *stream, st *State, exceeded fan.Li
 		add(p.rotor.Extent == fan.BelowMeasured || p.rotor.Lent(speed) == fan.BelowMeasured, RotorTooSlow)
 		add(fans.ThrustCoefficient == 0 && p.rotor.Coefficients.Distance > sameRotor, RotorBorrowed)
 	case fans.Curve != nil:
+		add(deep, BelowValley)
 		add(fans.Curve.Saddle(share), InsideSaddle)
 	default:
+		add(deep, StalledDeep)
 		add(partly, StallRegion)
 	}
 	add(p.narrows, DuctNarrows)
@@ -138,6 +140,7 @@ func (p *Ready) fanWarnings(speed float64, s *stream, st *State, exceeded fan.Li
 	add(s.hanging != nil, MayHang)
 	add(speed > fans.TopSpeed, AboveTopSpeed)
 	add(st.AirPower > st.ShaftPower, AirPowerHigh)
-	add(st.TipMach > fan.AffinityMach || s.resistance > lawsPressure, Compressible)
+	add(st.TipMach > fan.AffinityMach, TipMachHigh)
+	add(s.resistance > lawsPressure, Compressible)
 	return w
 }

@@ -111,7 +111,7 @@ func TestSaddleMeetsTheCoreMoreThanOnce(t *testing.T) {
 				t.Errorf("margin %g at %g, stall from %g, on the curve %g", s.StallMargin, s.FreeFlowShare, s.StallOnset, stall.Onset)
 			}
 			isInside := s.FreeFlowShare < stall.Onset && s.FreeFlowShare >= stall.Deep
-			if s.Warnings.Has(model.InsideSaddle) != isInside || s.Warnings.Has(model.StalledDeep) != (s.FreeFlowShare < stall.Deep) || s.Warnings.Has(model.StallRegion) {
+			if s.Warnings.Has(model.InsideSaddle) != isInside || s.Warnings.Has(model.BelowValley) != (s.FreeFlowShare < stall.Deep) || s.Warnings.Has(model.StallRegion) {
 				t.Errorf("share %g, stall %+v: warned %v", s.FreeFlowShare, stall, s.Warnings.Keys())
 			}
 			if isInside {
@@ -340,7 +340,7 @@ func TestNoStallKnownIsNoMargin(t *testing.T) {
 		if !math.IsNaN(margin.Get(&s)) || s.StallOnset != 0 {
 			t.Errorf("margin %g at %g of free air where no stall is known", margin.Get(&s), s.FreeFlowShare)
 		}
-		if s.Warnings&(model.InsideSaddle|model.StalledDeep|model.StallRegion) != 0 {
+		if s.Warnings&(model.InsideSaddle|model.StalledDeep|model.BelowValley|model.StallRegion) != 0 {
 			t.Errorf("warned of %s", s.Warnings.Keys())
 		}
 	}
@@ -385,7 +385,7 @@ func TestTwoSaddles(t *testing.T) {
 		if got, want := s.Warnings.Has(model.InsideSaddle), lower || share >= turns[0].Valley && share < turns[0].Peak; got != want {
 			t.Errorf("at %g of free air: inside a saddle is %v, want %v", share, got, want)
 		}
-		if s.Warnings.Has(model.StalledDeep) != (share < turns[0].Valley) {
+		if s.Warnings.Has(model.BelowValley) != (share < turns[0].Valley) {
 			t.Errorf("at %g of free air: deep in stall is %v", share, !(share < turns[0].Valley))
 		}
 		if lower {

@@ -4,7 +4,7 @@ import "finduel/model/fan"
 
 // Warnings is a set of facts about a State that its reader must know: the value
 // stands, but on weaker ground. The zero value is the empty set.
-type Warnings uint32
+type Warnings uint64
 
 // The warnings, in order of weight.
 const (
@@ -12,9 +12,11 @@ const (
 	AirReynoldsHigh                                // air side above the range of the correlations
 	CoreOutsideRange                               // a dimension of the core outside the range of the correlations
 	StalledDeep                                    // fan pushed back below 35 % of its free-air flow
+	BelowValley                                    // fan pushed back below the valley of its measured curve
 	StallRegion                                    // fan between 35 % and 60 % of its free-air flow
 	AboveTopSpeed                                  // fan faster than its top speed
-	Compressible                                   // tip Mach number or pressure beyond the fan laws
+	TipMachHigh                                    // tip Mach number beyond the fan laws
+	Compressible                                   // pressure beyond the fan laws
 	CapacityLimited                                // air leaves nearly as warm as the coolant enters
 	CoolantTransition                              // coolant between laminar and turbulent
 	HumidAir                                       // more vapour than the air's viscosity and conductivity account for
@@ -69,10 +71,12 @@ var warningTexts = [allWarnings][2]string{
 	{"air_reynolds_low", "air flow below the range of the correlations: the film and pressure drop rest on our own extension towards the channel limit"},
 	{"air_reynolds_high", "air flow above the range of the correlations"},
 	{"core_outside_range", "a dimension of the core lies outside the data behind the correlations, or behind our extension of them"},
-	{"stalled_deep", "the fan is pushed back below 35 % of its free-air flow, or below the valley of its measured curve: expect stall, noise and less flow than computed"},
+	{"stalled_deep", "the fan is pushed back below 35 % of its free-air flow: expect stall, noise and less flow than computed"},
+	{"below_valley", "the fan is pushed back below the valley of its measured curve: expect stall, noise and less flow than computed"},
 	{"stall_region", "the fan works between 35 % and 60 % of its free-air flow, where axial fans often have a saddle"},
 	{"above_top_speed", "the fan turns faster than its top speed"},
-	{"compressible", "blade tips beyond Mach 0.3 or pressure beyond 2 kPa: the fan laws begin to fail"},
+	{"tip_mach_high", "the blade tips turn beyond Mach 0.3: the fan laws begin to fail"},
+	{"compressible", "the fans' pressure is beyond 2 kPa: the fan laws, which leave compression out, begin to fail"},
 	{"capacity_limited", "the air leaves nearly as warm as the coolant enters: only more air would help"},
 	{"coolant_transition", "the coolant flow is between laminar and turbulent: its film is interpolated"},
 	{"humid_air", "the air holds more than 5 % vapour, which its viscosity and conductivity do not account for: both are a few per cent too high"},

@@ -7,7 +7,7 @@
 //
 // One mechanism a file:
 //
-//	level.go         sums, speed, distance
+//	level.go         sums, speed, density, distance
 //	fit.go           level and exponent from readings
 //	stall.go         how much louder a stalled fan is
 //	surroundings.go  free field, half space, room
