@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"runtime"
+	"slices"
 	"sync/atomic"
 	"time"
 
@@ -99,7 +100,7 @@ func Run(ctx context.Context, p *Plan, o Options, spans []Span, keep func(Span, 
 			var rows []Row
 			for span := range next {
 				e := newEvaluator(p, o.Model)
-				rows = rows[:0]
+				rows = slices.Grow(rows[:0], span.To-span.From)
 				done, failed := 0, 0
 				for k := span.From; k < span.To; k++ {
 					if given.Err() != nil {
