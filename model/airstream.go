@@ -50,24 +50,30 @@ func (p *Ready) airStream(s *stream, speed float64, h *hint) error {
 		p.streamAt(s, speed, massFlow)
 		return p.pressure(s) - s.resistance
 	}
-	var root solve.Result
-	var hanging []float64
-	if len(p.turns) > 0 {
-		root, hanging = p.balances(excess, s, least, most)
-	} else {
-		guess := h.flow * most
-		if h.steep == 0 {
-			guess = most / 2
-		}
+	// fall is how fast the excess falls with flow, Pa s/kg; 0: not known.
+	near := func(low, high, guess, fall float64) solve.Result {
 		f := excess(guess)
 		resistance, made := s.resistance, f+s.resistance
-		second := guess * (1 + f/(h.steep*resistance))
-		if h.steep == 0 {
-			second = guess * balanced(resistance/made)
+		second := guess + f/fall
+		if fall == 0 {
+			second = guess * (1 + f/(h.steep*resistance))
+			if h.steep == 0 {
+				second = guess * balanced(resistance/made)
+			}
 		}
 		// The lesser of the two is not above what both are in balance.
 		enough := inBalance*max(min(resistance, made), 0) + rounding*p.behind.Fan.ShutOff(speed, p.room)
-		root = solve.RootNear(excess, least, most, guess, f, second, enough)
+		return solve.RootNear(excess, low, high, guess, f, second, enough)
+	}
+	var root solve.Result
+	var hanging []float64
+	switch {
+	case len(p.turns) > 0:
+		root, hanging = p.balances(excess, near, s, speed, least, most, h)
+	case h.steep == 0:
+		root = near(least, most, most/2, 0)
+	default:
+		root = near(least, most, h.flow*most, 0)
 	}
 	if root.Outcome == solve.NoSignChange {
 		return ErrBoils

@@ -12,30 +12,41 @@ const scanSteps = 64
 
 // sighting is what was seen at a mass flow.
 type sighting struct {
-	massFlow      float64 // kg/s
-	excess        float64 // of the fans' pressure over the resistance, Pa
-	front, behind float64 // share of free-air flow of the fans on each side
-	falls         bool    // whether the fans' curve falls from here to the next sighting
+	place
+	resistance    float64 // Pa
+	front, behind bank
 }
 
-// balances returns the highest mass flow, kg/s, between least and most at which the fans
-// are in balance with the core and stay so: less flow makes an excess of pressure, more a
-// lack. Of fans whose curve has a saddle there may be others at smaller flows, where they
-// may hang after a start or a gust: those are returned too, falling. Without any balance
+// place is a mass flow on the way from least to most.
+type place struct {
+	massFlow float64 // kg/s
+	excess   float64 // of the fans' pressure over the resistance, Pa
+	settled  bool    // whether nothing need be looked at between it and the next
+}
+
+// nearRoot ends a search for the mass flow of balance between low and high from a guess,
+// and from how fast the excess falls with flow there, Pa s/kg; 0: as far as is known.
+type nearRoot func(low, high, guess, fall float64) solve.Result
+
+// balances finds the highest mass flow between least and most at which the fans are in
+// balance with the core and stay so: less flow makes an excess of pressure, more a lack.
+// Of fans whose curve has a saddle there may be others at smaller flows, where they may
+// hang after a start or a gust: those are returned too, kg/s, falling. Without any balance
 // the outcome is solve.NoSignChange. excess leaves the stream that it looked at in s.
 //
 // Where the curve of all fans falls, the excess falls through zero at most once: a look at
-// both ends is enough. Elsewhere it is looked at in even steps, and every hump and dip
-// between them that does not reach over zero is followed to its end.
-func (p *Ready) balances(excess func(massFlow float64) float64, s *stream, least, most float64) (highest solve.Result, hanging []float64) {
-	var scan scan
+// both ends is enough. Elsewhere it is looked at in ever smaller even steps, as long as
+// fans and core might be in balance between two; every hump and dip between the smallest
+// that does not reach over zero is followed to its end.
+func (p *Ready) balances(excess func(massFlow float64) float64, near nearRoot, s *stream, speed, least, most float64, h *hint) (highest solve.Result, hanging []float64) {
+	scan := scan{speed: speed}
 	step := (most - least) / scanSteps
-	look := func(massFlow float64) sighting {
-		e := excess(massFlow)
-		return sighting{massFlow: massFlow, excess: e, front: s.front.share, behind: s.behind.share}
+	at := func(i int) sighting {
+		massFlow := least + float64(i)*step
+		return sighting{place: place{massFlow: massFlow, excess: excess(massFlow)}, resistance: s.resistance, front: s.front, behind: s.behind}
 	}
-	at := func(i int) sighting { return look(least + float64(i)*step) }
-	p.scan(&scan, at, at(0), at(scanSteps), 0, scanSteps)
+	first, last := at(0), at(scanSteps)
+	p.scan(&scan, at, &first, &last, 0, scanSteps)
 
 	seen := scan.seen[:scan.n]
 	for i := range seen {
@@ -44,17 +55,18 @@ func (p *Ready) balances(excess func(massFlow float64) float64, s *stream, least
 			return highest, nil
 		}
 	}
-	var points [2*scanSteps + 2]sighting
+	var places [2*scanSteps + 2]place
 	n := 0
-	for i, here := range seen {
+	for i := range seen {
+		here := seen[i]
 		left, right := here, here
-		if i > 0 && !seen[i-1].falls {
+		if i > 0 && !seen[i-1].settled {
 			left = seen[i-1]
 		}
-		if i < len(seen)-1 && !here.falls {
+		if i < len(seen)-1 && !seen[i].settled {
 			right = seen[i+1]
 		}
-		points[n] = here
+		places[n] = here
 		n++
 		sign := 1.0 // of a dip
 		if here.excess <= 0 {
@@ -63,22 +75,27 @@ func (p *Ready) balances(excess func(massFlow float64) float64, s *stream, least
 		if left == right || sign*here.excess > sign*left.excess || sign*here.excess > sign*right.excess {
 			continue
 		}
-		near := solve.Minimum(func(m float64) float64 { return sign * excess(m) }, left.massFlow, right.massFlow, 1e-3*step)
-		if near.F < 0 {
-			found := sighting{massFlow: near.X, excess: sign * near.F}
-			if points[n] = found; near.X < here.massFlow {
-				points[n-1], points[n] = found, here
+		end := solve.Minimum(func(m float64) float64 { return sign * excess(m) }, left.massFlow, right.massFlow, 1e-3*step)
+		if end.F < 0 {
+			found := place{massFlow: end.X, excess: sign * end.F}
+			if places[n] = found; end.X < here.massFlow {
+				places[n-1], places[n] = found, here
 			}
 			n++
 		}
 	}
 	highest.Outcome = solve.NoSignChange
 	for i := n - 1; i > 0; i-- {
-		left, right := points[i-1], points[i]
+		left, right := &places[i-1], &places[i]
 		if left.excess <= 0 || right.excess > 0 {
 			continue
 		}
-		root := solve.RootFrom(excess, left.massFlow, left.excess, right.massFlow, right.excess, 1e-14*right.massFlow)
+		fall := (left.excess - right.excess) / (right.massFlow - left.massFlow)
+		guess := left.massFlow + left.excess/fall
+		if ahead := h.flow * most; h.steep != 0 && left.massFlow < ahead && ahead < right.massFlow {
+			guess, fall = ahead, 0
+		}
+		root := near(left.massFlow, right.massFlow, guess, fall)
 		if highest.Outcome == solve.NoSignChange {
 			highest = root
 		} else {
@@ -90,26 +107,28 @@ func (p *Ready) balances(excess func(massFlow float64) float64, s *stream, least
 
 // scan is what was seen, in the order of mass flow.
 type scan struct {
-	seen [scanSteps + 1]sighting
-	n    int
+	speed float64 // rev/s
+	seen  [scanSteps + 1]place
+	n     int
 }
 
 // scan fills in what is seen at the steps from low, at number i, to high, at number j: at
-// all of them but where the fans' curve falls.
-func (p *Ready) scan(s *scan, at func(i int) sighting, low, high sighting, i, j int) {
-	low.falls = p.falls(low.front, high.front) && p.falls(low.behind, high.behind)
-	if low.falls || j-i == 1 {
+// all of them but where nothing can be missed.
+func (p *Ready) scan(s *scan, at func(i int) sighting, low, high *sighting, i, j int) {
+	low.settled = p.falls(low.front.share, high.front.share) && p.falls(low.behind.share, high.behind.share) ||
+		p.apart(s.speed, low, high)
+	if low.settled || j-i == 1 {
 		if s.n == 0 {
-			s.seen[0], s.n = low, 1
+			s.seen[0], s.n = low.place, 1
 		}
-		s.seen[s.n-1].falls = low.falls
-		s.seen[s.n] = high
+		s.seen[s.n-1].settled = low.settled
+		s.seen[s.n] = high.place
 		s.n++
 		return
 	}
 	middle := at((i + j) / 2)
-	p.scan(s, at, low, middle, i, (i+j)/2)
-	p.scan(s, at, middle, high, (i+j)/2, j)
+	p.scan(s, at, low, &middle, i, (i+j)/2)
+	p.scan(s, at, &middle, high, (i+j)/2, j)
 }
 
 // falls reports whether the fans' curve falls all the way between two shares of free-air
@@ -125,4 +144,42 @@ func (p *Ready) falls(low, high float64) bool {
 		}
 	}
 	return true
+}
+
+// farApart is how far, over the resistance, fans and core must be from balance where it is
+// not looked between two sightings. The resistance grows with flow but for a little: on
+// the steepest bridge between two friction correlations hotter air may undo that.
+const farApart = 0.2
+
+// apart reports whether the fans' pressure is far above the resistance, or far below it,
+// all the way between two sightings.
+func (p *Ready) apart(speed float64, low, high *sighting) bool {
+	if p.rig.Fans.Stopped > 0 {
+		return false
+	}
+	least, most := p.pressures(speed, &low.front, &high.front)
+	l, m := p.pressures(speed, &low.behind, &high.behind)
+	least, most = p.together(least+l), p.together(most+m)
+	return least > (1+farApart)*max(low.resistance, high.resistance) || most < (1-farApart)*min(low.resistance, high.resistance)
+}
+
+// pressures returns between which pressures, Pa, the fans on one side stay between two
+// flows, low and high, at a speed; 0 without fans there. Their pressure turns where their
+// curve does, and the density that it is in proportion to changes one way.
+func (p *Ready) pressures(speed float64, low, high *bank) (least, most float64) {
+	if low.density == 0 {
+		return 0, 0
+	}
+	f := &p.rig.Fans.Fan
+	a, b := low.pressure/low.density, high.pressure/high.density
+	least, most = min(a, b), max(a, b)
+	for _, t := range p.turns {
+		for _, share := range [...]float64{t.Valley, t.Peak} {
+			if low.share < share && share < high.share {
+				turn := f.Pressure(speed, share*f.FreeFlow(speed), 1)
+				least, most = min(least, turn), max(most, turn)
+			}
+		}
+	}
+	return least * min(low.density, high.density), most * max(low.density, high.density)
 }
