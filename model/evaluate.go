@@ -228,6 +228,7 @@ type exchange struct {
 func (p *Ready) exchange(e *exchange, s *stream, h *hint) error {
 	const enough = 2e-9 // K; viscosity, which changes most with it, is then good to 1e-9
 	p.airExchange(e, s)
+	e.coolantFlow = h.pumped
 	at := 0.0
 	residual := func(film float64) float64 {
 		at = film
@@ -250,7 +251,7 @@ func (p *Ready) exchange(e *exchange, s *stream, h *hint) error {
 	if root.Slope != 0 {
 		h.slope = root.Slope
 	}
-	h.film = root.X - root.F/h.slope
+	h.film, h.pumped = root.X-root.F/h.slope, e.coolantFlow
 	return p.liquid(e, s.inlet)
 }
 
@@ -308,7 +309,7 @@ func (p *Ready) coolantExchange(e *exchange, s *stream, film float64) {
 	c.SpecificHeat *= 1 + p.rig.Correction.CoolantSpecificHeat
 	flow := p.rig.Coolant.Flow
 	if flow == 0 {
-		flow = p.pumpFlow(c)
+		flow = p.pumpFlow(c, e.coolantFlow) // that of the look before is near
 	}
 	massFlow := flow * c.Density
 	e.coolant, e.coolantFlow = c, flow
@@ -325,10 +326,11 @@ func (p *Ready) coolantExchange(e *exchange, s *stream, film float64) {
 
 // pumpFlow returns the coolant flow, m³/s, at which the pump meets the core, the
 // plate and the hoses, with the coolant's properties c; NaN if there is none, and
-// then the exchange does not converge.
-func (p *Ready) pumpFlow(c coolant.Properties) float64 {
+// then the exchange does not converge. The search begins at a guess of the flow; 0: at
+// one of its own.
+func (p *Ready) pumpFlow(c coolant.Properties, guess float64) float64 {
 	drop := func(flow float64) float64 { return p.core.CoolantPressureDrop(flow*c.Density, c) }
-	flow, ok := pump.Flow(p.rig.Coolant.Pump, p.rig.Coolant.Loop, drop)
+	flow, ok := pump.Flow(p.rig.Coolant.Pump, p.rig.Coolant.Loop, drop, guess)
 	if !ok {
 		return math.NaN()
 	}

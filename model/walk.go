@@ -21,10 +21,11 @@ type Walk struct {
 // last slope from where they looked last, which is nearer than that is. Nothing is known
 // if it is zero.
 type hint struct {
-	flow  float64 // mass flow through the core over that in free air
-	steep float64 // how fast the excess of the fans' pressure falls with flow there, over resistance/flow; 0: not known
-	film  float64 // film temperature of the coolant, K
-	slope float64 // rise with the film temperature of what exchange brings to zero, K/K; 0: not known
+	flow   float64 // mass flow through the core over that in free air
+	steep  float64 // how fast the excess of the fans' pressure falls with flow there, over resistance/flow; 0: not known
+	film   float64 // film temperature of the coolant, K
+	pumped float64 // flow of the coolant, m³/s
+	slope  float64 // rise with the film temperature of what exchange brings to zero, K/K; 0: not known
 }
 
 // Walk returns a walk that has asked for nothing yet.

@@ -29,7 +29,7 @@ func TestPublishedPumps(t *testing.T) {
 		// The core takes its pressure with the square of the flow.
 		"flow": func(t *testing.T, r published.Row) float64 {
 			square := r.Arg(t, "core_kPa") * 1000 / (4. / 60000) / (4. / 60000)
-			v, ok := pump.Flow(curve(t, r), loop(t, r), func(flow float64) float64 { return square * flow * flow })
+			v, ok := pump.Flow(curve(t, r), loop(t, r), func(flow float64) float64 { return square * flow * flow }, 0)
 			if !ok {
 				t.Error("no flow is found")
 			}

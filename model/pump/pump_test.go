@@ -63,7 +63,7 @@ func TestFlowInClosedForm(t *testing.T) {
 			x := flow / p.FreeFlow
 			return c.square*x*x + c.linear*x
 		}
-		got, ok := pump.Flow(p, l, core)
+		got, ok := pump.Flow(p, l, core, 0)
 		want := p.FreeFlow * math.Pow(p.ShutOffPressure/(p.ShutOffPressure+c.loop+c.square+c.linear), 1/c.exponent)
 		near(t, "flow", got, want, 1e-11)
 		if !ok {
@@ -74,13 +74,13 @@ func TestFlowInClosedForm(t *testing.T) {
 
 func TestFlowLiesBetweenNoneAndFree(t *testing.T) {
 	p := invented()
-	if v, ok := pump.Flow(p, pump.Loop{DropFlow: 1}, nothing); !ok || v != p.FreeFlow {
+	if v, ok := pump.Flow(p, pump.Loop{DropFlow: 1}, nothing, 0); !ok || v != p.FreeFlow {
 		t.Errorf("without resistance %v, %v, want the free flow %v", v, ok, p.FreeFlow)
 	}
 	last := p.FreeFlow
 	for drop := 1e2; drop < 1e12; drop *= 3 {
 		l := pump.Loop{Drop: drop, DropFlow: 4. / 60000}
-		v, ok := pump.Flow(p, l, func(flow float64) float64 { return 1e7 * flow })
+		v, ok := pump.Flow(p, l, func(flow float64) float64 { return 1e7 * flow }, 0)
 		if !ok || !(v > 0 && v < last) {
 			t.Errorf("against %v Pa: %v, %v after %v", drop, v, ok, last)
 		}
@@ -90,14 +90,27 @@ func TestFlowLiesBetweenNoneAndFree(t *testing.T) {
 }
 
 func TestFlowSaysWhenThereIsNone(t *testing.T) {
-	if v, ok := pump.Flow(invented(), pump.TypicalLoop(), func(float64) float64 { return math.NaN() }); ok {
+	if v, ok := pump.Flow(invented(), pump.TypicalLoop(), func(float64) float64 { return math.NaN() }, 0); ok {
 		t.Errorf("found %v", v)
+	}
+}
+
+// A guess, however bad, changes nothing but the work.
+func TestFlowFromAGuess(t *testing.T) {
+	p, l := invented(), pump.TypicalLoop()
+	core := func(flow float64) float64 { return 2e8 * flow }
+	want, _ := pump.Flow(p, l, core, 0)
+	for _, guess := range []float64{want, want * (1 + 1e-9), 0.999 * want, 0.5 * want, 1e-9 * want, p.FreeFlow, 100 * p.FreeFlow, -want, math.NaN(), math.Inf(1)} {
+		got, ok := pump.Flow(p, l, core, guess)
+		if !ok || math.Abs(got-want) > 1e-12*want {
+			t.Errorf("from %g: %.15g (%v), want %.15g", guess, got, ok, want)
+		}
 	}
 }
 
 func TestFlowAllocatesNothing(t *testing.T) {
 	p, l := invented(), pump.TypicalLoop()
-	if n := testing.AllocsPerRun(100, func() { pump.Flow(p, l, nothing) }); n != 0 {
+	if n := testing.AllocsPerRun(100, func() { pump.Flow(p, l, nothing, 0) }); n != 0 {
 		t.Errorf("%v allocations", n)
 	}
 }
@@ -134,6 +147,6 @@ func TestCheckFindsEveryWrongNumber(t *testing.T) {
 func BenchmarkFlow(b *testing.B) {
 	p, l := invented(), pump.TypicalLoop()
 	for b.Loop() {
-		pump.Flow(p, l, nothing)
+		pump.Flow(p, l, nothing, 0)
 	}
 }
