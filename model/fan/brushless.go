@@ -26,16 +26,11 @@ func (m *Brushless) Check() error {
 	)
 }
 
-// TorqueConstant returns the torque of an ampere, N m/A:
-//
-//	K_t = 1/Kv                                                         [4]
-//
-// Check: 2400 rpm/V is 3.979e-3 N m/A.
-func (m *Brushless) TorqueConstant() float64 { return 1 / m.SpeedConstant }
-
 // Current returns the current, A, for a shaft torque in N m:
 //
 //	I = Q Kv + I_0                                                     [4]
+//
+// so that an ampere more makes 1/Kv of torque, 3.979 mN m of 2400 rpm/V.
 //
 // Check: 2400 rpm/V and 1 A without load take 10 A for 35.81 mN m.
 func (m *Brushless) Current(torque float64) float64 {
@@ -60,22 +55,6 @@ func (m *Brushless) Voltage(speed, current float64) float64 {
 // Check: 2600 rpm/V at 12 V turn 31 200 rpm, I_0 R left out.
 func (m *Brushless) NoLoadSpeed(voltage float64) float64 {
 	return m.SpeedConstant * math.Max(voltage-m.NoLoadCurrent*m.Resistance, 0) / (2 * math.Pi)
-}
-
-// SpeedAgainst returns the speed, rev/s, at a voltage in V against a load whose
-// torque is k n², k in N m s², 0 or more, n in rev/s, as that of a rotor is:
-//
-//	Kv² R k n² + 2π n − Kv (V − I_0 R) = 0
-//
-// from the two equations of [4]; 0 if the voltage does not drive the no-load
-// current.
-//
-// Check: 2400 rpm/V, 0.05 Ω and 1 A without load at 8 V turn a rotor of 127 mm and
-// CP 0.0925 at 17 570 rpm in air of 1.2 kg/m³.
-func (m *Brushless) SpeedAgainst(voltage, k float64) float64 {
-	free := m.SpeedConstant * math.Max(voltage-m.NoLoadCurrent*m.Resistance, 0)
-	a := m.SpeedConstant * m.SpeedConstant * m.Resistance * k
-	return 2 * free / (2*math.Pi + math.Sqrt(4*math.Pi*math.Pi+4*a*free))
 }
 
 // Efficiency returns shaft power over electrical power at a voltage in V and a

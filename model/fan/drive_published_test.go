@@ -33,10 +33,19 @@ func load(t *testing.T, r published.Row) float64 {
 	return r.Arg(t, "cp") * r.Arg(t, "density") * math.Pow(r.Arg(t, "d_mm")/1000, 5) / (2 * math.Pi)
 }
 
+// against is the speed, rev/s, of a motor at a voltage against a load of k n² N m, n in
+// rev/s: the positive root of Kv² R k n² + 2π n − Kv (V − I_0 R) = 0, from the motor's two
+// equations.
+func against(m *fan.Brushless, voltage, k float64) float64 {
+	free := m.SpeedConstant * (voltage - m.NoLoadCurrent*m.Resistance)
+	a := m.SpeedConstant * m.SpeedConstant * m.Resistance * k
+	return 2 * free / (2*math.Pi + math.Sqrt(4*math.Pi*math.Pi+4*a*free))
+}
+
 // full is the chain of a row's rotor at full throttle.
 func full(t *testing.T, r published.Row) fan.Chain {
 	d, k := lossless(t, r), load(t, r)
-	speed := d.Motor.SpeedAgainst(d.Supply.Voltage, k)
+	speed := against(&d.Motor, d.Supply.Voltage, k)
 	return d.At(speed, k*2*math.Pi*speed*speed*speed)
 }
 
@@ -58,7 +67,7 @@ func TestPublishedMotors(t *testing.T) {
 	published.Run(t, "motors", map[string]func(t *testing.T, r published.Row) float64{
 		"torque_constant_mNm": func(t *testing.T, r published.Row) float64 {
 			m := motor(t, r)
-			return 1000 * m.TorqueConstant()
+			return 1000 / (m.Current(1) - m.NoLoadCurrent)
 		},
 		"shaft_torque_mNm": func(t *testing.T, r published.Row) float64 {
 			return 1000 * fan.Torque(r.Arg(t, "power"), r.Arg(t, "rpm")/60)

@@ -39,7 +39,8 @@ func TestChainBalances(t *testing.T) {
 				near(t, "motor power", c.MotorVoltage*c.MotorCurrent, c.MotorPower)
 				near(t, "controller", (c.MotorPower+c.ControllerLoss-6)*efficiency, c.MotorPower)
 				near(t, "motor efficiency", d.Motor.Efficiency(c.MotorVoltage, c.MotorCurrent)*c.MotorPower, c.ShaftPower)
-				near(t, "torque", (c.MotorCurrent-0.9)*d.Motor.TorqueConstant()*2*math.Pi*speed, c.ShaftPower)
+				near(t, "torque", (c.MotorCurrent-0.9)/d.Motor.SpeedConstant, c.Torque)
+				near(t, "shaft power", c.Torque*2*math.Pi*speed, c.ShaftPower)
 				near(t, "heat", d.Motor.Heat(c.MotorVoltage, c.MotorCurrent), c.MotorPower-c.ShaftPower)
 				if c.Speed != speed || !(c.WireDrop <= 13./2) {
 					t.Errorf("%g rev/s: %+v", speed, c)
@@ -196,7 +197,7 @@ func TestMotorIdentities(t *testing.T) {
 	m := small().Motor
 	for _, voltage := range []float64{3, 7.4, 12, 48} {
 		near(t, "no load", m.Voltage(m.NoLoadSpeed(voltage), m.NoLoadCurrent), voltage)
-		near(t, "no load to turn", m.SpeedAgainst(voltage, 0), m.NoLoadSpeed(voltage))
+		near(t, "no load to turn", against(&m, voltage, 0), m.NoLoadSpeed(voltage))
 		best := m.BestCurrent(voltage)
 		near(t, "best efficiency", m.BestEfficiency(voltage), m.Efficiency(voltage, best))
 		for _, off := range []float64{0.98, 1.02} {
@@ -205,13 +206,13 @@ func TestMotorIdentities(t *testing.T) {
 			}
 		}
 		for _, k := range []float64{1e-9, 1e-6, 1e-3} {
-			n := m.SpeedAgainst(voltage, k)
+			n := against(&m, voltage, k)
 			near(t, "against a load", m.Voltage(n, m.Current(k*n*n)), voltage)
 		}
 	}
 	const tooLow = 0.05 // V, where I_0 R is 0.054 V
-	if n, against, best := m.NoLoadSpeed(tooLow), m.SpeedAgainst(tooLow, 1e-6), m.BestEfficiency(tooLow); n != 0 || against != 0 || best != 0 {
-		t.Errorf("too little voltage turns at %g and %g rev/s, efficiency %g", n, against, best)
+	if n, best := m.NoLoadSpeed(tooLow), m.BestEfficiency(tooLow); n != 0 || best != 0 {
+		t.Errorf("too little voltage turns at %g rev/s, efficiency %g", n, best)
 	}
 }
 
