@@ -271,7 +271,7 @@ func Cautions(rep *Report) []Caution {
 	list := append(challenger.cautions(rep.named(rep.DesignAxes())), reference.cautions(rep.named(rep.sharedAxes()))...)
 	for _, s := range rep.Aside() {
 		w := watch{setup: s.Name}
-		w.over(s.Rig, rep.asideSpeeds(s))
+		w.over(s.Rig, asideSpeeds(s))
 		list = append(list, w.cautions(rep.named(nil))...)
 	}
 	slices.SortStableFunc(list, func(a, b Caution) int { return cmp.Compare(a.Rule, b.Rule) })
@@ -289,26 +289,16 @@ func (rep *Report) Aside() []*study.Setup {
 	return list
 }
 
-// asideSteps is how many speeds up to its top speed a setup that is not compared is looked
-// at, evenly.
+// asideSteps is at how many speeds a setup that is not compared is looked at, beside its
+// own.
 const asideSteps = 40
 
 // asideSpeeds returns the speeds at which a setup that is not compared is looked at,
-// rising: the swept ones that its fans turn, as if it were the challenger, even steps up to
-// its top speed, and the speed that the study gives it.
-func (rep *Report) asideSpeeds(s *study.Setup) []float64 {
-	top := s.Rig.Fans.Fan.TopSpeed
+// rising: even steps up to its top speed, and the speed that the study gives it.
+func asideSpeeds(s *study.Setup) []float64 {
 	speeds := []float64{s.Rig.Speed}
 	for i := range asideSteps {
-		speeds = append(speeds, top*float64(i+1)/asideSteps)
-	}
-	plan := rep.plan()
-	if axis, swept := plan.SpeedAxis(); swept {
-		for _, v := range plan.Study.Axes[axis].Values {
-			if v <= top {
-				speeds = append(speeds, v)
-			}
-		}
+		speeds = append(speeds, s.Rig.Fans.Fan.TopSpeed*float64(i+1)/asideSteps)
 	}
 	slices.Sort(speeds)
 	return slices.Compact(speeds)
