@@ -178,10 +178,7 @@ func sureColumns(rep *render.Report) []sureColumn {
 	var list []sureColumn
 	end := func(head string, q quantity.Quantity, of func(*doubt.Result) doubt.Band, end int) {
 		list = append(list, sureColumn{numberColumn(head+unit(q), q), func(r *doubt.Result) any {
-			if v, ok := worth(of(r), end); ok {
-				return shown(q, v)
-			}
-			return nil
+			return bandCell(q, of(r), end).value
 		}})
 	}
 	speed, upper, difference := quantity.Must("breakeven_speed"), quantity.Must("breakeven_upper_speed"), quantity.Must("difference")

@@ -23,6 +23,7 @@ import (
 	"finduel/model/quantity"
 	"finduel/model/sound"
 	"finduel/render"
+	"finduel/sweep/doubt"
 	"finduel/sweep/study"
 	"finduel/testdata/reports"
 )
@@ -878,5 +879,20 @@ func TestLentCoefficientInTheStudySheet(t *testing.T) {
 	f.ThrustCoefficient, f.PowerCoefficient = 0.155, 0.102
 	if got := setting(in, &s); got != 0.155 {
 		t.Errorf("%v, want the given 0.155", got)
+	}
+}
+
+// The table of designs says the ends of an interval as the sheet on doubt does: to the
+// digits that are stable, and in words where they are open.
+func TestIntervalsOfDesignsAreToStableDigits(t *testing.T) {
+	rep := reports.Sure()
+	rpm := 1.0 / 60
+	rep.Doubt.Results[0].Breakeven = doubt.Band{Low: 4321 * rpm, Median: 6543 * rpm, High: 9876 * rpm, Steps: [3]float64{100 * rpm, 100 * rpm, 500 * rpm}, Undecided: [3]bool{2: true}}
+	rows := rowsOf(t, open(t, bytesOf(t, rep, maxRows)), sheetDesigns)
+	heads, first := rows[headRow-1], rows[headRow]
+	for head, want := range map[string]string{"break-even speed, 95 % from, rpm": "4300", "break-even speed, 95 % to, rpm": "10 000 or never"} {
+		if i := slices.Index(heads, head); i < 0 || first[i] != want {
+			t.Errorf("%q is not %q in %q", head, want, first)
+		}
 	}
 }

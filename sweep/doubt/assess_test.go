@@ -6,10 +6,13 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"sync/atomic"
 	"testing"
 
 	"finduel/model"
+	"finduel/model/air"
+	"finduel/model/core"
 	"finduel/sweep"
 	"finduel/sweep/breakeven"
 	"finduel/sweep/doubt"
@@ -346,7 +349,8 @@ func TestGivenTolerances(t *testing.T) {
 	if s := a.Own.Indices[1]; s.Refused != "" || math.Abs(s.Indices.First[0].Value-1) > 0.05 || math.Abs(s.Indices.Total[0].Value-1) > 0.05 {
 		t.Errorf("the only source has indices %+v (%s)", s.Indices, s.Refused)
 	}
-	if steps := a.Own.Ranking.Steps; len(steps) != 1 || steps[0].Left.Value > 0.1 || a.Own.Ranking.Of != "breakeven_speed" {
+	// A point of the fan's curve is moved by the speed, too, and shows it.
+	if steps := a.Own.Ranking.Steps; len(steps) != 2 || steps[0].Left.Value > 0.1 || steps[1].Left.Value > 0.1 || a.Own.Ranking.Of != "breakeven_speed" {
 		t.Errorf("ranking %+v", a.Own.Ranking)
 	}
 }
@@ -415,6 +419,10 @@ func TestRankingForetellsWhatKnowingLeaves(t *testing.T) {
 		at := func(known ...study.Tolerance) *doubt.Detail {
 			p, answers := bench(t, func(s *study.Study) {
 				s.Setups[s.Reference].Rig.Speed = reference / 60
+				for _, key := range []string{"fin_density", "fin_depth", "fan_speed", "free_air_flow", "shut_off_pressure", "air_density_correction", "air_viscosity_correction"} {
+					in, _ := model.InputOf(key) // so that the readings below are of one error each
+					s.Doubt.Tolerances = append(s.Doubt.Tolerances, study.Tolerance{Input: in, Setup: study.BothSetups})
+				}
 				for _, k := range known {
 					k.Setup = s.Reference
 					s.Doubt.Tolerances = append(s.Doubt.Tolerances, k)
@@ -456,6 +464,101 @@ func TestRankingForetellsWhatKnowingLeaves(t *testing.T) {
 			if i > 0 && s.Left.Value < r.Steps[i-1].Left.Value {
 				t.Errorf("step %d leaves less than the one before", i)
 			}
+		}
+	}
+}
+
+// linear answers the reference with 0 K, and the challenger with a temperature that is
+// linear in the relative changes of some of its inputs and in the fan speed.
+type linear struct {
+	nominal model.Rig
+	slopes  map[string]float64 // K for a change by all of the input; of a correction, by 1
+}
+
+func (l linear) of(rig model.Rig) (sweep.AtSpeed, error) {
+	return atSpeed(func(speed float64) (float64, error) {
+		if rig.Core.FaceLength != l.nominal.Core.FaceLength { // the reference's
+			return 0, nil
+		}
+		y := 50 + l.slopes["fan_speed"]*(speed/l.nominal.Speed-1)
+		for key, slope := range l.slopes {
+			in, _ := model.InputOf(key)
+			switch nominal := l.nominal; {
+			case key == "fan_speed":
+			case in.Get(&nominal) == 0:
+				y += slope * in.Get(&rig)
+			default:
+				y += slope * (in.Get(&rig)/in.Get(&nominal) - 1)
+			}
+		}
+		return y, nil
+	}), nil
+}
+
+// What a measurement shows is the product of all errors in it. With normal errors e_j of
+// standard deviations s_j, a result that is linear, Σ c_j e_j, and a reading whose logarithm
+// is Σ b_j e_j to first order, a known reading leaves of the standard deviation
+//
+//	√(1 − (Σ c_j b_j s_j²)² / (Σ c_j² s_j² · Σ b_j² s_j²))
+func TestMeasurementsShowProducts(t *testing.T) {
+	const s = 0.01
+	rig := reports.TwoSetups().Setups[0].Rig
+	rig.Fans.Fan.CurveExponent = 1
+	state, err := model.Evaluate(rig)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// p = p_0 (N/N_0)² (1 − φ)(1 + f), φ = V N_0/(V_0 N)
+	share := state.Airflow / rig.Fans.FreeFlow(rig.Speed)
+	bend := share / (1 - share)
+	drop := func(density float64) float64 {
+		g := rig.Core
+		g.FinDensity *= density
+		c, err := core.New(g)
+		if err != nil {
+			t.Fatal(err)
+		}
+		room, _ := air.NewAtmosphere(rig.Room.Temperature, rig.Room.Altitude, rig.Room.Humidity)
+		rho := room.Density(rig.Room.Temperature)
+		return c.PressureDrop(state.Airflow*rho, rho, rho, room.Viscosity(rig.Room.Temperature))
+	}
+	for action, c := range map[string]struct{ result, reading map[string]float64 }{
+		"measure a point of small's fan curve between its ends": {
+			map[string]float64{"shut_off_pressure": 3, "free_air_flow": 2, "fan_pressure_correction": 1, "fan_speed": 1, "heat_load": 4},
+			map[string]float64{"shut_off_pressure": 1, "free_air_flow": bend, "fan_pressure_correction": 1, "fan_speed": 2 + bend},
+		},
+		"measure the air pressure drop of small's core at one flow": {
+			map[string]float64{"fin_density": 3, "air_friction_correction": 2, "heat_load": 1},
+			map[string]float64{"fin_density": math.Log(drop(1+s)/drop(1-s)) / math.Log((1+s)/(1-s)), "air_friction_correction": 1},
+		},
+	} {
+		p, answers := bench(t, func(st *study.Study) {
+			st.Setups[0].Rig = rig
+			for _, in := range model.Inputs {
+				k := study.Tolerance{Input: in, Setup: study.BothSetups}
+				st.Doubt.Tolerances = append(st.Doubt.Tolerances, k)
+				if c.result[in.Key] != 0 {
+					k.Setup, k.Within, k.Relative, k.Shape = 0, 2*s, !strings.HasSuffix(in.Key, "_correction"), study.Normal
+					st.Doubt.Tolerances = append(st.Doubt.Tolerances, k)
+				}
+			}
+		}, speeds)
+		r := assess(t, p, answers, doubt.Options{Seed: 1, Options: sweep.Options{Model: linear{rig, c.result}.of}}).Own.Ranking
+		var together, result, reading float64
+		for key, slope := range c.result {
+			together += slope * c.reading[key]
+			result += slope * slope
+			reading += c.reading[key] * c.reading[key]
+		}
+		want := math.Sqrt(1 - together*together/(result*reading))
+		i := slices.IndexFunc(r.Steps, func(s doubt.Step) bool { return s.Action == action })
+		if r.Of != "difference" || i < 0 {
+			t.Fatalf("%s: ranking %+v", action, r)
+		}
+		got := r.Steps[i].Left
+		t.Logf("%s: said to leave %.3f, leaves %.3f", action, got.Value, want)
+		if math.Abs(got.Value-want) > 0.02 || got.Low > want+0.01 || got.High < want-0.01 {
+			t.Errorf("%s leaves %+v, want %v", action, got, want)
 		}
 	}
 }

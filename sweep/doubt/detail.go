@@ -2,9 +2,11 @@ package doubt
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"slices"
 
+	"finduel/model"
 	"finduel/model/quantity"
 )
 
@@ -58,7 +60,13 @@ func (c *comparison) indices(into *Detail) {
 // follows from the errors of a draw.
 type measurable struct {
 	action string
-	shows  func(z []float64) float64
+	shows  func(*shown) float64
+}
+
+// shown is what a draw has to show.
+type shown struct {
+	z                     []float64
+	challenger, reference model.Measured
 }
 
 // rank says what to measure first.
@@ -66,7 +74,8 @@ func (c *comparison) rank(into *Detail) {
 	things := c.measurables()
 	n := rankBlocks * blockSize
 	differences, speeds := make([]float64, 0, n), make([]float64, 0, n)
-	shown := make([][]float64, len(things))
+	readings := make([][]float64, len(things))
+	atChallenger, atReference := c.challenger.benched(c.speed), c.reference.benched(c.reference.rig.Speed)
 	z := make([]float64, len(c.work.variables))
 	var d, dr drawn
 	for b := range rankBlocks {
@@ -77,8 +86,9 @@ func (c *comparison) rank(into *Detail) {
 			}
 			o := c.row(z, &d, &dr)
 			differences, speeds = append(differences, o.difference()), append(speeds, o.breakeven)
+			seen := shown{z, d.measure(c.speed, atChallenger), dr.measure(c.reference.rig.Speed, atReference)}
 			for k := range things {
-				shown[k] = append(shown[k], things[k].shows(z))
+				readings[k] = append(readings[k], things[k].shows(&seen))
 			}
 		}
 	}
@@ -98,7 +108,10 @@ func (c *comparison) rank(into *Detail) {
 	}
 	r.Half = (band.High - band.Low) / 2
 	for k := range things {
-		l, err := left(y, shown[k], source(c.work.options.Seed, streamMeasured, uint64(k)))
+		if same(readings[k]) { // it shows nothing that is in doubt
+			continue
+		}
+		l, err := left(y, readings[k], source(c.work.options.Seed, streamMeasured, uint64(k)))
 		if err != nil {
 			r.Steps, r.Refused = nil, err.Error()
 			return
@@ -124,43 +137,80 @@ func count(values []float64, is func(float64) bool) int {
 	return n
 }
 
-// measurables lists what could be measured: every input that is in doubt; and of each
-// setup the core's air pressure drop and its conductance at a known airflow, which show
-// film and friction as a whole and not the parts of their doubt.
+// same reports whether all numbers are one, or have no value.
+func same(values []float64) bool {
+	return !slices.ContainsFunc(values, func(v float64) bool { return v != values[0] && !math.IsNaN(v) })
+}
+
+// measurables lists what could be measured: every input that is in doubt, and of each setup
+// what shows a product of several: a point of its fans' curve, its core's air pressure drop
+// and conductance at a known airflow, and the coolant flow that a pump makes. They are taken
+// as they are set and built, at the airflow that the setup has nominally where it is
+// compared, and show no part of the product by itself.
 func (c *comparison) measurables() []measurable {
 	var list []measurable
 	challenger, reference := names(c.work.plan.Study)
 	name := map[Side]string{Challenger: challenger.Name, Reference: reference.Name}
 	for j, v := range c.work.variables {
-		if v.part == noPart {
-			list = append(list, measurable{actionFor(&v, name[v.Of]), func(z []float64) float64 { return z[j] }})
+		if v.part == noPart && !slices.Contains(throughProducts, v.Key) {
+			list = append(list, measurable{actionFor(&v, name[v.Of]), func(s *shown) float64 { return s.z[j] }})
 		}
 	}
 	for _, s := range []struct {
 		subject *subject
 		side    Side
-		speed   float64
-	}{{&c.challenger, Challenger, c.speed}, {&c.reference, Reference, c.reference.rig.Speed}} {
-		has := func(is func(part int) bool) bool {
-			return slices.ContainsFunc(s.subject.myParts, func(p [2]int) bool { return is(p[0]) })
+		of      func(*shown) *model.Measured
+	}{
+		{&c.challenger, Challenger, func(s *shown) *model.Measured { return &s.challenger }},
+		{&c.reference, Reference, func(s *shown) *model.Measured { return &s.reference }},
+	} {
+		add := func(action string, reading func(*model.Measured) float64) {
+			list = append(list, measurable{fmt.Sprintf(action, name[s.side]), func(x *shown) float64 { return reading(s.of(x)) }})
 		}
-		if has(isFriction) {
-			list = append(list, measurable{"measure the air pressure drop of " + name[s.side] + "'s core at one flow", func(z []float64) float64 {
-				return s.subject.factors(z, s.speed).friction
-			}})
+		fans := "measure a point of %s's fan curve between its ends"
+		if s.subject.rig.Fans.Fan.Pitch > 0 {
+			fans = "measure a point of the curve of %s's propeller in its shroud"
 		}
-		if has(isFilm) {
-			list = append(list, measurable{"measure the conductance of " + name[s.side] + "'s core at one known airflow", func(z []float64) float64 {
-				return s.subject.factors(z, s.speed).film
-			}})
-		}
-		if has(func(part int) bool { return part == rotorPressure }) {
-			list = append(list, measurable{"measure a point of the curve of " + name[s.side] + "'s propeller in its shroud", func(z []float64) float64 {
-				return s.subject.factors(z, s.speed).pressure
-			}})
+		add(fans, func(m *model.Measured) float64 { return m.FanPressure })
+		add("measure the air pressure drop of %s's core at one flow", func(m *model.Measured) float64 { return m.PressureDrop })
+		add("measure the conductance of %s's core at one known airflow", func(m *model.Measured) float64 { return m.Conductance })
+		if s.subject.rig.Coolant.Flow == 0 {
+			add("measure the coolant flow through %s's core", func(m *model.Measured) float64 { return m.CoolantFlow })
 		}
 	}
 	return list
+}
+
+// throughProducts are the inputs that only a product shows.
+var throughProducts = []string{"air_film_correction", "air_friction_correction", "fan_pressure_correction"}
+
+// benched returns the airflow, m³/s, at which a setup's parts are measured: its nominal one
+// at a fan speed; NaN if it has none.
+func (s *subject) benched(speed float64) float64 {
+	ready, err := model.Prepare(s.rig)
+	if err != nil {
+		return math.NaN()
+	}
+	state, err := ready.At(speed)
+	if err != nil {
+		return math.NaN()
+	}
+	return state.Airflow
+}
+
+// measure returns what a bench would read of the thermal model's setup with the errors of
+// the draw, at a fan speed as it is set, rev/s, and an airflow; numbers are NaN where the
+// setup has no value.
+func (d *drawn) measure(speed, airflow float64) model.Measured {
+	nothing := model.Measured{FanPressure: math.NaN(), PressureDrop: math.NaN(), Conductance: math.NaN(), CoolantFlow: math.NaN()}
+	turned := speed*d.scale + d.shift
+	rig := d.rig
+	rig.Correction = d.corrected(turned)
+	ready, err := model.Prepare(rig)
+	if err != nil || math.IsNaN(airflow) || !(turned > 0) {
+		return nothing
+	}
+	return ready.Measure(turned, airflow)
 }
 
 // curve computes the bands of the challenger and of the difference over the swept speeds,

@@ -1,6 +1,8 @@
 package doubt
 
 import (
+	"slices"
+
 	"finduel/sweep"
 	"finduel/sweep/breakeven"
 	"finduel/sweep/study"
@@ -43,7 +45,7 @@ func Draw(p *sweep.Plan, a *breakeven.Answer, n int, show func(Drawn)) int {
 func ActionsOf(s *study.Study, name string) []string {
 	var list []string
 	for _, v := range variablesOf(s, false) {
-		if v.part == noPart {
+		if v.part == noPart && !slices.Contains(throughProducts, v.Key) {
 			list = append(list, actionFor(&v, name))
 		}
 	}

@@ -168,13 +168,13 @@ func widthsOf(d core.Doubt) widths {
 	return w
 }
 
-// partText is how each part is called and explained.
+// partText is how each part is called and explained, for louvers.
 var partText = [parts]struct{ key, label, limit, why string }{
-	{"air_film_level", "air film: the correlation", "±15 %", "89.3 % of the authors' data of louvers, Chang & Wang 1997; limits for other fins"},
-	{"air_film_own", "air film: this core", "±13 % for louvers", "cores of unknown make, our own estimate"},
+	{"air_film_level", "air film: the correlation", "±15 %", "89.3 % of the authors' data of louvers, Chang & Wang 1997"},
+	{"air_film_own", "air film: this core", "±13 %", "cores of unknown make, our own estimate"},
 	{"air_film_beyond", "air film: beyond the correlation's range", "more the slower the air", "our own extension, our own estimate"},
-	{"air_friction_level", "core's air pressure drop: the correlation", "±15 %", "83.1 % of the authors' data of louvers, Chang and others 2000; limits for other fins"},
-	{"air_friction_own", "core's air pressure drop: this core", "±26 % for louvers", "cores of unknown make, our own estimate"},
+	{"air_friction_level", "core's air pressure drop: the correlation", "±15 %", "83.1 % of the authors' data of louvers, Chang and others 2000"},
+	{"air_friction_own", "core's air pressure drop: this core", "±26 %", "cores of unknown make, our own estimate"},
 	{"air_friction_beyond", "core's air pressure drop: beyond the correlation's range", "more the slower the air", "our own extension, our own estimate"},
 	{"rotor_pressure", "propeller's pressure in its shroud", "as stated of every point", "common practice, no source; stalled blades were not measured"},
 }
@@ -231,13 +231,16 @@ func variablesOf(s *study.Study, separate bool) []variable {
 		text := partText[part]
 		of := func(setup int) variable {
 			v := variable{Source: Source{Key: text.key, Label: text.label, Limit: text.limit, Why: text.why}, part: part, shape: standard(study.Rectangular)}
-			if surface(setup) == core.Louvered {
-				switch part {
-				case filmLevel:
-					v.shape = within(filmShare)
-				case frictionLevel:
-					v.shape = within(fricShare)
-				}
+			level := part == filmLevel || part == frictionLevel
+			switch louvered := surface(setup) == core.Louvered; {
+			case louvered && part == filmLevel:
+				v.shape = within(filmShare)
+			case louvered && part == frictionLevel:
+				v.shape = within(fricShare)
+			case !louvered && level:
+				v.Limit, v.Why = "up to "+v.Limit, "published solutions or the authors' data, from memory, and our own estimate; limits"
+			case !louvered && (part == filmOwn || part == frictionOwn):
+				v.Limit = "up to " + v.Limit
 			}
 			return v
 		}

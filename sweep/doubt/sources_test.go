@@ -38,10 +38,15 @@ func TestSourcesAreCommonOrSeparate(t *testing.T) {
 			"air_film_level": both, "air_film_beyond": both, "air_film_own": each, "air_friction_level": both, "air_friction_beyond": both, "air_friction_own": each,
 			"pump_head": nobody, "passes": nobody, "rotor_pressure": nobody, "fans": nobody, "humidity": nobody, "air_film_correction": nobody, "thrust_coefficient": nobody,
 		}, map[string]string{"coolant_viscosity_correction": "±1 %", "coolant_specific_heat_correction": "±0.1 %", "air_density_correction": "±2 %", "air_viscosity_correction": "±2 %",
-			"air_conductivity_correction": "±2 %", "air_specific_heat_correction": "±0.5 %", "fin_depth": "±3 %"}},
+			"air_conductivity_correction": "±2 %", "air_specific_heat_correction": "±0.5 %", "fin_depth": "±3 %",
+			"air_film_level": "±15 %", "air_film_own": "±13 %", "air_friction_own": "±26 %"}},
 		{"fins of two kinds have two correlations", func(s *study.Study) { s.Setups[s.Reference].Rig.Core.Surface = core.Plain }, map[string][]doubt.Side{
 			"air_film_level": each, "air_friction_level": each, "air_film_beyond": each, "air_film_own": each,
 		}, nil},
+		{"both with plain fins", func(s *study.Study) {
+			s.Setups[s.Challenger].Rig.Core.Surface, s.Setups[s.Reference].Rig.Core.Surface = core.Plain, core.Plain
+		}, map[string][]doubt.Side{"air_film_level": both, "air_film_own": each},
+			map[string]string{"air_film_level": "up to ±15 %", "air_film_own": "up to ±13 %", "air_friction_own": "up to ±26 %"}},
 		{"the same core", func(s *study.Study) {
 			s.Setups[0].Core, s.Setups[1].Core = "cube", "cube"
 			s.Setups[1].Rig.Core = s.Setups[0].Rig.Core

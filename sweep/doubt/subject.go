@@ -137,14 +137,21 @@ func (s *subject) draw(z []float64, d *drawn) error {
 	return nil
 }
 
+// corrected returns the corrections of the rig at a fan speed, rev/s, with the parts of the
+// doubt in them.
+func (d *drawn) corrected(speed float64) model.Correction {
+	now, f := d.before, d.subject.factors(d.z, speed)
+	now.AirFilm, now.AirFriction = (1+now.AirFilm)*f.film-1, (1+now.AirFriction)*f.friction-1
+	now.FanPressure = (1+now.FanPressure)*f.pressure - 1
+	return now
+}
+
 // over returns the metric, K, at a fan speed as it is set, rev/s, or why it has none.
 func (d *drawn) over(speed float64) (float64, error) {
 	speed = speed*d.scale + d.shift
 	now := d.rig.Correction
 	if d.ready == nil || !d.subject.steady {
-		f := d.subject.factors(d.z, speed)
-		now.AirFilm, now.AirFriction = (1+d.before.AirFilm)*f.film-1, (1+d.before.AirFriction)*f.friction-1
-		now.FanPressure = (1+d.before.FanPressure)*f.pressure - 1
+		now = d.corrected(speed)
 	}
 	if d.ready == nil || now != d.rig.Correction {
 		d.rig.Correction = now

@@ -29,16 +29,15 @@ func limitText(in model.Input, within float64, relative bool) string {
 
 // actions says what to do about an input in doubt; %s is the setup's name.
 var actions = map[string]string{
-	"fan_speed":               "read the fan speed of %s with a tachometer",
-	"free_air_flow":           "measure the free-air flow of %s's fan",
-	"shut_off_pressure":       "measure the shut-off pressure of %s's fan",
-	"fan_pressure_correction": "measure a point of %s's fan curve between its ends",
-	"rated_power":             "measure the power of %s's fan",
-	"fin_density":             "count the fins of %s's core over 100 mm",
-	"fin_depth":               "measure the fin depth of %s's core",
-	"coolant_flow":            "measure the coolant flow",
-	"heat_load":               "measure the heat load",
-	"air_density_correction":  "read a barometer",
+	"fan_speed":              "read the fan speed of %s with a tachometer",
+	"free_air_flow":          "measure the free-air flow of %s's fan",
+	"shut_off_pressure":      "measure the shut-off pressure of %s's fan",
+	"rated_power":            "measure the power of %s's fan",
+	"fin_density":            "count the fins of %s's core over 100 mm",
+	"fin_depth":              "measure the fin depth of %s's core",
+	"coolant_flow":           "measure the coolant flow",
+	"heat_load":              "measure the heat load",
+	"air_density_correction": "read a barometer",
 }
 
 // actionFor says what to do about an input in doubt, of a setup with a name.
