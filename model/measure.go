@@ -24,7 +24,8 @@ func (p *Ready) Measure(speed, airflow float64) Measured {
 	}
 	drop := p.core.PressureDrop(s.massFlow, p.room, p.room, p.air.Viscosity(s.inlet)) * (1 + p.rig.Correction.AirFriction)
 	s.outlet += p.heat / (s.massFlow * p.air.SpecificHeat())
-	e := p.airExchange(&s)
-	p.coolantExchange(&s, &e, s.outlet)
+	var e exchange
+	p.airExchange(&e, &s)
+	p.coolantExchange(&e, &s, s.outlet)
 	return Measured{p.pressure(&s), drop, e.conductance, e.coolantFlow}
 }
