@@ -3,6 +3,7 @@ package model
 import (
 	"math"
 
+	"finduel/model/fan"
 	"finduel/model/solve"
 )
 
@@ -21,7 +22,8 @@ type sighting struct {
 type place struct {
 	massFlow float64 // kg/s
 	excess   float64 // of the fans' pressure over the resistance, Pa
-	settled  bool    // whether nothing need be looked at between it and the next
+	falls    bool    // whether the fans' curve falls from here to the next place
+	settled  bool    // whether it does, or fans and core are far from balance all the way
 }
 
 // nearRoot ends a search for the mass flow of balance between low and high from a guess,
@@ -90,12 +92,16 @@ func (p *Ready) balances(excess func(massFlow float64) float64, near nearRoot, s
 		if left.excess <= 0 || right.excess > 0 {
 			continue
 		}
+		var root solve.Result
 		fall := (left.excess - right.excess) / (right.massFlow - left.massFlow)
-		guess := left.massFlow + left.excess/fall
-		if ahead := h.flow * most; h.steep != 0 && left.massFlow < ahead && ahead < right.massFlow {
-			guess, fall = ahead, 0
+		switch guess := h.flow * most; {
+		case !left.falls: // of several balances all searches must end at the same
+			root = solve.RootFrom(excess, left.massFlow, left.excess, right.massFlow, right.excess, 1e-14*right.massFlow)
+		case h.steep != 0 && left.massFlow < guess && guess < right.massFlow:
+			root = near(left.massFlow, right.massFlow, guess, 0)
+		default:
+			root = near(left.massFlow, right.massFlow, left.massFlow+left.excess/fall, fall)
 		}
-		root := near(left.massFlow, right.massFlow, guess, fall)
 		if highest.Outcome == solve.NoSignChange {
 			highest = root
 		} else {
@@ -115,13 +121,13 @@ type scan struct {
 // scan fills in what is seen at the steps from low, at number i, to high, at number j: at
 // all of them but where nothing can be missed.
 func (p *Ready) scan(s *scan, at func(i int) sighting, low, high *sighting, i, j int) {
-	low.settled = p.falls(low.front.share, high.front.share) && p.falls(low.behind.share, high.behind.share) ||
-		p.apart(s.speed, low, high)
+	low.falls = p.falls(low.front.share, high.front.share) && p.falls(low.behind.share, high.behind.share)
+	low.settled = low.falls || p.apart(s.speed, low, high)
 	if low.settled || j-i == 1 {
 		if s.n == 0 {
 			s.seen[0], s.n = low.place, 1
 		}
-		s.seen[s.n-1].settled = low.settled
+		s.seen[s.n-1].falls, s.seen[s.n-1].settled = low.falls, low.settled
 		s.seen[s.n] = high.place
 		s.n++
 		return
@@ -152,24 +158,25 @@ func (p *Ready) falls(low, high float64) bool {
 const farApart = 0.2
 
 // apart reports whether the fans' pressure is far above the resistance, or far below it,
-// all the way between two sightings.
+// all the way between two sightings. Of fans in push-pull nothing is said: those behind
+// breathe air that the others heat, and their share may turn back between the two. Nor is
+// it of fans beside others that stand still.
 func (p *Ready) apart(speed float64, low, high *sighting) bool {
-	if p.rig.Fans.Stopped > 0 {
+	if p.rig.Fans.Stopped > 0 || p.rig.Placing == fan.PushPull {
 		return false
 	}
-	least, most := p.pressures(speed, &low.front, &high.front)
-	l, m := p.pressures(speed, &low.behind, &high.behind)
-	least, most = p.together(least+l), p.together(most+m)
+	l, h := &low.front, &high.front
+	if p.rig.Placing.Behind() {
+		l, h = &low.behind, &high.behind
+	}
+	least, most := p.pressures(speed, l, h)
 	return least > (1+farApart)*max(low.resistance, high.resistance) || most < (1-farApart)*min(low.resistance, high.resistance)
 }
 
-// pressures returns between which pressures, Pa, the fans on one side stay between two
-// flows, low and high, at a speed; 0 without fans there. Their pressure turns where their
-// curve does, and the density that it is in proportion to changes one way.
+// pressures returns between which pressures, Pa, the fans stay between two flows, low and
+// high, at a speed. Their pressure turns where their curve does, and the density that it
+// is in proportion to changes one way.
 func (p *Ready) pressures(speed float64, low, high *bank) (least, most float64) {
-	if low.density == 0 {
-		return 0, 0
-	}
 	f := &p.rig.Fans.Fan
 	a, b := low.pressure/low.density, high.pressure/high.density
 	least, most = min(a, b), max(a, b)
@@ -181,5 +188,5 @@ func (p *Ready) pressures(speed float64, low, high *bank) (least, most float64) 
 			}
 		}
 	}
-	return least * min(low.density, high.density), most * max(low.density, high.density)
+	return p.together(least * min(low.density, high.density)), p.together(most * max(low.density, high.density))
 }
