@@ -1,6 +1,8 @@
 package main
 
 import (
+	"os"
+
 	"github.com/spf13/cobra"
 
 	"finduel/render"
@@ -25,7 +27,7 @@ func breakevenCommand() *cobra.Command {
 			plan := sweep.Lay(s)
 			answers, err := archive.KeepAnswers(c.Context(), "", plan, sweep.Options{})
 			if err != nil {
-				return err
+				return ofDisk(err, "the answers wait in "+os.TempDir()+" until they are printed: make room there, or name another folder in the variable TMPDIR (Windows: TMP)")
 			}
 			defer answers.Close()
 			sure, err := doubt.Assess(c.Context(), plan, answers, doubt.Options{Seed: defaultSeed})

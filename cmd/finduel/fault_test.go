@@ -242,6 +242,77 @@ func TestDiskFull(t *testing.T) {
 	}
 }
 
+// A disk that has no room for the break-even answers, in truth: the program says so, exit
+// code 1, says what is kept and what to do, leaves the points alone, and ends as it should
+// when there is room. The folder of temporary files, which breakeven takes, likewise.
+func TestDiskFullOfAnswers(t *testing.T) {
+	source, err := os.ReadFile(studyOf(t, 200))
+	if err != nil {
+		t.Fatal(err)
+	}
+	study := filepath.Join(t.TempDir(), "designs.yaml")
+	text := strings.NewReplacer("steps: 1000", "steps: 4", "draws: 1000", "draws: 1000, designs: own").Replace(string(source))
+	if err := os.WriteFile(study, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	dir := t.TempDir()
+	if err := syscall.Mount("tmpfs", dir, "tmpfs", 0, "size=50m"); err != nil {
+		t.Skipf("no file system of its own can be made here: %v", err)
+	}
+	t.Cleanup(func() { syscall.Unmount(dir, 0) })
+	out := filepath.Join(dir, "out")
+	c, stderr := program(t, "run", study, "--out", out)
+	if err := c.Wait(); err != nil {
+		t.Fatal(err, stderr)
+	}
+	want, err := sums(out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var disk syscall.Statfs_t
+	if err := syscall.Statfs(dir, &disk); err != nil {
+		t.Fatal(err)
+	}
+	used := (disk.Blocks - disk.Bfree) * uint64(disk.Bsize)
+	if err := syscall.Mount("tmpfs", dir, "tmpfs", syscall.MS_REMOUNT, fmt.Sprintf("size=%d", used)); err != nil {
+		t.Fatal(err)
+	}
+	full := func(c *exec.Cmd, stderr *bytes.Buffer, hint string) {
+		t.Helper()
+		c.Wait()
+		said := stderr.String()
+		for _, part := range []string{"finduel: error: cannot keep the break-even answers: ", "no space left on device", "finduel: hint: " + hint} {
+			if !strings.Contains(said, part) {
+				t.Errorf("%v without %q: %s", c.Args, part, said)
+			}
+		}
+		if c.ProcessState.ExitCode() != exitUnfinished {
+			t.Errorf("%v: %v", c.Args, c.ProcessState)
+		}
+	}
+	c, stderr = program(t, "draw", out)
+	full(c, stderr, "what is computed is kept in "+out+"; once there is room")
+	t.Setenv("TMPDIR", dir)
+	c, stderr = program(t, "breakeven", study)
+	full(c, stderr, "the answers wait in "+dir+" until they are printed: make room there, or name another folder in the variable TMPDIR")
+	if left, err := filepath.Glob(filepath.Join(dir, ".answers*")); err != nil || len(left) > 0 {
+		t.Errorf("left behind: %v (%v)", left, err)
+	}
+	if got, err := sums(out); err != nil || !slices.Equal(got, want) {
+		t.Errorf("what was there is not as it was (%v)", err)
+	}
+	if err := syscall.Mount("tmpfs", dir, "tmpfs", syscall.MS_REMOUNT, "size=50m"); err != nil {
+		t.Fatal(err)
+	}
+	c, stderr = program(t, "draw", out)
+	if err := c.Wait(); err != nil {
+		t.Fatal(err, stderr)
+	}
+	if got, err := sums(out); err != nil || !slices.Equal(got, want) {
+		t.Errorf("the end differs from that of a run that had room (%v)", err)
+	}
+}
+
 // A disk that may only be read, and a folder that belongs to someone else.
 func TestFoldersThatCannotBeWritten(t *testing.T) {
 	study := longStudy(t)

@@ -78,12 +78,12 @@ type finishing struct {
 func finish(ctx context.Context, stdout, stderr io.Writer, dir string, s *study.Study, store *archive.Store, f finishing) error {
 	rep, answers, err := reportOf(ctx, stderr, dir, s, store, f)
 	if err != nil {
-		return err
+		return ofDisk(err, goesOn(dir))
 	}
 	defer answers.Close()
 	files, err := writeAll(ctx, stderr, dir, rep, store, f)
 	if err != nil {
-		return err
+		return ofDisk(err, goesOn(dir))
 	}
 	if err := sheet.Terminal(stdout, rep, terminalWidth); err != nil {
 		return fmt.Errorf("cannot print the answers: %w", err)
@@ -105,6 +105,22 @@ func finish(ctx context.Context, stdout, stderr io.Writer, dir string, s *study.
 		return &failure{code: exitPartly}
 	}
 	return nil
+}
+
+// goesOn is what to do where a disk was full, or could not be read or written, once there
+// are points.
+func goesOn(dir string) string {
+	return "what is computed is kept in " + dir + "; once there is room, and the folder can be written, the same command goes on from there"
+}
+
+// ofDisk gives an error of a disk its hint; any other stays as it is.
+func ofDisk(err error, hint string) error {
+	var path *fs.PathError
+	var link *os.LinkError // of a file that could not be renamed
+	if !errors.As(err, &path) && !errors.As(err, &link) {
+		return err
+	}
+	return &failure{exitUnfinished, err.Error(), hint}
 }
 
 // reportOf finds the answers and puts them beside the points. The answers are in the

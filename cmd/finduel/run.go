@@ -99,7 +99,7 @@ func runStudy(ctx context.Context, stdout, stderr io.Writer, path string, f runF
 	if !shard.Whole() {
 		record := recordOf(s, f.seed, shard, store, []string{sourceName(s), archive.RecordFile})
 		if err := archive.WriteFile(filepath.Join(f.out, archive.RecordFile), func(w io.Writer) error { return archive.WriteRecord(w, record) }); err != nil {
-			return err
+			return ofDisk(err, goesOn(f.out))
 		}
 		fmt.Fprintf(stdout, "shard %s of %s: %s in %s, %s of them without a value\n", shard, s.Name, render.Counted(store.Len(), "point"), f.out, render.Whole(store.Failed()))
 		if chunks := store.Plan().Chunks(); store.ChunksOf(shard) == 0 {
@@ -140,7 +140,7 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archiv
 		return nil, err
 	}
 	if err := begin(f.out, s); err != nil {
-		return nil, err
+		return nil, ofDisk(err, goesOn(f.out))
 	}
 	spans := store.Missing(shard)
 	toDo := pointsOf(spans)
@@ -159,7 +159,7 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archiv
 	case errors.Is(err, context.Canceled):
 		return nil, &failure{exitInterrupted, "interrupted: " + tally, "what is computed is kept in " + f.out + "; the same command goes on from there"}
 	case err != nil:
-		return nil, &failure{exitUnfinished, err.Error() + " (" + tally + ")", "what is computed is kept in " + f.out + "; the same command goes on from there"}
+		return nil, &failure{exitUnfinished, err.Error() + " (" + tally + ")", goesOn(f.out)}
 	}
 	if err := store.Recheck(); err != nil {
 		return nil, otherRun(store, err)
