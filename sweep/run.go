@@ -200,14 +200,18 @@ func (e *evaluator) ask(st *model.State) (err error) {
 	return e.walk.To(e.rig.Speed, st)
 }
 
-// Point evaluates point k alone, and returns false if the study leaves it out.
-func Point(p *Plan, m Model, k int) (*Row, bool) {
-	if p.Excluded(k) {
-		return nil, false
+// Stretch evaluates a stretch of points one after another, to the same bits as Run
+// evaluates a stretch that begins where it does, excluded points left out.
+func Stretch(p *Plan, m Model, span Span) []Row {
+	var rows []Row
+	e := newEvaluator(p, m)
+	for k := span.From; k < span.To; k++ {
+		if !e.excluded(k) {
+			rows = append(rows, Row{Point: k})
+			e.fill(&rows[len(rows)-1])
+		}
 	}
-	row := &Row{Point: k}
-	newEvaluator(p, m).fill(row)
-	return row, true
+	return rows
 }
 
 // prepare makes the design of point k, whose rig is at hand, ready, and the reference

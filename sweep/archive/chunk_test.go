@@ -342,6 +342,47 @@ func TestAnswersOfAnotherModelAreNotUsed(t *testing.T) {
 	}
 }
 
+// So is a chunk whose points a run walks to otherwise under the same version, by as little
+// as the last bit of one number, though each point alone is the same.
+func TestPointsThatAreWalkedToOtherwiseAreNotUsed(t *testing.T) {
+	p := planOf(t, 3000)
+	id := IdentityOf(p, 1, "v")
+	used := func(change func(rows []sweep.Row)) int {
+		disk := newMemory()
+		s, err := Open(context.Background(), disk, "run", p, id, sweep.Physics)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := sweep.Run(context.Background(), p, sweep.Options{}, s.Missing(Shard{}), func(span sweep.Span, rows []sweep.Row) error {
+			change(rows)
+			return s.Keep(span, rows)
+		}); err != nil {
+			t.Fatal(err)
+		}
+		if s, err = Open(context.Background(), disk, "run", p, id, sweep.Physics); err != nil {
+			t.Fatal(err)
+		}
+		return s.Found.Chunks
+	}
+	if n := used(func([]sweep.Row) {}); n != p.Chunks() {
+		t.Fatalf("%d of %d chunks are used again", n, p.Chunks())
+	}
+	changed := 0
+	n := used(func(rows []sweep.Row) {
+		for i := range rows[:walked] {
+			if rows[i].Failure == "" && i > 0 && rows[i-1].Failure == "" { // not the first of a walk
+				at := &rows[i].State.CoolantOverAir
+				*at = math.Nextafter(*at, math.Inf(1))
+				changed++
+				return
+			}
+		}
+	})
+	if changed != p.Chunks() || n != 0 {
+		t.Errorf("%d chunks of %d are changed, and %d used again", changed, p.Chunks(), n)
+	}
+}
+
 // A shard is a pure share: every chunk belongs to exactly one.
 func TestShardsShareOut(t *testing.T) {
 	for n := 1; n < 20; n++ {

@@ -122,28 +122,42 @@ func checksum(data []byte) string {
 	return hex.EncodeToString(sum[:])
 }
 
-// probes is how many points of a chunk are asked again before it is used again.
-const probes = 8
+// probes is how many points of a chunk are asked again before it is used again, each
+// alone, and walked how many from its first on, one after another as a run asks them: a
+// walk begins anew where there is no value, and takes some points to be in its stride.
+const (
+	probes = 8
+	walked = 32
+)
 
-// probe returns the checksum of what the model says of a few points of a chunk, spread
-// evenly, each asked alone. Taken when the chunk is kept and again when it is to be used,
-// it tells chunks that the model of today would not make: of a program that was changed
-// and not its version, or of a machine that rounds otherwise.
-func (s *Store) probe(span sweep.Span) string {
+// start returns the points of a chunk that are asked again one after another.
+func start(span sweep.Span) sweep.Span {
+	return sweep.Span{From: span.From, To: min(span.From+walked, span.To)}
+}
+
+// probe returns the checksum of the first rows of a chunk, and of what the model says of a
+// few of its points, spread evenly, each asked alone. Taken when the chunk is kept and
+// again when it is to be used, it tells chunks that the program of today would not make:
+// one that was changed and not its version, or on a machine that rounds otherwise.
+func (s *Store) probe(span sweep.Span, first []sweep.Row) string {
 	sum := sha256.New()
+	add := func(rows []sweep.Row) {
+		for i := range rows {
+			r := &rows[i]
+			numbers := []float64{r.Reference}
+			for i := range model.Outputs {
+				numbers = append(numbers, model.Outputs[i].Get(&r.State))
+			}
+			for _, v := range numbers {
+				sum.Write(binary.LittleEndian.AppendUint64(nil, math.Float64bits(v)))
+			}
+			fmt.Fprintf(sum, "%d %s\n", r.State.Warnings, r.Failure)
+		}
+	}
+	add(first)
 	for i := range probes {
-		r, ok := sweep.Point(s.plan, s.model, span.From+i*(span.To-1-span.From)/(probes-1))
-		if !ok {
-			continue
-		}
-		numbers := []float64{r.Reference}
-		for i := range model.Outputs {
-			numbers = append(numbers, model.Outputs[i].Get(&r.State))
-		}
-		for _, v := range numbers {
-			sum.Write(binary.LittleEndian.AppendUint64(nil, math.Float64bits(v)))
-		}
-		fmt.Fprintf(sum, "%d %s\n", r.State.Warnings, r.Failure)
+		k := span.From + i*(span.To-1-span.From)/(probes-1)
+		add(sweep.Stretch(s.plan, s.model, sweep.Span{From: k, To: k + 1}))
 	}
 	return hex.EncodeToString(sum.Sum(nil))
 }

@@ -156,7 +156,11 @@ func (s *Store) verify(chunk int, ask bool) (*Manifest, error) {
 	} else if err != nil {
 		return nil, err
 	}
-	if ask && found.Probe != s.probe(s.plan.Chunk(chunk)) {
+	if !ask {
+		return found, nil
+	}
+	span := s.plan.Chunk(chunk)
+	if found.Probe != s.probe(span, sweep.Stretch(s.plan, s.model, start(span))) {
 		return nil, fmt.Errorf("%s: %w: the model says otherwise now", dataPath(s.folder, chunk), errDamaged)
 	}
 	return found, nil
@@ -250,7 +254,8 @@ func (s *Store) Keep(span sweep.Span, rows []sweep.Row) error {
 			m.Failed++
 		}
 	}
-	m.Probe = s.probe(span)
+	first, _ := slices.BinarySearchFunc(rows, start(span).To, func(row sweep.Row, k int) int { return row.Point - k })
+	m.Probe = s.probe(span, rows[:first])
 	if err := writeChunk(s.disk, s.folder, m, data); err != nil {
 		return err
 	}
