@@ -127,24 +127,30 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 	margin := Computed("difference", rep.Doubt.Margin)
 	s.Texts = []string{"The 95 % interval is how sure the break-even speed is; ± or \"within " + Given(difference, rep.Doubt.Margin) + " K\" only how wide the margin makes it. " +
 		"Where the doubt reaches further to one side, the median differs from the speed above."}
-	text := fmt.Sprintf("At %s %s is cooler than %s by more than %s with a probability of %s, within it with %s, warmer with %s",
-		at, challenger, reference, margin, Percent(r.Win), Percent(r.Tie), Percent(r.Lose))
+	chance := func(lead string, share float64) string { // draws show no certainty, only that none was otherwise
+		switch share {
+		case 0:
+			return "in no draw"
+		case 1:
+			return "in all " + Whole(r.Draws) + " draws"
+		}
+		return lead + Percent(share)
+	}
+	text := fmt.Sprintf("At %s %s is cooler than %s by more than %s %s, within it %s, warmer %s",
+		at, challenger, reference, margin, chance("with a probability of ", r.Win), chance("with ", r.Tie), chance("with ", r.Lose))
 	if r.NoValue > 0 {
 		text += ", without a value with " + Percent(r.NoValue)
 	}
 	s.Texts = append(s.Texts, text+".")
-	text = "A break-even speed exists with " + Percent(r.Exists)
-	if r.Exists == 1 {
-		text = "A break-even speed exists in all " + Whole(r.Draws) + " draws"
-	}
+	text = "A break-even speed exists " + chance("with ", r.Exists)
 	if r.FromStart > 0 {
-		text += "; better from the lowest searched speed on with " + Percent(r.FromStart)
+		text += "; better from the lowest searched speed on " + chance("with ", r.FromStart)
 	}
 	if r.Never > 0 {
-		text += "; never better with " + Percent(r.Never)
+		text += "; never better " + chance("with ", r.Never)
 	}
 	if r.HasUpper && r.Again > 0 {
-		text += "; better and warmer again at a higher speed with " + Percent(r.Again)
+		text += "; better and warmer again at a higher speed " + chance("with ", r.Again)
 	}
 	s.Texts = append(s.Texts, text+".")
 	if missing := max(r.NoChallenger, r.NoReference, r.NoBreakeven); missing > 0 {

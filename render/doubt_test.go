@@ -80,6 +80,24 @@ func TestSureness(t *testing.T) {
 	if other.First != nil {
 		t.Errorf("another design has something to measure first: %q", other.First)
 	}
+	// What is so in all draws, or in none, is said of the draws and is no certainty.
+	r := &rep.Doubt.Results[rep.Doubt.Base]
+	was := *r
+	for _, c := range []struct {
+		win, tie, lose, exists float64
+		want                   string
+	}{
+		{1, 0, 0, 1, "in all 20 000 draws, within it in no draw, warmer in no draw. A break-even speed exists in all 20 000 draws"},
+		{0, 0, 1, 0, "in no draw, within it in no draw, warmer in all 20 000 draws. A break-even speed exists in no draw; never better in all 20 000 draws"},
+		{0.9999, 0.0001, 0, 0.9999, "with a probability of over 99 %, within it with under 1 %, warmer in no draw. A break-even speed exists with over 99 %"},
+	} {
+		r.Draws, r.Win, r.Tie, r.Lose, r.Exists, r.Never = 20000, c.win, c.tie, c.lose, c.exists, float64(int(1-c.exists))
+		s, _ := rep.Sureness(rep.Doubt.Base)
+		if said := strings.Join(s.Texts, " "); !strings.Contains(said, c.want) || strings.Contains(said, " 100 %") || strings.Contains(said, " 0 %") {
+			t.Errorf("%+v: %s", c, said)
+		}
+	}
+	*r = was
 	rep.Doubt.All = false
 	if one, _ := rep.Sureness(rep.Doubt.Base); len(one.Texts) != len(s.Texts)+1 || !strings.HasPrefix(one.Texts[len(one.Texts)-1], "Only this design was drawn") {
 		t.Errorf("with one design drawn: %q", one.Texts)

@@ -16,9 +16,10 @@ import (
 func breakevenCommand() *cobra.Command {
 	var asJSON bool
 	c := &cobra.Command{
-		Use:   "breakeven STUDY",
-		Short: "print the break-even answers only; write nothing",
-		Args:  studyArgument,
+		Use:        "breakeven STUDY",
+		SuggestFor: []string{"compare", "answers", "break-even", "equal"},
+		Short:      "print the break-even answers only; write nothing",
+		Args:       studyArgument,
 		RunE: func(c *cobra.Command, args []string) error {
 			s, err := load(args[0])
 			if err != nil {

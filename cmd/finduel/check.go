@@ -49,9 +49,10 @@ func estimate(plan *sweep.Plan) time.Duration {
 
 func checkCommand() *cobra.Command {
 	return &cobra.Command{
-		Use:   "check STUDY",
-		Short: "read a study, name its faults or count what a run would compute",
-		Args:  studyArgument,
+		Use:        "check STUDY",
+		SuggestFor: []string{"validate", "verify", "lint", "test"},
+		Short:      "read a study, name its faults or count what a run would compute",
+		Args:       studyArgument,
 		RunE: func(c *cobra.Command, args []string) error {
 			s, err := load(args[0])
 			if err != nil {

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"strings"
@@ -29,8 +30,10 @@ one - or says that there is none, and why - and what it costs in noise and watts
 		Version:       version,
 		SilenceErrors: true,
 		SilenceUsage:  true,
-		Args:          cobra.NoArgs,
-		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+		Args:          noSuchCommand,
+
+		SuggestionsMinimumDistance: 2, // letters to change
+		RunE:                       func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.SetArgs(args)
 	root.SetOut(stdout)
@@ -43,6 +46,18 @@ one - or says that there is none, and why - and what it costs in noise and watts
 	})
 	root.AddCommand(newCommand(), checkCommand(), pointCommand(), runCommand(), mergeCommand(), drawCommand(), breakevenCommand(), inputsTopic())
 	return report(stderr, root.ExecuteContext(ctx))
+}
+
+// noSuchCommand refuses what is no command, and says what was probably meant.
+func noSuchCommand(root *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	hint := "finduel --help lists the commands"
+	if near := root.SuggestionsFor(args[0]); len(near) > 0 {
+		hint = "did you mean finduel " + strings.Join(near, " or finduel ") + "? " + hint
+	}
+	return usage(fmt.Sprintf("unknown command %q", args[0]), hint)
 }
 
 // load reads a study. It says how to come by one if the file is not there.
@@ -59,6 +74,8 @@ func studyArgument(c *cobra.Command, args []string) error {
 	switch {
 	case len(args) == 0:
 		return usage("which study? "+c.CommandPath()+" needs the name of a study file", "finduel new bench.yaml writes one to start from")
+	case len(args) > 1 && c.Flags().Lookup("set") != nil:
+		return usage("one study, got "+quoted(args), `a setting that has a space is written in quotes, --set "fan_speed=9000 rpm"; a setup follows --setup`)
 	case len(args) > 1:
 		return usage("one study at a time, got "+quoted(args), "run finduel once for each")
 	}

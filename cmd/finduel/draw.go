@@ -15,8 +15,9 @@ import (
 func drawCommand() *cobra.Command {
 	var f finishing
 	c := &cobra.Command{
-		Use:   "draw DIR",
-		Short: "write tables, charts and workbook again from the points of a run",
+		Use:        "draw DIR",
+		SuggestFor: []string{"plot", "chart", "render", "report", "show"},
+		Short:      "write tables, charts and workbook again from the points of a run",
 		Long: `draw makes everything but the points again from the points that run or merge left
 in a folder; none of them is computed again. The break-even speeds, which are roots of
 the model and not read off the points, are sought anew. It refuses (exit code 4) a

@@ -54,10 +54,6 @@ func report(stderr io.Writer, err error) int {
 	case errors.Is(err, context.Canceled):
 		say(stderr, "error", "interrupted")
 		return exitInterrupted
-	case strings.HasPrefix(err.Error(), "unknown command"): // what cobra says; it has no type of its own
-		say(stderr, "error", strings.SplitN(err.Error(), "\n", 2)[0])
-		say(stderr, "hint", "finduel --help lists the commands")
-		return exitUsage
 	}
 	say(stderr, "error", err.Error())
 	return exitUnfinished

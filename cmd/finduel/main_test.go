@@ -15,8 +15,11 @@ import (
 
 var update = flag.Bool("update", false, "write goldens and the README's sessions again")
 
+// programs are those that scripts and tests run as processes of their own.
+var programs = map[string]func(){"finduel": main, "same": same, "refused": refused4}
+
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"finduel": main, "same": same, "refused": refused4})
+	testscript.Main(m, programs)
 }
 
 // TestScripts runs the scripts in testdata: the specification of the command line.

@@ -20,8 +20,9 @@ func mergeCommand() *cobra.Command {
 	var out string
 	var f finishing
 	c := &cobra.Command{
-		Use:   "merge DIR... --out DIR",
-		Short: "join the shards of a run",
+		Use:        "merge DIR... --out DIR",
+		SuggestFor: []string{"join", "combine"},
+		Short:      "join the shards of a run",
 		Long: `merge joins shards that run --shard wrote, each in a folder of its own, and then
 does what run does once all points are there: answers, tables, charts and workbook.
 The result is the same, byte for byte, as that of a run on one machine.

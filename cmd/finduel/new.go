@@ -18,8 +18,9 @@ var starter []byte
 
 func newCommand() *cobra.Command {
 	return &cobra.Command{
-		Use:   "new FILE",
-		Short: "write a commented study to start from",
+		Use:        "new FILE",
+		SuggestFor: []string{"init", "create", "start", "example"},
+		Short:      "write a commented study to start from",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) != 1 {
 				return usage("new needs the name of one file to write, got "+fmt.Sprint(len(args)), "finduel new bench.yaml")
@@ -34,6 +35,9 @@ func newCommand() *cobra.Command {
 			if errors.Is(err, fs.ErrExist) {
 				return usage(args[0]+" is there already; nothing was written", "choose another name, or move the file away")
 			}
+			if errors.Is(err, fs.ErrNotExist) {
+				return &failure{exitUnfinished, "cannot write the study: " + err.Error(), "make the folder " + filepath.Dir(args[0]) + " first"}
+			}
 			if err != nil {
 				return fmt.Errorf("cannot write the study: %w", err)
 			}
@@ -41,7 +45,7 @@ func newCommand() *cobra.Command {
 			if err := errors.Join(err, f.Close()); err != nil {
 				return fmt.Errorf("cannot write the study: %w", err)
 			}
-			fmt.Fprintf(c.OutOrStdout(), "wrote %s; put in your own numbers, then: finduel run %s\n", args[0], args[0])
+			fmt.Fprintf(c.OutOrStdout(), "wrote %s; put in your own numbers, then: finduel check %s and finduel run %s\n", args[0], args[0], args[0])
 			return nil
 		},
 	}

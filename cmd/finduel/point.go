@@ -25,8 +25,9 @@ func pointCommand() *cobra.Command {
 	var settings []string
 	var asJSON bool
 	c := &cobra.Command{
-		Use:   "point STUDY --setup NAME",
-		Short: "print one setup in one state, with its temperature budget",
+		Use:        "point STUDY --setup NAME",
+		SuggestFor: []string{"state", "single"},
+		Short:      "print one setup in one state, with its temperature budget",
 		Example: `  finduel point bench.yaml --setup small
   finduel point bench.yaml --setup small --set "fan_speed=9000 rpm" --set "fin_density=24 fpi"`,
 		Args: studyArgument,

@@ -31,13 +31,14 @@ type runFlags struct {
 func runCommand() *cobra.Command {
 	var f runFlags
 	c := &cobra.Command{
-		Use:   "run STUDY",
-		Short: "compute a study: points, break-even answers, charts and workbook",
+		Use:        "run STUDY",
+		SuggestFor: []string{"compute", "calculate", "simulate", "solve", "sweep"},
+		Short:      "compute a study: points, break-even answers, charts and workbook",
 		Long: `run computes every point of a study, finds the break-even speeds and how sure they
 are, prints the answers and writes points/ (Parquet), points.csv, breakeven.csv,
-report.xlsx, charts, summary.json and run.json. The same study, seed and version give the same
-bytes, whatever the number of workers. Exit code 3 says that some points have no
-value.
+report.xlsx, charts, summary.json and run.json. The same study, seed and version
+give the same bytes, whatever the number of workers. Exit code 3 says that some
+points have no value.
 
 A run that was stopped goes on where it was: the same command computes what is
 missing or damaged and nothing else. A folder that holds another run is refused
