@@ -94,6 +94,9 @@ func stored(folders []string) (*study.Study, archive.Record, error) {
 		}
 		return s, record, nil
 	}
+	if _, err := os.Stat(folders[0]); errors.Is(err, fs.ErrNotExist) {
+		return nil, archive.Record{}, &failure{exitRefused, "there is no folder " + folders[0], "give the folders that run --shard wrote"}
+	}
 	return nil, archive.Record{}, &failure{exitRefused, fmt.Sprintf("none of the folders has a %s: they are no shards, or their runs did not finish", archive.RecordFile), "give the folders that run --shard wrote"}
 }
 

@@ -133,7 +133,7 @@ func (s *Store) other(is Identity) error {
 	what := fmt.Sprintf("%s holds another run: ", s.folder)
 	switch {
 	case is.Hash != s.id.Hash:
-		what += fmt.Sprintf("of another study, or of this one before it was changed, with the hash %s; this one has %s", is.Hash, s.id.Hash)
+		what += fmt.Sprintf("of another study, or of this one before it was changed, whose hash begins with %s; this one's with %s", begin(is.Hash), begin(s.id.Hash))
 	case is.Version != s.id.Version:
 		what += fmt.Sprintf("by finduel %s; this is %s", is.Version, s.id.Version)
 	case is.Seed != s.id.Seed:
@@ -143,6 +143,9 @@ func (s *Store) other(is Identity) error {
 	}
 	return &Refusal{Causes: []string{what}}
 }
+
+// begin returns as much of a hash as tells two apart; run.json has all of it.
+func begin(hash string) string { return hash[:min(len(hash), 12)] }
 
 // verify returns the manifest of a chunk that is there and whole, and if asked that the
 // model would make today.
@@ -198,7 +201,7 @@ func (s *Store) Complete() error {
 	if missing == 0 {
 		return nil
 	}
-	what := fmt.Sprintf("%s is not complete: of %d chunks of points %d are missing or damaged", s.folder, len(s.chunks), missing)
+	what := fmt.Sprintf("%s is not complete: missing or damaged chunks of points: %d of %d", s.folder, missing, len(s.chunks))
 	return &Refusal{Causes: append([]string{what}, s.Found.Damaged...)}
 }
 

@@ -243,7 +243,7 @@ var bad = map[string][]string{
 		`installed-wrong.yaml:9:71: setups[0].installed.leakage: "95 %" is outside its range`,
 		`write a value from 0 % to 90 %`,
 		`installed-wrong.yaml:9:77: setups[0].installed.grille: is not a key of setups[0].installed`,
-		`keys of setups[0].installed: grille_loss, leakage, hub_shadow, dust, series_loss, shroud`,
+		`did you mean grille_loss? keys of setups[0].installed: grille_loss, leakage, hub_shadow, dust, series_loss, shroud`,
 		`installed-wrong.yaml:9:94: setups[0].installed.dust: "-1 %" is outside its range`,
 		`write a value from 0 % to 90 %`,
 		`installed-wrong.yaml:9:150: setups[1].installed: "3 %" is a text, not a section`,
@@ -547,7 +547,7 @@ var bad = map[string][]string{
 	},
 	"syntax-tab.yaml": {
 		`syntax-tab.yaml:3: is not YAML: found character that cannot start any token`,
-		`look for a missing bracket, quote or colon, or a wrong indent, here or where this part starts`,
+		`indent with spaces: the line starts with a tab, which YAML does not take`,
 	},
 	"syntax.json": {
 		`syntax.json:3:27: is not JSON: invalid character '}' looking for beginning of object key string`,
@@ -647,7 +647,7 @@ var bad = map[string][]string{
 		`word-unknown.yaml:10:59: setups[0].placing: "pusch" is not a choice`,
 		`did you mean push? write one of: push, pull, push-pull`,
 		`word-unknown.yaml:11:54: sweep.metric: "chip" is not a choice`,
-		`write one of: coolant_over_air, coolant_mean_over_air, chip_over_air`,
+		`did you mean chip_over_air? write one of: coolant_over_air, coolant_mean_over_air, chip_over_air`,
 	},
 }
 

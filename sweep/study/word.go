@@ -138,6 +138,9 @@ func choiceHint(s, lead string, names []string) string {
 	if !ok {
 		near, ok = kin(s, names)
 	}
+	if !ok {
+		near, ok = begun(s, names)
+	}
 	if ok {
 		return "did you mean " + near + "? " + hint
 	}
@@ -175,6 +178,22 @@ func kin(s string, names []string) (string, bool) {
 			}
 			found = name
 		}
+	}
+	return found, found != ""
+}
+
+// begun returns the one name that begins with s, whatever its case, and false if none or
+// several do, or s has fewer than three letters: "alu" for "aluminium".
+func begun(s string, names []string) (string, bool) {
+	found := ""
+	for _, name := range names {
+		if len(s) < 3 || !strings.HasPrefix(strings.ToLower(name), strings.ToLower(s)) {
+			continue
+		}
+		if found != "" && found != name {
+			return "", false
+		}
+		found = name
 	}
 	return found, found != ""
 }

@@ -83,6 +83,8 @@ sweep: {challenger: small, reference: large}
 		{"[110 mm, 105 mm]", "[110 mm]", `// write it like this: face: [92 mm, 88 mm], along`},
 		{"shroud_material: steel", "shroud_material: PLA", `"PLA" is not a choice // did you mean printed PLA?`},
 		{"fluid: water", "fluid: distilled water", `"distilled water" is not a choice // did you mean water?`},
+		{"105 mm], fin_depth: 30 mm", "105 mm], fin_depth: 30 mm, metal: alu", `"alu" is not a choice // did you mean aluminium?`},
+		{"  - {name: brick", "\t- {name: brick", `// indent with spaces: the line starts with a tab`},
 		{"fluid: water", "fluid: glycol", `"glycol" is not a choice // write one of: water, ethylene glycol, propylene glycol`},
 		{"drive_voltage: 12 V", "drive_voltage: 6S", `6 lithium cells in series are 22.2 V nominally and 25.2 V charged`},
 		{"air: 22 °C", "air: 295 ± 0.5 K", `room.air: "295" has no unit`},

@@ -50,7 +50,12 @@ func addYAMLError(data []byte, f *findings, err error) {
 		}
 	}
 	last := 1 + bytes.Count(bytes.TrimSpace(data), []byte("\n"))
-	f.add(place{line: min(line, last)}, "", "", "is not YAML: "+text, "look for a missing bracket, quote or colon, or a wrong indent, here or where this part starts")
+	line = min(line, last)
+	hint := "look for a missing bracket, quote or colon, or a wrong indent, here or where this part starts"
+	if lines := bytes.Split(data, []byte("\n")); line >= 1 && line <= len(lines) && bytes.HasPrefix(bytes.TrimLeft(lines[line-1], " "), []byte("\t")) {
+		hint = "indent with spaces: the line starts with a tab, which YAML does not take"
+	}
+	f.add(place{line: line}, "", "", "is not YAML: "+text, hint)
 }
 
 // countedFromZero reports whether the parser's line is one too low: it adds one to
