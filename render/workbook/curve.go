@@ -144,7 +144,7 @@ func (c *curve) heads() (challenger, reference string) {
 
 // curve writes the sheet of the base design over fan speed.
 func (b *book) curve(c *curve) error {
-	p := &page{name: sheetCurve, widths: []float64{12, 17, 17, 15, 14, 15, 13, 10, 4, 26, 12, 15, 4, 12, 12, 12, 12, 10, 12}}
+	p := &page{name: sheetCurve, widths: []float64{12, 17, 17, 15, 14, 15, 13, 10, 4, 26, 12, 15, 4, 12, 12, 12, 12, 12, 12, 10, 12}}
 	p.add(cell{"The base design over fan speed, and its reference: what the chart on the summary is drawn from.", look{quiet: true}})
 	challenger, reference := c.heads()
 	metric, speed, difference := c.rep.Metric(), quantity.Must("fan_speed"), quantity.Must("difference")
@@ -160,6 +160,7 @@ func (b *book) curve(c *curve) error {
 	sure := c.rep.Doubt != nil && c.rep.Doubt.Own != nil
 	if sure {
 		cells = append(cells, cell{}, cell{text(c.rep.Challenger().Name) + ", 95 % from" + unit(metric.Quantity), head}, cell{"to" + unit(metric.Quantity), head},
+			cell{text(c.rep.Reference().Name) + ", 95 % from" + unit(metric.Quantity), head}, cell{"to" + unit(metric.Quantity), head},
 			cell{difference.Label + ", 95 % from" + unit(difference), head}, cell{"to" + unit(difference), head},
 			cell{"draws", head}, cell{"draws without a value", head})
 	}
@@ -184,13 +185,14 @@ func (b *book) curve(c *curve) error {
 				cells[7].value = "ok"
 			}
 			if sure {
-				if at, ok := c.rep.Doubt.Own.At(c.rep.Speed(r.Point)); ok {
-					for j, b := range []doubt.Band{at.Challenger, at.Difference} {
-						q := []quantity.Quantity{metric.Quantity, difference}[j]
+				own := c.rep.Doubt.Own
+				if at, ok := own.At(c.rep.Speed(r.Point)); ok {
+					for j, b := range []doubt.Band{at.Challenger, own.Result.Reference, at.Difference} {
+						q := []quantity.Quantity{metric.Quantity, metric.Quantity, difference}[j]
 						cells[13+2*j], cells[14+2*j] = bandCell(q, b, 0), bandCell(q, b, 2)
 					}
 					count := look{format: "0"}
-					cells[17], cells[18] = cell{at.Draws, count}, cell{at.NoValue, count}
+					cells[19], cells[20] = cell{at.Draws, count}, cell{at.NoValue, count}
 				}
 			}
 		}
