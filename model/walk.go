@@ -6,7 +6,11 @@ import "math"
 // before it lead to: at speeds as close as a hundredth of the fan's own it looks at fans
 // and coolant about half as often as a search from scratch, at closer ones once.
 // A state differs from that of Ready.At by less than 1e-9, relative; by how much depends
-// on the speeds that were asked for before it, and on nothing else.
+// on the speeds that were asked for before it, and on nothing else. Two exceptions: the air
+// power of push-pull where one side brakes as much as the other drives, of which next to
+// nothing is left; and fans in push-pull that heat the air by tens of kelvin, whose
+// pressure may balance the core's at several flows, of which the two may find different
+// ones.
 //
 // A Walk belongs to one goroutine. The Ready is only read.
 type Walk struct {
@@ -24,7 +28,7 @@ type hint struct {
 	flow   float64 // mass flow through the core over that in free air
 	steep  float64 // how fast the excess of the fans' pressure falls with flow there, over resistance/flow; 0: not known
 	film   float64 // film temperature of the coolant, K
-	pumped float64 // flow of the coolant, m³/s
+	pumped float64 // flow of the coolant, m³/s; 0: not known
 	slope  float64 // rise with the film temperature of what exchange brings to zero, K/K; 0: not known
 }
 

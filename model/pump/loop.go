@@ -33,7 +33,7 @@ func (l Loop) Check() error {
 //	Δp = Δp_0 (V/V_0)^1.75
 //
 // The exponent is that of turbulent flow in smooth passages [1]; fine plates have a
-// lower one, couplings and bends one of 2.
+// lower one, couplings and bends one of 2. Two roots are quicker than a power.
 //
 // Check: twice the flow takes 3.3636 times the pressure.
 func (l Loop) PressureDrop(flow float64) float64 {
@@ -42,7 +42,7 @@ func (l Loop) PressureDrop(flow float64) float64 {
 	return l.Drop * share * root * math.Sqrt(root)
 }
 
-// turbulent is the exponent of flow in the pressure drop of smooth passages.
+// turbulent is the exponent of flow in PressureDrop, by which Flow steps.
 const turbulent = 1.75
 
 // Flow returns the volume flow, m³/s, at which the pump makes what the loop and the
