@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -156,19 +157,32 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archiv
 	for _, text := range found.Damaged {
 		note(text + "; computed again")
 	}
+	var refusal *archive.Refusal
 	switch {
+	case errors.As(err, &refusal):
+		return nil, otherRun(store, err)
 	case errors.Is(err, context.Canceled):
 		return nil, &failure{exitInterrupted, "interrupted: " + tally, "what is computed is kept in " + f.out + "; the same command goes on from there"}
 	case err != nil:
 		return nil, &failure{exitUnfinished, err.Error() + " (" + tally + ")", goesOn(f.out)}
 	}
-	if err := store.Recheck(); err != nil {
+	if err := errors.Join(store.Recheck(), stillOurs(f.out, s)); err != nil {
 		return nil, otherRun(store, err)
 	}
 	if found.Chunks > 0 || len(found.Damaged) > 0 {
 		note(tally)
 	}
 	return store, nil
+}
+
+// stillOurs returns a *archive.Refusal if another run has begun in the folder since this
+// one did, which may not have points yet. A run that begins later finds those of this one.
+func stillOurs(dir string, s *study.Study) error {
+	path := filepath.Join(dir, sourceName(s))
+	if text, err := os.ReadFile(path); err != nil || bytes.Equal(text, s.Source) {
+		return err
+	}
+	return &archive.Refusal{Causes: []string{dir + " holds another run: " + path + " is the text of another study"}}
 }
 
 // begin removes the record of an earlier run, whose files are about to change, and

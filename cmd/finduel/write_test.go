@@ -109,3 +109,24 @@ func TestAnotherRunWhileWriting(t *testing.T) {
 		t.Error("there is a record")
 	}
 }
+
+// A run of another study that begins in the folder is found out before it has any points.
+func TestAnotherRunBegins(t *testing.T) {
+	dir := t.TempDir()
+	mine, err := study.Load("../../configs/booth.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	theirs := *mine
+	theirs.Source = append(bytes.Clone(mine.Source), "# changed\n"...)
+	if err := errors.Join(begin(dir, mine), begin(dir, mine), stillOurs(dir, mine)); err != nil {
+		t.Fatal(err)
+	}
+	if err := begin(dir, &theirs); err != nil {
+		t.Fatal(err)
+	}
+	var refusal *archive.Refusal
+	if err := stillOurs(dir, mine); !errors.As(err, &refusal) || !strings.Contains(err.Error(), "holds another run") {
+		t.Errorf("it is told as: %v", err)
+	}
+}

@@ -278,6 +278,10 @@ func TestTwoRunsInOneFolder(t *testing.T) {
 	if err := errors.Join(a.Keep(first, j.rows[first]), b.Keep(second, j.rows[second])); err != nil {
 		t.Fatal(err)
 	}
+	before := disk.contents()
+	if err := b.Keep(first, j.rows[first]); !errors.As(err, &refusal) || !maps.Equal(disk.contents(), before) {
+		t.Errorf("a chunk of another run is written over: %v", err)
+	}
 	if errA, errB := a.Recheck(), b.Recheck(); !errors.As(errA, &refusal) || !errors.As(errB, &refusal) {
 		t.Errorf("two studies in one folder are not found out: %v, %v", errA, errB)
 	}

@@ -239,8 +239,12 @@ func (s *Store) Missing(shard Shard) []sweep.Span {
 	return spans
 }
 
-// Keep writes the rows of a chunk. It may be called for several chunks at a time.
+// Keep writes the rows of a chunk. It may be called for several chunks at a time. It
+// returns a *Refusal if another run, begun at the same time, has written that chunk.
 func (s *Store) Keep(span sweep.Span, rows []sweep.Row) error {
+	if m, err := readManifest(s.disk, s.folder, s.plan.ChunkOf(span.From)); err == nil && m.identity() != s.id {
+		return s.other(m.identity())
+	}
 	e := s.encoders.Get().(*encoder)
 	defer s.encoders.Put(e)
 	data, err := e.encode(s.table, rows)
