@@ -97,6 +97,9 @@ func TestAnotherRunWhileWriting(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer answers.Close()
+	if err := archive.Clear(archive.Disk{}, dir, nil); err != nil { // as with --fresh
+		t.Fatal(err)
+	}
 	if err := sweep.Run(ctx, plan, sweep.Options{}, other.Missing(archive.Shard{}), other.Keep); err != nil {
 		t.Fatal(err)
 	}
