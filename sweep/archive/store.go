@@ -242,8 +242,11 @@ func (s *Store) Missing(shard Shard) []sweep.Span {
 // Keep writes the rows of a chunk. It may be called for several chunks at a time. It
 // returns a *Refusal if another run, begun at the same time, has written that chunk.
 func (s *Store) Keep(span sweep.Span, rows []sweep.Row) error {
-	if m, err := readManifest(s.disk, s.folder, s.plan.ChunkOf(span.From)); err == nil && m.identity() != s.id {
-		return s.other(m.identity())
+	switch there, err := readManifest(s.disk, s.folder, s.plan.ChunkOf(span.From)); {
+	case err == nil && there.identity() != s.id:
+		return s.other(there.identity())
+	case err != nil && !errors.Is(err, fs.ErrNotExist) && !errors.Is(err, errDamaged):
+		return err
 	}
 	e := s.encoders.Get().(*encoder)
 	defer s.encoders.Put(e)
