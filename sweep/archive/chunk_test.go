@@ -353,7 +353,7 @@ func TestPointsThatAreWalkedToOtherwiseAreNotUsed(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := sweep.Run(context.Background(), p, sweep.Options{}, s.Missing(Shard{}), func(span sweep.Span, rows []sweep.Row) error {
+		if err := sweep.Run(context.Background(), p, sweep.Options{Workers: 1}, s.Missing(Shard{}), func(span sweep.Span, rows []sweep.Row) error {
 			change(rows)
 			return s.Keep(span, rows)
 		}); err != nil {
