@@ -96,6 +96,9 @@ func checkCommand() *cobra.Command {
 			if record, err := archive.ReadRecord(archive.Disk{}, folder); err == nil && record.Hash != s.Hash {
 				fmt.Fprintf(w, "            %s holds another run: of %s which run refuses to replace without --fresh\n", folder, otherStudy)
 			}
+			if err := ownFiles(folder, s); err != nil {
+				fmt.Fprintf(w, "            refused as it is: %s\n", err)
+			}
 			return nil
 		},
 	}

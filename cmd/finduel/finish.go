@@ -245,7 +245,7 @@ func (s stoppable) Write(p []byte) (int, error) {
 func recordOf(s *study.Study, seed uint64, shard archive.Shard, store *archive.Store, files []string) archive.Record {
 	rows, failed := store.Len(), store.Failed()
 	return archive.Record{
-		Program: "finduel", Version: version, Study: s.Name, Hash: s.Hash, Seed: seed, Shard: shard.String(),
+		Version: version, Study: s.Name, Hash: s.Hash, Seed: seed, Shard: shard.String(),
 		Points: store.Plan().Points(), Excluded: store.PointsOf(shard) - rows,
 		Computed: rows - failed, Failed: failed, Chunks: store.ChunksOf(shard), Files: files,
 	}

@@ -56,6 +56,9 @@ func merge(ctx context.Context, stdout, stderr io.Writer, shards []string, out s
 	if err := folder(out); err != nil {
 		return err
 	}
+	if err := ownFiles(out, s); err != nil {
+		return err
+	}
 	store, err := archive.Merge(ctx, archive.Disk{}, shards, out, plan, archive.IdentityOf(plan, record.Seed, version))
 	if err != nil {
 		for _, dir := range ours {

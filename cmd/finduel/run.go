@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -43,7 +44,8 @@ points have no value.
 
 A run that was stopped goes on where it was: the same command computes what is
 missing or damaged and nothing else. A folder that holds another run is refused
-(exit code 4); --fresh computes it anew.
+(exit code 4); --fresh computes it anew. So is one that no run was in and whose files
+a run would write over.
 
 --shard K/N computes the K-th of N shares, counted from 1, into a folder of its own;
 finduel merge joins them. In a job array of Slurm, Kubernetes (Indexed Job) or AWS
@@ -122,6 +124,9 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archiv
 	if err := folder(f.out); err != nil {
 		return nil, err
 	}
+	if err := ownFiles(f.out, s); err != nil {
+		return nil, err
+	}
 	note := notes(stderr, f.quiet)
 	disk := archive.Disk{}
 	if f.fresh {
@@ -185,9 +190,40 @@ func stillOurs(dir string, s *study.Study) error {
 	return &archive.Refusal{Causes: []string{dir + " holds another run: " + path + " is the text of another study"}}
 }
 
-// begin removes the record of an earlier run, whose files are about to change, and
-// puts a copy of the study beside the points.
+// mostNamed is how many files of somebody's own are named.
+const mostNamed = 3
+
+// ownFiles refuses a folder with files that a run would write over and no run left there.
+// A text of this very study, which may be the study itself, is none.
+func ownFiles(dir string, s *study.Study) error {
+	list, err := archive.Strangers(archive.Disk{}, dir, outputs)
+	if err != nil {
+		return &failure{exitUnfinished, err.Error(), "name another folder with --out"}
+	}
+	list = slices.DeleteFunc(list, func(path string) bool {
+		if path != filepath.Join(dir, sourceName(s)) {
+			return false
+		}
+		text, err := os.ReadFile(path)
+		return err == nil && bytes.Equal(text, s.Source)
+	})
+	if len(list) == 0 {
+		return nil
+	}
+	named := strings.Join(list[:min(len(list), mostNamed)], ", ")
+	if n := len(list) - mostNamed; n > 0 {
+		named += fmt.Sprintf(" and %d more", n)
+	}
+	return &failure{exitRefused, "no run was in " + dir + ", and one would write over what is there: " + named,
+		"nothing was written; name another folder with --out, or move the files away"}
+}
+
+// begin marks the folder as that of a run, removes the record of an earlier one, whose
+// files are about to change, and puts a copy of the study beside the points.
 func begin(dir string, s *study.Study) error {
+	if err := archive.Begin(archive.Disk{}, dir); err != nil {
+		return fmt.Errorf("cannot make the folder: %w", err)
+	}
 	if err := os.Remove(filepath.Join(dir, archive.RecordFile)); err != nil && !errors.Is(err, os.ErrNotExist) {
 		return fmt.Errorf("cannot replace the record of the earlier run: %w", err)
 	}

@@ -73,6 +73,37 @@ func findFiles(disk FileSystem, folder string, outputs []string) ([]found, error
 	return list, nil
 }
 
+// Begin marks a folder, which is made if it is not there, as that of a run, before
+// anything of the run is in it.
+func Begin(disk FileSystem, folder string) error {
+	return disk.MakeFolder(filepath.Join(folder, manifestsFolder))
+}
+
+// Strangers returns the paths of the files in a folder that have names of a run's files
+// though no run has begun in it, so that they are somebody's own and a run would write
+// over them. outputs are as in Clear.
+func Strangers(disk FileSystem, folder string, outputs []string) ([]string, error) {
+	if _, err := disk.List(filepath.Join(folder, manifestsFolder)); err == nil {
+		return nil, nil
+	} else if !errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("cannot look into the folder: %w", err)
+	}
+	if record, err := ReadRecord(disk, folder); err == nil && record.Program == program {
+		return nil, nil
+	}
+	files, err := findFiles(disk, folder, outputs)
+	if err != nil {
+		return nil, err
+	}
+	var list []string
+	for _, f := range files {
+		if !f.part {
+			list = append(list, f.path)
+		}
+	}
+	return list, nil
+}
+
 // Clear removes from a folder what runs left there, whether they finished or not: the
 // record first, the files it names, all chunks and manifests, and outputs, which are
 // names relative to the folder, with slashes, as path.Match reads them. Nothing else is

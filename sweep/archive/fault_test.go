@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"io"
 	"maps"
 	"math/rand/v2"
 	"os"
@@ -325,6 +326,54 @@ func TestClear(t *testing.T) {
 		if !slices.Equal(left, want) {
 			t.Errorf("with the record %q left\n%v\nwant\n%v", record, left, want)
 		}
+	}
+}
+
+// What is in a folder that no run began in is somebody's own, chunks and the record of
+// another program too; where one began, nothing is.
+func TestStrangers(t *testing.T) {
+	outputs := []string{"points.csv", "charts/parity.png"}
+	mine := []string{"charts/parity.png", "points.csv", "points/000003.parquet", "run.json"}
+	fill := func(record string) string {
+		dir := t.TempDir()
+		for _, name := range append([]string{"notes.txt", "points/mine.parquet", ".points.csv.5.part"}, mine...) {
+			text := "x"
+			if name == RecordFile {
+				text = record
+			}
+			if err := WriteFile(filepath.Join(dir, filepath.FromSlash(name)), func(w io.Writer) error { _, err := io.WriteString(w, text); return err }); err != nil {
+				t.Fatal(err)
+			}
+		}
+		return dir
+	}
+	for _, record := range []string{"x", "{}", `{"program": "another"}`} {
+		dir := fill(record)
+		var want []string
+		for _, name := range mine {
+			want = append(want, filepath.Join(dir, filepath.FromSlash(name)))
+		}
+		got, err := Strangers(Disk{}, dir, outputs)
+		if slices.Sort(got); err != nil || !slices.Equal(got, want) {
+			t.Errorf("with the record %s: %v (%v), want %v", record, got, err, want)
+		}
+		if err := Begin(Disk{}, dir); err != nil {
+			t.Fatal(err)
+		}
+		if got, err := Strangers(Disk{}, dir, outputs); err != nil || got != nil {
+			t.Errorf("once a run has begun: %v (%v)", got, err)
+		}
+	}
+	if got, err := Strangers(Disk{}, fill(`{"program": "finduel"}`), outputs); err != nil || got != nil {
+		t.Errorf("with the record of a run: %v (%v)", got, err)
+	}
+	if got, err := Strangers(Disk{}, filepath.Join(t.TempDir(), "none"), outputs); err != nil || got != nil {
+		t.Errorf("of a folder that is not there: %v (%v)", got, err)
+	}
+	disk := newMemory()
+	disk.fault = func(operation, path string) error { return errors.New("no disk") }
+	if _, err := Strangers(disk, "run", outputs); err == nil {
+		t.Error("a disk that fails is not told")
 	}
 }
 

@@ -11,9 +11,12 @@ import (
 // folder without it is not complete.
 const RecordFile = "run.json"
 
+// program is the name of the program in a record.
+const program = "finduel"
+
 // Record is the record of a run. Readers should ignore fields they do not know.
 type Record struct {
-	Program string `json:"program"` // "finduel"
+	Program string `json:"program"` // "finduel"; WriteRecord sets it
 	Version string `json:"version"` // of finduel
 	Study   string `json:"study"`   // name of the study
 	Hash    string `json:"study_hash"`
@@ -30,7 +33,10 @@ type Record struct {
 }
 
 // WriteRecord writes the record as JSON.
-func WriteRecord(w io.Writer, r Record) error { return writeJSON(w, r) }
+func WriteRecord(w io.Writer, r Record) error {
+	r.Program = program
+	return writeJSON(w, r)
+}
 
 // ReadRecord reads the record in the folder of a run. The error is fs.ErrNotExist if
 // there is none.
