@@ -42,8 +42,9 @@ one - or says that there is none, and why - and what it costs in noise and watts
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		text, _, _ := strings.Cut(err.Error(), ": strconv.")
-		return usage(text, "see "+c.CommandPath()+" --help")
+		return usage(text, numberHint(c, text)+"see "+c.CommandPath()+" --help")
 	})
+	root.SetHelpCommand(helpCommand(root))
 	root.AddCommand(newCommand(), checkCommand(), pointCommand(), runCommand(), mergeCommand(), drawCommand(), breakevenCommand(), inputsTopic())
 	return report(stderr, root.ExecuteContext(ctx))
 }
@@ -60,8 +61,41 @@ func noSuchCommand(root *cobra.Command, args []string) error {
 	return usage(fmt.Sprintf("unknown command %q", args[0]), hint)
 }
 
+// numberHint says what a flag takes whose value, as an error says, is not valid.
+func numberHint(c *cobra.Command, text string) string {
+	_, name, _ := strings.Cut(text, ` for "--`)
+	f := c.Flags().Lookup(strings.TrimSuffix(name, `" flag`))
+	switch {
+	case f == nil:
+		return ""
+	case f.Value.Type() == "uint64":
+		return "write a whole number, 0 or more; "
+	case f.Value.Type() == "int":
+		return "write a whole number; "
+	}
+	return ""
+}
+
+// helpCommand prints the help of a command or a topic, and refuses what is neither.
+func helpCommand(root *cobra.Command) *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [command]",
+		Short: "print the help of a command or a topic",
+		RunE: func(_ *cobra.Command, args []string) error {
+			about, left, err := root.Find(args)
+			if err != nil || len(left) > 0 {
+				return noSuchCommand(root, args)
+			}
+			return about.Help()
+		},
+	}
+}
+
 // load reads a study. It says how to come by one if the file is not there.
 func load(path string) (*study.Study, error) {
+	if path == "-" {
+		return nil, usage("-: a study is read from a file, not from standard input", "write it into a file, e.g. bench.yaml, and name that")
+	}
 	s, err := study.Load(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, &failure{exitUnfinished, err.Error(), "check the name and the folder; finduel new " + path + " would write a study to start from"}

@@ -234,7 +234,7 @@ func TestDiskFull(t *testing.T) {
 		t.Fatal(err)
 	}
 	c, stderr = program(t, shardRun(study, out)...)
-	if err := c.Wait(); err != nil || !strings.Contains(stderr.String(), fmt.Sprintf(" %s reused, 0 failed, 0 missing", grouped(int64(whole*longChunk)))) {
+	if err := c.Wait(); err != nil || !strings.Contains(stderr.String(), fmt.Sprintf(" %s reused, 0 of these failed, 0 missing", grouped(int64(whole*longChunk)))) {
 		t.Fatal(err, stderr)
 	}
 	if got, err := sums(out); err != nil || !slices.Equal(got, want) {

@@ -140,7 +140,7 @@ func reportOf(ctx context.Context, stderr io.Writer, dir string, s *study.Study,
 		if doubt.ExtentOf(plan).All {
 			drawn = plan.Designs()
 		}
-		bar = watch(stderr, f.quiet, "designs drawn", drawn, 0)
+		bar = watch(stderr, f.quiet, "designs assessed", drawn, 0)
 		sure, err = doubt.Assess(ctx, plan, answers, doubt.Options{Options: sweep.Options{Workers: f.workers, Done: bar.done}, Seed: f.seed})
 		bar.stop()
 	}
@@ -148,7 +148,7 @@ func reportOf(ctx context.Context, stderr io.Writer, dir string, s *study.Study,
 		answers.Close()
 	}
 	if errors.Is(err, context.Canceled) {
-		return nil, nil, &failure{exitInterrupted, fmt.Sprintf("interrupted: all %d points are there, the break-even answers, or how sure they are, are not", plan.Points()), "the same command goes on from there"}
+		return nil, nil, &failure{exitInterrupted, fmt.Sprintf("interrupted: all %s points are there, the break-even answers, or how sure they are, are not", grouped(int64(plan.Points()))), "the same command goes on from there"}
 	}
 	if err != nil {
 		return nil, nil, err

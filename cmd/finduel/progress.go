@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -43,11 +44,22 @@ func watch(stderr io.Writer, quiet bool, things string, total, before int) *prog
 	if quiet {
 		return p
 	}
-	every, form := everyInLog, "finduel: %s\n"
+	const lead = "finduel: "
+	every, form := everyInLog, lead+"%s\n"
 	f, ok := stderr.(*os.File)
 	terminal := ok && term.IsTerminal(int(f.Fd()))
 	if terminal {
-		every, form = everyOnTerminal, "\r\x1b[Kfinduel: %s"
+		every, form = everyOnTerminal, "\r\x1b[K"+lead+"%s"
+	}
+	room := func() int {
+		if !terminal {
+			return 0
+		}
+		width, _, err := term.GetSize(int(f.Fd()))
+		if err != nil {
+			return 0
+		}
+		return width - len(lead) - 1 // a cursor in the last column may begin a new line
 	}
 	p.shown.Go(func() {
 		tick := time.NewTicker(every)
@@ -56,7 +68,7 @@ func watch(stderr io.Writer, quiet bool, things string, total, before int) *prog
 		for {
 			select {
 			case now := <-tick.C:
-				fmt.Fprintf(stderr, form, p.say(now.Sub(p.began)))
+				fmt.Fprintf(stderr, form, p.say(now.Sub(p.began), room()))
 				said = true
 			case <-p.over:
 				if terminal && said {
@@ -76,22 +88,29 @@ func (p *progress) stop() {
 }
 
 // say says the share that is done, the rate, the time left and what has failed so
-// far, after a time since it began.
-func (p *progress) say(since time.Duration) string {
+// far, after a time since it began, in no more than room letters, the less important left
+// out: a line that is longer than the terminal is wide cannot be written over. A room of
+// 0 or less is no limit.
+func (p *progress) say(since time.Duration, room int) string {
 	done := p.done.Load()
 	there := p.before + done
-	parts := []string{
-		fmt.Sprintf("%.0f %%", 100*float64(there)/float64(max(p.total, 1))),
-		fmt.Sprintf("%s of %s %s", grouped(there), grouped(p.total), p.things),
-	}
+	share := fmt.Sprintf("%.0f %%", 100*float64(there)/float64(max(p.total, 1)))
+	counted := fmt.Sprintf("%s of %s %s", grouped(there), grouped(p.total), p.things)
+	speed, left, failed := "", "", ""
 	if rate := float64(done) / since.Seconds(); rate > 0 {
-		left := time.Duration(float64(p.total-there) / rate * float64(time.Second))
-		parts = append(parts, grouped(int64(rate))+" "+p.things+"/s", about(left)+" left")
+		speed = grouped(int64(rate)) + " " + p.things + "/s"
+		left = about(time.Duration(float64(p.total-there)/rate*float64(time.Second))) + " left"
 	}
-	if failed := p.failed.Load(); failed > 0 {
-		parts = append(parts, grouped(failed)+" failed")
+	if n := p.failed.Load(); n > 0 {
+		failed = grouped(n) + " failed"
 	}
-	return strings.Join(parts, ", ")
+	for _, parts := range [][]string{{share, counted, speed, left, failed}, {share, counted, left, failed}, {share, left, failed}} {
+		text := strings.Join(slices.DeleteFunc(parts, func(part string) bool { return part == "" }), ", ")
+		if room <= 0 || len(text) <= room {
+			return text
+		}
+	}
+	return share
 }
 
 // about says a duration as exactly as an estimate is.

@@ -157,7 +157,7 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archiv
 	err = sweep.Run(ctx, plan, sweep.Options{Workers: f.workers, Done: bar.done, Failed: bar.failed}, spans, store.Keep)
 	bar.stop()
 	left := pointsOf(store.Missing(shard))
-	tally := fmt.Sprintf("%s points computed, %s reused, %s failed, %s missing",
+	tally := fmt.Sprintf("%s points computed, %s reused, %s of these failed, %s missing",
 		grouped(int64(toDo-left)), grouped(int64(total-toDo)), grouped(int64(store.Failed())), grouped(int64(left)))
 	for _, text := range found.Damaged {
 		note(text + "; computed again")

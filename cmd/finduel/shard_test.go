@@ -69,19 +69,33 @@ func TestShardOfAJobArray(t *testing.T) {
 	}
 }
 
-// Progress says the share, the rate, the time left and what has failed.
+// Progress says the share, the rate, the time left and what has failed, and keeps within
+// the width of a terminal.
 func TestProgress(t *testing.T) {
 	p := watch(nil, true, "points", 4_000_000, 1_000_000)
 	defer p.stop()
-	if got := p.say(time.Second); got != "25 %, 1 000 000 of 4 000 000 points" {
+	if got := p.say(time.Second, 0); got != "25 %, 1 000 000 of 4 000 000 points" {
 		t.Errorf("at the beginning: %s", got)
 	}
 	p.done.Add(1_000_000)
-	if got := p.say(4 * time.Second); got != "50 %, 2 000 000 of 4 000 000 points, 250 000 points/s, 8 s left" {
+	if got := p.say(4*time.Second, 0); got != "50 %, 2 000 000 of 4 000 000 points, 250 000 points/s, 8 s left" {
 		t.Errorf("half way: %s", got)
 	}
 	p.failed.Add(1234)
-	if got := p.say(400 * time.Second); got != "50 %, 2 000 000 of 4 000 000 points, 2 500 points/s, 13 min left, 1 234 failed" {
+	if got := p.say(400*time.Second, 0); got != "50 %, 2 000 000 of 4 000 000 points, 2 500 points/s, 13 min left, 1 234 failed" {
 		t.Errorf("half way, slowly: %s", got)
+	}
+	for _, c := range []struct {
+		room int
+		want string
+	}{
+		{78, "50 %, 2 000 000 of 4 000 000 points, 2 500 points/s, 13 min left, 1 234 failed"},
+		{77, "50 %, 2 000 000 of 4 000 000 points, 13 min left, 1 234 failed"},
+		{50, "50 %, 13 min left, 1 234 failed"},
+		{3, "50 %"},
+	} {
+		if got := p.say(400*time.Second, c.room); got != c.want {
+			t.Errorf("in %d letters: %s", c.room, got)
+		}
 	}
 }
