@@ -30,6 +30,17 @@ const (
 	parityHalvings = 15
 )
 
+// ParitySpeeds returns the fan speeds, rev/s and rising, that a number of even steps of a
+// parity line has, 1 or more: from a fifth of the reference's top speed, rev/s, to the top.
+// Those of a half or a quarter as many steps are among those of more, to the last bit.
+func ParitySpeeds(top float64, steps int) []float64 {
+	list := make([]float64, steps+1)
+	for i := range list {
+		list[i] = top * (parityLow + (1-parityLow)*float64(i)/float64(steps))
+	}
+	return list
+}
+
 // parity follows the break-even speed over the speeds of the reference, from a fifth
 // of its top speed to the top, its own speed in the study among them. Where the line
 // begins or ends the last point that has a break-even is added, and some before it,
@@ -38,8 +49,7 @@ func (w *workbench) parity() []ParityPoint {
 	top := w.reference.Fans.Fan.TopSpeed
 	own := w.reference.Speed
 	var list []ParityPoint
-	for i := range paritySteps + 1 {
-		speed := top * (parityLow + (1-parityLow)*float64(i)/paritySteps)
+	for _, speed := range ParitySpeeds(top, paritySteps) {
 		if n := len(list); own < speed && (n == 0 || list[n-1].Speed < own) {
 			list = append(list, w.parityAt(own))
 		}

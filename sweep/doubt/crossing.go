@@ -132,9 +132,11 @@ func (c *crossing) asked(x, distance float64) bool {
 // find returns the break-even speed, rev/s: −Inf if the challenger is better at the
 // lowest speed already, or at the lowest that has a value, +Inf if it never becomes better;
 // NaN if it has no value at any speed. over returns what the draw has at a speed, K, NaN
-// if nothing; level is the reference's, K.
+// if nothing; level is the reference's, K. What it asked serves the search for another
+// level in the same draw.
 func (c *crossing) find(over func(speed float64) float64, level float64) float64 {
-	for len(c.known) == 0 || len(c.known) < mostAsked {
+	most := max(mostAsked, len(c.known)+mostAsked-1) // another level may have been sought before
+	for len(c.known) < most {
 		x, f := c.guess(level)
 		switch {
 		case len(c.known) > 0 && x == c.at[0] && f < 0:

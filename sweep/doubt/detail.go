@@ -27,7 +27,7 @@ func (c *comparison) detail(ctx context.Context, into *Detail) {
 		into.Ranking.Refused = why
 		return
 	}
-	for _, step := range []func(*Detail){c.indices, c.rank, c.curve} {
+	for _, step := range []func(*Detail){c.indices, c.rank, c.curve, c.parity} {
 		if ctx.Err() != nil {
 			return
 		}

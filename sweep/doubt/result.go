@@ -55,7 +55,20 @@ type Detail struct {
 	Result  Result
 	Indices []Sensitivity // of the difference, then of the break-even speed
 	Ranking Ranking
-	Curve   []CurvePoint // at the swept speeds and at those that the answer names, rising
+	Curve   []CurvePoint  // at the swept speeds and at those that the answer names, rising
+	Parity  []ParityPoint // by the reference's speed, rising
+}
+
+// ParityPoint is how sure the challenger's break-even speed is at one speed of the
+// reference: a place of the parity line, see breakeven.ParityPoint.
+type ParityPoint struct {
+	Speed     float64 // of the reference, as it is set, rev/s
+	Breakeven Band    // as Result.Breakeven, rev/s
+	Exists    float64 // share of all draws that have one, 0 to 1
+	FromStart float64 // share that is better from the lowest searched speed on, 0 to 1
+	Never     float64 // share that is better at no searched speed, 0 to 1
+	Draws     int     // made at this speed
+	NoValue   int     // of them, without a value of the reference, or of the challenger at any speed
 }
 
 // Sensitivity says which sources the variance of a result is from.
