@@ -232,7 +232,8 @@ func (c *crossing) root(i int, a, b, level float64) float64 {
 // a value. It goes on from where find has asked, in the same way, from the highest speed
 // down.
 func (c *crossing) findUpper(over func(speed float64) float64, level float64) float64 {
-	for len(c.known) > 0 && len(c.known) < 2*mostAsked {
+	most := max(2*mostAsked, len(c.known)+mostAsked)
+	for len(c.known) > 0 && len(c.known) < most {
 		x, below := c.guessUpper(level)
 		switch {
 		case math.IsNaN(x):

@@ -41,11 +41,11 @@ func (c *comparison) parity(into *Detail) {
 	}
 
 	unit := quantity.Must("breakeven_speed").Shown
-	bands := make([]collector, len(speeds))
+	bands := make([][2]collector, len(speeds)) // lower, upper
 	points := make([]ParityPoint, len(speeds))
-	shares := make([][3]int, len(speeds)) // exists, from start, never
+	shares := make([][4]int, len(speeds)) // exists, from start, never, worse again
 	for k := range speeds {
-		bands[k].perSI = unit.Over / unit.Times
+		bands[k] = [2]collector{{perSI: unit.Over / unit.Times}, {perSI: unit.Over / unit.Times}}
 		points[k] = ParityPoint{Speed: speeds[k], Draws: parityBlocks * blockSize}
 	}
 	z := make([]float64, len(c.work.variables))
@@ -69,32 +69,44 @@ func (c *comparison) parity(into *Detail) {
 				c.crossing.learn(c.speed, over(c.speed))
 			}
 			for k, speed := range speeds {
-				v := math.NaN()
+				v, up := math.NaN(), math.NaN()
 				if !bad {
 					if level, err := dr.over(speed); err == nil {
-						v = c.crossing.find(over, level)
+						if v = c.crossing.find(over, level); v < math.Inf(1) {
+							up = c.crossing.findUpper(over, level)
+						}
 					}
 				}
 				if math.IsNaN(v) {
 					points[k].NoValue++
 					continue
 				}
-				bands[k].add(v)
+				bands[k][0].add(v)
 				shares[k][0] += b2i(!math.IsInf(v, 0))
 				shares[k][1] += b2i(math.IsInf(v, -1))
 				shares[k][2] += b2i(math.IsInf(v, 1))
+				if !math.IsNaN(up) {
+					bands[k][1].add(up)
+					shares[k][3] += b2i(!math.IsInf(up, 0))
+				}
 			}
 		}
 		for k := range bands {
-			bands[k].close()
+			bands[k][0].close()
+			bands[k][1].close()
 		}
 	}
 	for k := range points {
 		p, all := &points[k], float64(parityBlocks*blockSize)
-		p.Breakeven = bands[k].band()
-		p.Exists, p.FromStart, p.Never = float64(shares[k][0])/all, float64(shares[k][1])/all, float64(shares[k][2])/all
+		p.Breakeven, p.Upper = bands[k][0].band(), bands[k][1].band()
+		for j, at := range []*float64{&p.Exists, &p.FromStart, &p.Never, &p.Again} {
+			*at = float64(shares[k][j]) / all
+		}
 		if r := &into.Result; p.Speed == own { // drawn more often already
-			*p = ParityPoint{Speed: own, Breakeven: r.Breakeven, Exists: r.Exists, FromStart: r.FromStart, Never: r.Never, Draws: r.Draws, NoValue: r.NoBreakeven}
+			*p = ParityPoint{
+				Speed: own, Breakeven: r.Breakeven, Exists: r.Exists, FromStart: r.FromStart, Never: r.Never,
+				Upper: r.Upper, Again: r.Again, Draws: r.Draws, NoValue: r.NoBreakeven,
+			}
 		}
 	}
 	into.Parity = points

@@ -67,6 +67,8 @@ type ParityPoint struct {
 	Exists    float64 // share of all draws that have one, 0 to 1
 	FromStart float64 // share that is better from the lowest searched speed on, 0 to 1
 	Never     float64 // share that is better at no searched speed, 0 to 1
+	Upper     Band    // as Result.Upper, rev/s
+	Again     float64 // share of all draws that have one, 0 to 1
 	Draws     int     // made at this speed
 	NoValue   int     // of them, without a value of the reference, or of the challenger at any speed
 }
