@@ -15,6 +15,10 @@ type Index struct {
 	Low, High float64 // 95 % interval, by bootstrap; an estimate below zero has it reach below zero, and says no more than that the share is small
 }
 
+// Step returns to what value and ends of the index are worth printing, as of any number
+// with this interval (see Band); 0 if the interval has no width.
+func (i Index) Step() float64 { return resolution((i.High - i.Low) / 4) }
+
 // Indices are the sensitivities of one result to its variables, in their order.
 type Indices struct {
 	First []Index // variance that goes on average if the variable alone were known

@@ -134,17 +134,14 @@ func (c *collector) tallies() [3]*tally { return [3]*tally{&c.low, &c.median, &c
 
 // scatter returns the standard deviations of low end, median and high end, in the unit in
 // which the result is printed: from block to block, or where a number is infinite in some
-// blocks only, by ranks. A quantile of n draws lies with 95 % between those of the
-// probabilities p ± 2√(p(1 − p)/n), which is 4 standard deviations wide; infinite where
-// just one of the two is.
+// blocks only, by ranks, which lie 4 standard deviations apart; infinite where just one of
+// the two is.
 func (c *collector) scatter() (s [3]float64) {
 	for i, t := range c.tallies() {
 		if s[i] = c.perSI * t.scatter(); !t.open() {
 			continue
 		}
-		p := bandAt[i]
-		reach := 2 * math.Sqrt(p*(1-p)/float64(c.all.count))
-		q := c.all.quantiles(math.Max(p-reach, 0), math.Min(p+reach, 1))
+		q := c.ranks(i)
 		if s[i] = c.perSI * (q[1] - q[0]) / 4; q[0] == q[1] {
 			s[i] = 0
 		}
@@ -180,10 +177,33 @@ func (c *collector) band() Band {
 	worth := resolution(c.perSI * uncertainty(b.Low, b.Median, b.High))
 	scatter := c.scatter()
 	for i, t := range c.tallies() {
-		b.Steps[i] = math.Max(worth, holds(scatter[i])) / c.perSI
 		b.Undecided[i] = t.open() && math.IsInf(scatter[i], 1)
+		if b.Undecided[i] {
+			scatter[i] = c.nearer(i, [3]float64{b.Low, b.Median, b.High}[i])
+		}
+		b.Steps[i] = math.Max(worth, holds(scatter[i])) / c.perSI
 	}
 	return b
+}
+
+// nearer returns by how much an end of the band scatters towards where it is finite, in the
+// unit in which the result is printed, of an end that is infinite on the other side; v is
+// its value. 0 if that is infinite.
+func (c *collector) nearer(end int, v float64) float64 {
+	for _, q := range c.ranks(end) {
+		if s := c.perSI * math.Abs(v-q) / 2; !math.IsInf(s, 0) && !math.IsNaN(s) {
+			return s
+		}
+	}
+	return 0
+}
+
+// ranks returns the quantiles between which an end of the band lies with 95 %: those of the
+// probabilities p ± 2√(p(1 − p)/n).
+func (c *collector) ranks(end int) []float64 {
+	p := bandAt[end]
+	reach := 2 * math.Sqrt(p*(1-p)/float64(c.all.count))
+	return c.all.quantiles(math.Max(p-reach, 0), math.Min(p+reach, 1))
 }
 
 // leastBlocks is how many blocks there are at least: fewer say too little of how they

@@ -281,6 +281,56 @@ func TestOpenEnds(t *testing.T) {
 	}
 }
 
+// An end that may be a speed or none at all is said no finer than it scatters on the side
+// where it is a speed.
+func TestUndecidedEndsAreSaidCoarsely(t *testing.T) {
+	var c collector
+	c.perSI = 1
+	r := rand.New(source(6, 9, 9))
+	for range 4 {
+		for range blockSize {
+			v := r.NormFloat64()
+			if v > 2 { // 2.3 %
+				v = math.Inf(1)
+			}
+			c.add(v)
+		}
+		c.close()
+	}
+	// A normal quantile scatters by √(p(1 − p)/n) over the density: 0.085 of 1 000 draws, of
+	// which half the reach of its ranks, two standard deviations, tells on the one side.
+	if b := c.band(); !b.Undecided[2] || math.IsInf(b.High, 0) || math.Abs(b.Steps[2]-0.5) > 1e-9 {
+		t.Errorf("%+v", b)
+	}
+	if s := c.nearer(2, math.Inf(1)); s != 0 {
+		t.Errorf("an end that is infinite scatters by %v", s)
+	}
+}
+
+// A share of draws that ended at their cap is said to what its binomial scatter holds, whole
+// percent else; an index to what its interval is worth.
+func TestSharesAreSaidToWhatTheyHold(t *testing.T) {
+	for _, c := range []struct {
+		share  float64
+		draws  int
+		capped bool
+		want   float64
+	}{
+		{0.5, 2000, true, 0.05}, {0.5, 20000, true, 0.01}, {0.5, 2000, false, 0.01}, {0.02, 2000, true, 0.01}, {0, 2000, true, 0.01}, {0.5, 300, true, 0.2},
+	} {
+		r := Result{Draws: c.draws, Capped: c.capped}
+		if got := r.StepOf(c.share); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%v of %d draws, capped %v: to %v, want %v", c.share, c.draws, c.capped, got, c.want)
+		}
+	}
+	if got := (Index{0.3, 0.28, 0.32}).Step(); math.Abs(got-0.002) > 1e-12 {
+		t.Errorf("an index between 0.28 and 0.32 is said to %v, want 0.002", got)
+	}
+	if got := (Index{0.3, 0.3, 0.3}).Step(); got != 0 {
+		t.Errorf("an index without a width is said to %v", got)
+	}
+}
+
 // JCGM 101 7.9 on blocks of plain numbers: the scatter is that of the mean.
 func TestStoppingRule(t *testing.T) {
 	var s tally
