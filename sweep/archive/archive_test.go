@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"testing"
 
@@ -32,6 +33,30 @@ func results(t *testing.T) *sweep.Results {
 		{Point: 1, Failure: `it "boils", they say`},
 		{Point: 2, State: model.State{CoolantOverAir: 12, ExposureLimit: 3600}, Reference: 10},
 	}}
+}
+
+// What stands beside is asked for the number of the point, not the row, and leaves a point
+// without a value blank.
+func TestColumnsBeside(t *testing.T) {
+	var b bytes.Buffer
+	own := archive.Beside{Column: "own_K", Of: func(point int) string { return strconv.Itoa(10 * point) }}
+	if err := archive.WritePoints(&b, results(t), own, archive.Beside{Column: "none", Of: func(int) string { return "" }}); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(&b).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	heads := rows[0]
+	at := len(heads) - 4
+	if want := []string{"own_K", "none", "warnings", "reason"}; !slices.Equal(heads[at:], want) {
+		t.Fatalf("the last columns are %q, want %q", heads[at:], want)
+	}
+	for i, want := range []string{"0", "", "20"} {
+		if row := rows[1+i]; row[at] != want || row[at+1] != "" {
+			t.Errorf("point %d has %q and %q beside it, want %q", i, row[at], row[at+1], want)
+		}
+	}
 }
 
 func TestPointsReadBackExactly(t *testing.T) {

@@ -13,17 +13,23 @@ import (
 	"finduel/sweep"
 )
 
+// Beside is a column beside those of the points.
+type Beside struct {
+	Column string                 // its header
+	Of     func(point int) string // its cell; asked from several goroutines
+}
+
 // WritePoints writes the rows as comma-separated values (RFC 4180, lines ended
 // by LF): the point number, the challenger's swept inputs, whether the point has
-// a value, all outputs, the reference's metric and the difference to it, the keys
-// of the warnings and, for a point without a value, the reason.
+// a value, all outputs, the reference's metric and the difference to it, what stands
+// beside, the keys of the warnings and, for a point without a value, the reason.
 //
 // Headers are the key of the quantity and its unit. Numbers are written with the
 // fewest digits that give the same double back. A point without a value has empty
 // cells, never NaN. A permitted exposure beyond the hours of a day has an empty
 // cell: it is no limit.
-func WritePoints(w io.Writer, r *sweep.Results) error {
-	l := lines{plan: r.Plan, metric: r.Plan.Metric(), reference: quantity.Must("reference_over_air"), difference: quantity.Must("difference")}
+func WritePoints(w io.Writer, r *sweep.Results, beside ...Beside) error {
+	l := lines{beside: beside, plan: r.Plan, metric: r.Plan.Metric(), reference: quantity.Must("reference_over_air"), difference: quantity.Must("difference")}
 	if _, err := w.Write(l.head()); err != nil {
 		return err
 	}
@@ -90,6 +96,7 @@ type lines struct {
 	plan                  *sweep.Plan
 	metric                func(*model.State) float64
 	reference, difference quantity.Quantity
+	beside                []Beside
 }
 
 // head returns the line with the names of the columns.
@@ -102,7 +109,11 @@ func (l *lines) head() []byte {
 	for _, o := range model.Outputs {
 		line = append(append(line, ','), o.Column()...)
 	}
-	return append(line, ","+l.reference.Column()+","+l.difference.Column()+",warnings,reason\n"...)
+	line = append(line, ","+l.reference.Column()+","+l.difference.Column()...)
+	for _, b := range l.beside {
+		line = append(append(line, ','), b.Column...)
+	}
+	return append(line, ",warnings,reason\n"...)
 }
 
 // row appends the line of a row.
@@ -113,7 +124,7 @@ func (l *lines) row(line []byte, row *sweep.Row) []byte {
 	}
 	if row.Failure != "" {
 		line = append(line, ",failed"...)
-		line = append(line, strings.Repeat(",", len(model.Outputs)+3)...)
+		line = append(line, strings.Repeat(",", len(model.Outputs)+3+len(l.beside))...)
 		return append(append(append(line, ','), text(row.Failure)...), '\n')
 	}
 	line = append(line, ",ok"...)
@@ -127,6 +138,9 @@ func (l *lines) row(line []byte, row *sweep.Row) []byte {
 	}
 	line = number(line, l.reference.Shown.Shown(row.Reference))
 	line = number(line, l.difference.Shown.Shown(l.metric(&row.State)-row.Reference))
+	for _, b := range l.beside {
+		line = append(append(line, ','), b.Of(row.Point)...)
+	}
 	return append(append(append(line, ','), row.State.Warnings.Keys()...), ",\n"...)
 }
 
