@@ -17,6 +17,8 @@ func (rep *Report) Compared() []model.Output {
 		output("fan_power"),
 		output("drive_current"),
 		output("sound"),
+		output("sound_doubt_low"),
+		output("sound_doubt_high"),
 		output("exposure_limit"),
 		output("exposure_limit_osha"),
 		output("upper_action_time"),

@@ -16,7 +16,7 @@ import (
 // rounds as Number does. What is infinite has no words: the text is empty.
 func Rounded(q quantity.Quantity, si, step float64) string {
 	v := q.Shown.Shown(si)
-	step *= q.Shown.Over / q.Shown.Times
+	step = Width(q, step)
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return ""
 	}
@@ -56,6 +56,21 @@ func End(q quantity.Quantity, b doubt.Band, i int) string {
 	return text
 }
 
+// EndBriefly is End in a few characters: "≥ 9 000" where the draws leave it open whether it
+// is that or beyond all speeds.
+func EndBriefly(q quantity.Quantity, b doubt.Band, i int) string {
+	v := [...]float64{b.Low, b.Median, b.High}[i]
+	switch {
+	case math.IsInf(v, 0):
+		return strings.TrimSuffix(beyond(q, v, i), " speed")
+	case b.Undecided[i] && i == 0:
+		return "≤ " + Rounded(q, v, b.Steps[i])
+	case b.Undecided[i]:
+		return "≥ " + Rounded(q, v, b.Steps[i])
+	}
+	return End(q, b, i)
+}
+
 // beyond says what the infinite value of a break-even's end stands for; of a finite one,
 // what would lie beyond it.
 func beyond(q quantity.Quantity, v float64, i int) string {
@@ -75,9 +90,9 @@ func Middle(q quantity.Quantity, b doubt.Band) string { return End(q, b, 1) }
 // Percent returns a share of the draws in whole percent.
 func Percent(share float64) string {
 	switch percent := 100 * share; {
-	case share > 0 && percent < 0.5:
+	case share > 0 && percent <= 0.5:
 		return "under 1 %"
-	case share < 1 && percent > 99.5:
+	case share < 1 && percent >= 99.5:
 		return "over 99 %"
 	default:
 		return strconv.FormatFloat(percent, 'f', 0, 64) + " %"
@@ -134,12 +149,12 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 		case 1:
 			return "in all " + Whole(r.Draws) + " draws"
 		}
-		return lead + Percent(share)
+		return lead + Chance(r, share)
 	}
 	text := fmt.Sprintf("At %s %s is cooler than %s by more than %s %s, within it %s, warmer %s",
 		at, challenger, reference, margin, chance("with a probability of ", r.Win), chance("with ", r.Tie), chance("with ", r.Lose))
 	if r.NoValue > 0 {
-		text += ", without a value with " + Percent(r.NoValue)
+		text += ", without a value with " + Chance(r, r.NoValue)
 	}
 	s.Texts = append(s.Texts, text+".")
 	text = "A break-even speed exists " + chance("with ", r.Exists)
@@ -166,11 +181,9 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 		s.Texts = append(s.Texts, "Draws without a value, in no interval above: "+strings.Join(parts, ", ")+". The commonest reason: "+Sentence(r.Failure))
 	}
 	if r.Breakeven.Undecided != [3]bool{} || r.HasUpper && r.Upper.Undecided != [3]bool{} {
-		s.Texts = append(s.Texts, "An interval that ends in a speed or beyond all of them (or): the draws leave open which.")
+		s.Texts = append(s.Texts, "An interval that ends in a speed or beyond all of them (or, ≥, ≤): the draws leave open which.")
 	}
-	if r.Capped {
-		s.Texts = append(s.Texts, "The draws ended at their cap; the digits that are shown are stable.")
-	}
+	s.Texts = append(s.Texts, stable(r))
 	if !rep.Doubt.All && rep.CountAnswers() > 1 {
 		s.Texts = append(s.Texts, "Only this design was drawn; the study can ask for all (doubt: designs: all).")
 	}
@@ -185,7 +198,12 @@ type PlaceDoubt struct {
 	Band   doubt.Band // 95 % interval; its numbers are NaN if no draw has a value
 	Draws  int        // made there
 	Absent int        // of them, without a value: Band does not have them in it
+
+	Difference doubt.Band // the same of challenger minus reference; its numbers are NaN for the reference
 }
+
+// none is a band of what was not drawn.
+var none = doubt.Band{Low: math.NaN(), Median: math.NaN(), High: math.NaN()}
 
 // Share returns the share of the draws without a value, in whole percent; empty if all
 // have one.
@@ -205,7 +223,7 @@ func (rep *Report) DoubtAt(a *breakeven.Answer, p *Place) (PlaceDoubt, bool) {
 	case !ok || r.Draws == 0:
 		return PlaceDoubt{}, false
 	case p.State == &a.Reference:
-		return PlaceDoubt{r.Reference, r.Draws, r.NoReference}, true
+		return PlaceDoubt{r.Reference, r.Draws, r.NoReference, none}, true
 	case rep.Doubt.Own == nil || rep.Doubt.Own.Result.Design != a.Design:
 		return PlaceDoubt{}, false
 	}
@@ -213,7 +231,76 @@ func (rep *Report) DoubtAt(a *breakeven.Answer, p *Place) (PlaceDoubt, bool) {
 	if !ok {
 		return PlaceDoubt{}, false
 	}
-	return PlaceDoubt{at.Challenger, at.Draws, at.NoChallenger}, true
+	return PlaceDoubt{at.Challenger, at.Draws, at.NoChallenger, at.Difference}, true
+}
+
+// SpeedDoubt returns how sure the speed of a place of an answer is, with its quantity, and
+// false if it was not drawn: the break-even speed and the upper end of a band of a design
+// that was.
+func (rep *Report) SpeedDoubt(a *breakeven.Answer, p *Place) (doubt.Band, quantity.Quantity, bool) {
+	r, ok := rep.Doubt.Of(a.Design)
+	if !ok || r.Draws == 0 || p.Crossing == nil {
+		return none, quantity.Quantity{}, false
+	}
+	lower, upper := Ends(a)
+	switch {
+	case p.Crossing == lower:
+		return r.Breakeven, quantity.Must("breakeven_speed"), true
+	case p.Crossing == upper && r.HasUpper:
+		return r.Upper, quantity.Must("breakeven_upper_speed"), true
+	}
+	return none, quantity.Quantity{}, false
+}
+
+// OnlyDrawn says of what there are intervals, to stand under a table that has other numbers
+// too.
+func (rep *Report) OnlyDrawn() string {
+	if rep.Doubt == nil {
+		return ""
+	}
+	return "Intervals are drawn of what is compared and of break-even speeds; airflow, power, current and tip speed are as computed from the numbers as given."
+}
+
+// Surely returns how sure the break-even speed of a design is, in short: its 95 % interval,
+// in rpm, and in how many of the draws there is one; false if it was not drawn.
+func (rep *Report) Surely(a *breakeven.Answer) (interval, exists string, ok bool) {
+	r, ok := rep.Doubt.Of(a.Design)
+	if !ok || r.Draws == 0 {
+		return "", "", false
+	}
+	return Interval(quantity.Must("breakeven_speed"), r.Breakeven), Often(r, r.Exists), true
+}
+
+// Between says the same behind the speed itself; empty if it was not drawn.
+func (rep *Report) Between(a *breakeven.Answer) string {
+	interval, exists, ok := rep.Surely(a)
+	if !ok || interval == "" {
+		return ""
+	}
+	return " (95 %, rpm: " + interval + "; in " + exists + " of the draws)"
+}
+
+// BestBetween says the 95 % interval of the difference at the best speed of a design behind
+// it, where it was drawn, or that it was not.
+func (rep *Report) BestBetween(a *breakeven.Answer) string {
+	if rep.Doubt == nil {
+		return ""
+	}
+	d, ok := rep.DoubtAt(a, &Place{Speed: a.Best.Speed, State: &a.Best.State})
+	if !ok {
+		return " (no interval drawn)"
+	}
+	q := quantity.Must("difference")
+	return " (challenger minus reference, 95 %: " + WithUnit(q, Interval(q, d.Difference)) + ")"
+}
+
+// CloserDrawn says that no intervals are drawn of closer looks; empty where nothing was
+// assessed.
+func (rep *Report) CloserDrawn() string {
+	if rep.Doubt == nil {
+		return ""
+	}
+	return "Closer looks are computed from the numbers as given: no intervals are drawn of them, and their sound levels are in doubt as those above."
 }
 
 // mostSteps is how many things to measure are named.
@@ -256,10 +343,9 @@ func measureFirst(r *doubt.Ranking) []string {
 
 // Half returns half of an interval, in SI, without its unit, to two digits.
 func Half(q quantity.Quantity, si float64) string {
-	v := si * q.Shown.Over / q.Shown.Times
-	if !(v > 0) || math.IsInf(v, 0) {
-		return fixed(v, 0)
+	v := WorthHalf(q, si)
+	if step := twoDigits(v); step > 0 {
+		return group(fixed(v, max(0, int(math.Ceil(-math.Log10(step)-1e-9)))))
 	}
-	step := math.Pow(10, math.Floor(math.Log10(v))-1)
-	return group(fixed(math.Round(v/step)*step, max(0, int(math.Ceil(-math.Log10(step)-1e-9)))))
+	return fixed(v, 0)
 }

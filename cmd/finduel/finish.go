@@ -189,7 +189,7 @@ func writeAll(ctx context.Context, stderr io.Writer, dir string, rep *render.Rep
 		}
 	}
 	if hasCSV(rep, f) {
-		write("points.csv", func(w io.Writer) error { return archive.WritePoints(w, rep.Results) })
+		write("points.csv", func(w io.Writer) error { return archive.WritePoints(w, rep.Results, sheet.PointBands(rep)...) })
 	} else {
 		note(fmt.Sprintf("no points.csv: %s rows are more than a million; points/ has them, and --csv writes it all the same", grouped(int64(rep.Results.Len()))))
 	}

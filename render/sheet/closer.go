@@ -56,12 +56,14 @@ func (t *terminal) openNote() string {
 // closer shows what is worked out of a few designs: of all of them if nothing else was
 // computed, else of the design nearest to the study's challenger.
 func (t *terminal) closer() {
+	any := false
 	for _, d := range t.rep.Worked() {
 		a := d.Answer
 		own := t.digest.Base != nil && d.Design == t.digest.Base.Design
 		if t.digest.Ran && !own {
 			continue
 		}
+		any = true
 		t.b.WriteByte('\n')
 		head := "Closer look at " + d.Chosen
 		if held := t.rep.Design(d.Design); held != "" && !own {
@@ -81,6 +83,9 @@ func (t *terminal) closer() {
 		t.say("  parity      ", t.rep.Parity(d.Detail))
 		t.say("  same sound  ", t.rep.Match(&d.Sound))
 		t.say("  same power  ", t.rep.Match(&d.Power))
+	}
+	if text := t.rep.CloserDrawn(); any && text != "" {
+		t.say("  doubt       ", text)
 	}
 }
 

@@ -3,6 +3,7 @@ package sheet
 import (
 	"encoding/csv"
 	"io"
+	"math"
 	"strconv"
 	"strings"
 
@@ -10,6 +11,7 @@ import (
 	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
 )
 
 // Breakeven writes breakeven.csv: comma-separated values after RFC 4180, lines
@@ -19,7 +21,8 @@ import (
 // band, always, tie, unknown or excluded), the speeds, each break-even with the speeds
 // between which the margin leaves it, the slope there and whether it is well or
 // ill determined, the tie of the status tie, what is compared and what it costs at
-// break-even, at the upper end of a band, at the sensible and the best speed and at
+// break-even, at the upper end of a band, at the sensible and the best speed, with the
+// ends of its 95 % interval of the study's own design, for which that was drawn, and at
 // the reference, the searched speeds, the budget term by which the challenger loses
 // most, how sure that is if it was assessed (see doubtHeader), the keys of the
 // warnings at break-even, at the best speed and of the reference, and the reason. A tie that does not end within the searched speeds says
@@ -38,15 +41,26 @@ func Breakeven(w io.Writer, rep *render.Report) error {
 		header = append(header, rep.Study.Axes[i].Input.Column())
 	}
 	header = append(header, "status", column("breakeven_speed"), column("breakeven_upper_speed"),
-		column("sensible_speed"), column("best_speed"), "best_"+column("difference"), column("margin"))
+		column("sensible_speed"), column("best_speed"), "best_"+column("difference"))
+	sure := rep.Doubt != nil
+	ends := func(name string, q quantity.Quantity) {
+		if sure {
+			header = append(header, name+"_lo_"+q.Shown.Name, name+"_hi_"+q.Shown.Name)
+		}
+	}
+	speed, difference, metric := quantity.Must("fan_speed"), quantity.Must("difference"), rep.Metric().Quantity
+	ends("best_difference", difference)
+	header = append(header, column("margin"))
 	for _, end := range []string{"breakeven_", "upper_"} {
 		header = append(header, end+column("tie_from"), end+column("tie_to"), end+"tie_ends",
 			end+"default_"+column("tie_from"), end+"default_"+column("tie_to"), end+column("slope"), end+"determined")
 	}
 	header = append(header, column("tie_from"), column("tie_to"), "tie_ends")
 	for _, place := range []string{"breakeven_", "upper_", "sensible_", "best_", "reference_"} {
-		for _, o := range compared {
-			header = append(header, place+o.Column())
+		for i, o := range compared {
+			if header = append(header, place+o.Column()); i == 0 && place != "reference_" {
+				ends(place+o.Key, o.Quantity)
+			}
 		}
 	}
 	header = append(header, "searched_from_rpm", "searched_to_rpm", "limit_term", "limit_excess_K")
@@ -56,13 +70,24 @@ func Breakeven(w io.Writer, rep *render.Report) error {
 		return err
 	}
 
-	speed, difference := quantity.Must("fan_speed"), quantity.Must("difference")
 	for a := range rep.EachAnswer {
 		row := []string{strconv.Itoa(a.Design)}
 		for _, axis := range rep.DesignAxes() {
 			row = append(row, exact(rep.Study.Axes[axis].Input.Quantity, rep.DesignValue(a.Design, axis)))
 		}
 		places := placesOf(a)
+		drawn := func(p place, q quantity.Quantity, of func(*render.PlaceDoubt) doubt.Band) {
+			if !sure {
+				return
+			}
+			b := doubt.Band{Low: math.NaN(), High: math.NaN()}
+			if p.state != nil {
+				if d, ok := rep.DoubtAt(a, &render.Place{Speed: p.speed, State: p.state}); ok {
+					b = of(&d)
+				}
+			}
+			row = append(row, bandCells(q, b, 0, 2)...)
+		}
 		row = append(row, a.Status.String())
 		for _, p := range places[:4] {
 			if p.state == nil {
@@ -72,11 +97,13 @@ func Breakeven(w io.Writer, rep *render.Report) error {
 			row = append(row, exact(speed, p.speed))
 		}
 		answered := places[3].state != nil
+		best, margin := "", ""
 		if answered {
-			row = append(row, exact(difference, a.Best.Difference), exact(quantity.Must("margin"), a.Margin))
-		} else {
-			row = append(row, "", "")
+			best, margin = exact(difference, a.Best.Difference), exact(quantity.Must("margin"), a.Margin)
 		}
+		row = append(row, best)
+		drawn(places[3], difference, func(d *render.PlaceDoubt) doubt.Band { return d.Difference })
+		row = append(row, margin)
 		lower, upper := render.Ends(a)
 		row = append(append(row, tieCells(lower)...), tieCells(upper)...)
 		if a.Status == breakeven.Tie {
@@ -84,13 +111,16 @@ func Breakeven(w io.Writer, rep *render.Report) error {
 		} else {
 			row = append(row, "", "", "")
 		}
-		for _, p := range places {
-			for _, o := range compared {
+		for i, p := range places {
+			for j, o := range compared {
 				if p.state == nil {
 					row = append(row, "")
-					continue
+				} else {
+					row = append(row, exact(o.Quantity, o.Get(p.state)))
 				}
-				row = append(row, exact(o.Quantity, o.Get(p.state)))
+				if reference := len(places) - 1; j == 0 && i != reference { // the reference's is among how sure that is
+					drawn(p, metric, func(d *render.PlaceDoubt) doubt.Band { return d.Band })
+				}
 			}
 		}
 		row = append(row, exact(speed, a.From), exact(speed, a.To), text(a.Limit.Term))

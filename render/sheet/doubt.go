@@ -10,6 +10,7 @@ import (
 	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/sweep"
+	"finduel/sweep/breakeven"
 	"finduel/sweep/doubt"
 )
 
@@ -153,16 +154,15 @@ func doubtRow(rep *render.Report, design int) []string {
 		at++
 	}
 	for _, i := range intervals(rep) {
-		b := i.of(r)
-		for _, v := range []float64{b.Median, b.Low, b.High} {
-			put(exact(i.q, v))
+		for _, cell := range bandCells(i.q, i.of(r), 1, 0, 2) {
+			put(cell)
 		}
 	}
 	for _, s := range shares {
 		if v := s.of(r); math.IsNaN(v) {
 			put("")
 		} else {
-			put(strconv.FormatFloat(100*v, 'g', 6, 64))
+			put(strconv.FormatFloat(100*render.WorthShare(r, v), 'g', 6, 64))
 		}
 	}
 	put(exact(quantity.Must("fan_speed"), r.Speed))
@@ -171,16 +171,54 @@ func doubtRow(rep *render.Report, design int) []string {
 	return row
 }
 
-// bandJSON is a result with its 95 % interval; an open end is null.
+// bandCells returns ends of a band, counted as in render.Worth, for a table; an end that is
+// open, or was not drawn, is empty.
+func bandCells(q quantity.Quantity, b doubt.Band, ends ...int) []string {
+	var cells []string
+	for _, end := range ends {
+		if v := render.Worth(q, b, end); math.IsNaN(v) || math.IsInf(v, 0) {
+			cells = append(cells, "")
+		} else {
+			cells = append(cells, strconv.FormatFloat(v, 'f', -1, 64))
+		}
+	}
+	return cells
+}
+
+// bandJSON is a result with its 95 % interval, cut to the digits that are stable; an open
+// end is null.
 type bandJSON struct {
 	Median number `json:"median"`
 	Low    number `json:"lo"`
 	High   number `json:"hi"`
+	Stable number `json:"stable_to"` // the coarsest step that the three are cut to; null where nothing scatters
 }
 
 func bandOf(q quantity.Quantity, b doubt.Band) bandJSON {
-	shown := func(si float64) number { return number(q.Shown.Shown(si)) }
-	return bandJSON{shown(b.Median), shown(b.Low), shown(b.High)}
+	worth := func(end int) number { return number(render.Worth(q, b, end)) }
+	out := bandJSON{worth(1), worth(0), worth(2), number(math.NaN())}
+	if step := max(b.Steps[0], b.Steps[1], b.Steps[2]); step > 0 {
+		out.Stable = number(render.Step(q, step))
+	}
+	return out
+}
+
+// bandsAt returns how sure what is compared is at a place of an answer, by column name;
+// nil if that was not drawn.
+func bandsAt(rep *render.Report, a *breakeven.Answer, p place) map[string]bandJSON {
+	if p.state == nil {
+		return nil
+	}
+	d, ok := rep.DoubtAt(a, &render.Place{Speed: p.speed, State: p.state})
+	if !ok {
+		return nil
+	}
+	metric, difference := rep.Metric().Quantity, quantity.Must("difference")
+	out := map[string]bandJSON{metric.Column(): bandOf(metric, d.Band)}
+	if p.state != &a.Reference {
+		out[difference.Column()] = bandOf(difference, d.Difference)
+	}
+	return out
 }
 
 // sureJSON is how sure the answer for a design is.
@@ -211,7 +249,7 @@ func sureOf(rep *render.Report, design int) *sureJSON {
 		out.Bands[i.name+"_"+i.q.Shown.Name] = bandOf(i.q, i.of(r))
 	}
 	for _, s := range shares {
-		out.Probabilities[s.name] = number(s.of(r))
+		out.Probabilities[s.name] = number(render.WorthShare(r, s.of(r)))
 	}
 	return &out
 }
@@ -263,7 +301,8 @@ type shareJSON struct {
 }
 
 func shareOf(i doubt.Index) shareJSON {
-	return shareJSON{number(i.Value), number(i.Low), number(i.High)}
+	value, low, high := render.WorthIndex(i)
+	return shareJSON{number(value), number(low), number(high)}
 }
 
 type rankingJSON struct {
@@ -318,12 +357,12 @@ func doubtOf(rep *render.Report) *doubtJSON {
 		o.Indices = append(o.Indices, x)
 	}
 	r := &own.Ranking
-	o.Ranking = rankingJSON{Why: r.Why, Refused: r.Refused, Half: number(r.Half), Outside: r.Outside, Steps: []stepJSON{}}
+	o.Ranking = rankingJSON{Why: r.Why, Refused: r.Refused, Outside: r.Outside, Steps: []stepJSON{}}
 	if q, ok := quantity.Of(r.Of); ok {
-		width := func(si float64) number { return number(si * q.Shown.Over / q.Shown.Times) }
-		o.Ranking.Of, o.Ranking.Half = q.Column(), width(r.Half)
+		half := func(si float64) number { return number(render.WorthHalf(q, si)) }
+		o.Ranking.Of, o.Ranking.Half = q.Column(), half(r.Half)
 		for _, s := range r.Steps {
-			o.Ranking.Steps = append(o.Ranking.Steps, stepJSON{s.Action, width(s.Half), shareOf(s.Left)})
+			o.Ranking.Steps = append(o.Ranking.Steps, stepJSON{s.Action, half(s.Half), shareOf(s.Left)})
 		}
 	}
 	for _, p := range own.Curve {

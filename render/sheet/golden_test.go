@@ -185,6 +185,46 @@ func TestGridLeavesColumnsAway(t *testing.T) {
 	}
 }
 
+// How sure each break-even is stands below it in the map: its interval, or where there is no
+// room for that in how many draws there is one, before values of the second axis are left out.
+func TestGridSaysHowSure(t *testing.T) {
+	for width, want := range map[int][]string{
+		120: {"Below each its 95 % interval, and in how many of the draws there is one.", "4 200 to 8 000; all"},
+		62:  {"Below each in how many of the draws there is one.", "all all all"},
+		44:  {"4 × 1 of 4 × 3 values are shown", "4 200 to 8 000; all"},
+	} {
+		var b bytes.Buffer
+		if err := Terminal(&b, reports.SureOfMany(), width); err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Join(strings.Fields(b.String()), " ")
+		for _, w := range want {
+			if !strings.Contains(text, w) {
+				t.Errorf("%d characters wide there is no %q in\n%s", width, w, b.String())
+			}
+		}
+	}
+}
+
+// Where nothing was run, what the doubt is from is said too, with intervals, or why not.
+func TestSharesOnTheTerminal(t *testing.T) {
+	rep := reports.Sure()
+	rep.Results = &sweep.Results{Plan: rep.Results.Plan}
+	text := strings.Join(strings.Fields(written(t, renderers[0].write, rep)), " ")
+	for _, want := range []string{
+		"Where the doubt of the challenger minus reference is from: percent of its variance, with 95 % intervals first-order total source",
+		"core's air pressure drop: this core of large", "heat load (common)",
+		"Where the doubt of the break-even speed is from cannot be said: 12 of 30 720 draws have no such value (invented).",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in\n%s", want, text)
+		}
+	}
+	if run := strings.Join(strings.Fields(written(t, renderers[0].write, reports.Sure())), " "); strings.Contains(run, "percent of its variance") {
+		t.Error("a run lists the shares on the terminal, which the workbook has")
+	}
+}
+
 func readCSV(t *testing.T, text string) [][]string {
 	t.Helper()
 	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()

@@ -17,46 +17,86 @@ const rowsShown = 16
 // be shown, values spread evenly are.
 func (t *terminal) grid(down, across int) {
 	first, second := t.rep.Study.Axes[down], t.rep.Study.Axes[across]
-	cells := map[[2]int][2]string{}
+	type shown struct {
+		answer [2]string
+		sure   sure
+	}
+	cells := map[[2]int]shown{}
 	lines := thin(len(first.Values), rowsShown)
 	for _, design := range t.rep.HeldDesigns(down, across) {
 		if i := t.rep.DesignStep(design, down); slices.Contains(lines, i) {
 			if a, ok := t.rep.AnswerOf(design); ok {
-				cells[[2]int{i, t.rep.DesignStep(design, across)}] = cell(a)
+				cells[[2]int{i, t.rep.DesignStep(design, across)}] = shown{cell(a), t.sure(a)}
 			}
 		}
 	}
+	// The intervals go first where there is no room, then values of the second axis.
 	for most := min(len(second.Values), t.width); most > 0; most-- {
 		columns := thin(len(second.Values), most)
-		tab := table{heads: []string{first.Input.Title()}, left: 0}
-		for _, j := range columns {
-			tab.heads = append(tab.heads, given(second.Input.Key, second.Values[j]))
-		}
-		for _, i := range lines {
-			row, second := []string{render.Given(first.Input.Quantity, first.Values[i])}, []string{""}
+		for _, detail := range []int{intervals95, existence} {
+			tab := table{heads: []string{first.Input.Title()}, left: 0}
 			for _, j := range columns {
-				row = append(row, cells[[2]int{i, j}][0])
-				second = append(second, cells[[2]int{i, j}][1])
+				tab.heads = append(tab.heads, given(second.Input.Key, second.Values[j]))
 			}
-			tab.rows = append(tab.rows, row)
-			if strings.Join(second, "") != "" {
-				tab.rows = append(tab.rows, second)
+			drawn := false
+			for _, i := range lines {
+				rows := [3][]string{{render.Given(first.Input.Quantity, first.Values[i])}, {""}, {""}}
+				for _, j := range columns {
+					c := cells[[2]int{i, j}]
+					drawn = drawn || c.sure.exists != ""
+					rows[0], rows[1], rows[2] = append(rows[0], c.answer[0]), append(rows[1], c.answer[1]), append(rows[2], c.sure.within(detail))
+				}
+				for k, row := range rows {
+					if k == 0 || strings.Join(row, "") != "" {
+						tab.rows = append(tab.rows, row)
+					}
+				}
 			}
+			if (most > 1 || detail == intervals95) && tab.fits(t.width, 0) < len(tab.heads) {
+				continue
+			}
+			text := "Break-even speed, rpm (±: as far as " + t.margin() + " moves it), over " + first.Input.Label + " (down) and " + second.Input.Label + " (across)"
+			if held := t.held(down, across); held != "" {
+				text += ", with " + held
+			}
+			if len(lines) < len(first.Values) || most < len(second.Values) {
+				text += fmt.Sprintf("; %d × %d of %d × %d values are shown", len(lines), most, len(first.Values), len(second.Values))
+			}
+			text += "."
+			switch {
+			case drawn && detail == intervals95:
+				text += " Below each its 95 % interval, and in how many of the draws there is one."
+			case drawn:
+				text += " Below each in how many of the draws there is one."
+			}
+			t.say("", text+tab.plusNote())
+			tab.write(&t.b, len(tab.heads))
+			return
 		}
-		if most > 1 && tab.fits(t.width, 0) < len(tab.heads) {
-			continue
-		}
-		text := "Break-even speed, rpm (±: as far as " + t.margin() + " moves it), over " + first.Input.Label + " (down) and " + second.Input.Label + " (across)"
-		if held := t.held(down, across); held != "" {
-			text += ", with " + held
-		}
-		if len(lines) < len(first.Values) || most < len(second.Values) {
-			text += fmt.Sprintf("; %d × %d of %d × %d values are shown", len(lines), most, len(first.Values), len(second.Values))
-		}
-		t.say("", text+"."+tab.plusNote())
-		tab.write(&t.b, len(tab.heads))
-		return
 	}
+}
+
+// How much of how sure an answer is a map shows.
+const (
+	intervals95 = iota
+	existence
+)
+
+// sure is how sure the break-even of a design is, in short; empty if it was not drawn.
+type sure struct{ interval, exists string }
+
+func (t *terminal) sure(a *breakeven.Answer) sure {
+	interval, exists, _ := t.rep.Surely(a)
+	return sure{interval, exists}
+}
+
+// within says how sure a break-even is in the cell of a map: "4 200 to 10 000; 99 %", or
+// its end alone; empty if it was not drawn.
+func (s sure) within(detail int) string {
+	if s.interval == "" || detail == existence || s.interval == "never" || s.interval == "lowest speed" {
+		return s.exists
+	}
+	return s.interval + "; " + s.exists
 }
 
 // plusNote explains the + behind a ± of a table, if there is one.

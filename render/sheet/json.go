@@ -166,6 +166,8 @@ type answerJSON struct {
 type stateJSON struct {
 	Outputs  numbers  `json:"outputs"`
 	Warnings []string `json:"warnings"` // keys
+
+	Bands map[string]bandJSON `json:"intervals_95_percent,omitempty"` // by column name; left out where nothing was drawn
 }
 
 func stateOf(s *model.State, outputs []model.Output) *stateJSON {
@@ -201,7 +203,9 @@ func answerOf(rep *render.Report, a *breakeven.Answer, outputs []model.Output) a
 	}
 	for i := range a.Crossings {
 		out.Crossings = append(out.Crossings, *rpm(a.Crossings[i].Speed))
-		out.At = append(out.At, crossingOf(&a.Crossings[i], outputs))
+		at := crossingOf(&a.Crossings[i], outputs)
+		at.State.Bands = bandsAt(rep, a, place{a.Crossings[i].Speed, &a.Crossings[i].State})
+		out.At = append(out.At, at)
 	}
 	if a.Status == breakeven.Tie {
 		tie := tieOf(a.Tie)
@@ -222,8 +226,11 @@ func answerOf(rep *render.Report, a *breakeven.Answer, outputs []model.Output) a
 		excess := number(a.Limit.Excess)
 		out.LimitTerm, out.LimitExcess = a.Limit.Term, &excess
 	}
-	out.AtBreakeven, out.AtUpper = stateOf(places[0].state, outputs), stateOf(places[1].state, outputs)
-	out.AtSensible, out.AtBest, out.AtReference = stateOf(places[2].state, outputs), stateOf(places[3].state, outputs), stateOf(places[4].state, outputs)
+	for i, to := range []**stateJSON{&out.AtBreakeven, &out.AtUpper, &out.AtSensible, &out.AtBest, &out.AtReference} {
+		if *to = stateOf(places[i].state, outputs); *to != nil {
+			(*to).Bands = bandsAt(rep, a, places[i])
+		}
+	}
 	return out
 }
 

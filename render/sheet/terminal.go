@@ -5,6 +5,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"finduel/model"
 	"finduel/model/coolant"
@@ -188,7 +189,7 @@ func (t *terminal) base() {
 			}
 		}
 	}
-	t.say("", text+" Sound is at the listener; the times a day are for the operator at the operator's distance, in the EU to the upper action value"+t.loudNote()+". Margin to stall: share of free-air flow left until stall begins."+t.openNote())
+	t.say("", text+" Sound is at the listener; the times a day are for the operator at the operator's distance, in the EU to the upper action value"+t.loudNote()+". Margin to stall: share of free-air flow left until stall begins."+t.openNote()+t.drawnNote())
 	if text := render.Thrift(a); text != "" {
 		t.say("", "Sensible speed: "+text)
 	}
@@ -223,6 +224,43 @@ func (t *terminal) sureness(design int) {
 			t.say(fmt.Sprintf("  %d  ", i+1), text)
 		}
 	}
+	if s.First != nil && !t.digest.Ran {
+		for _, x := range t.rep.Shares() {
+			t.shares(&x)
+		}
+	}
+}
+
+// mostShares is how many sources are named of a result.
+const mostShares = 6
+
+// shares says which sources the variance of a result is from, or why that cannot be said.
+func (t *terminal) shares(s *render.Shares) {
+	of := s.Quantity.Label
+	if s.Refused != "" {
+		t.say("", "Where the doubt of the "+of+" is from cannot be said: "+s.Refused)
+		return
+	}
+	shown := min(len(s.Rows), mostShares)
+	t.say("", "Where the doubt of the "+of+" is from: percent of its variance, with 95 % intervals")
+	var widths [2]int
+	rows := [][3]string{{"first-order", "total", "source"}}
+	for _, row := range s.Rows[:shown] {
+		rows = append(rows, [3]string{render.IndexPercent(row.First), render.IndexPercent(row.Total), row.Label})
+	}
+	for _, row := range rows {
+		for i := range widths {
+			widths[i] = max(widths[i], utf8.RuneCountInString(row[i]))
+		}
+	}
+	for _, row := range rows { // what a source is called may take lines of its own
+		t.say(fmt.Sprintf("  %*s  %*s  ", widths[0], row[0], widths[1], row[1]), row[2])
+	}
+	text := "First-order: goes on average if the source alone were known. Total: stays if all but it were known."
+	if shown < len(s.Rows) {
+		text += fmt.Sprintf(" The other %d have %s or less in all each.", len(s.Rows)-shown, render.IndexPercent(s.Rows[shown].Total))
+	}
+	t.say("", text)
 }
 
 // compare writes the base design at its remarkable speeds beside the reference.
@@ -235,8 +273,20 @@ func (t *terminal) compare(a *breakeven.Answer) {
 		speeds = append(speeds, render.Number(quantity.Must("fan_speed"), p.Speed))
 	}
 	tab.rows = append(tab.rows, speeds)
+	t.speedBands(&tab, places, a)
 	t.ties(&tab, places, a)
 	for i, o := range t.rep.Compared() {
+		switch o.Key {
+		case "sound_doubt_low":
+			continue
+		case "sound_doubt_high":
+			doubts := []string{"its doubt, dB"}
+			for _, p := range places {
+				doubts = append(doubts, render.SoundDoubt(p.State))
+			}
+			tab.rows = append(tab.rows, doubts)
+			continue
+		}
 		row := []string{brief(o)}
 		for _, p := range places {
 			row = append(row, render.Number(o.Quantity, o.Get(p.State)))
@@ -246,13 +296,6 @@ func (t *terminal) compare(a *breakeven.Answer) {
 			t.bands(&tab, places, a)
 		}
 		t.loudEnd(&tab, places, o)
-		if o.Key == "sound" {
-			doubts := []string{"its doubt, dB"}
-			for _, p := range places {
-				doubts = append(doubts, render.SoundDoubt(p.State))
-			}
-			tab.rows = append(tab.rows, doubts)
-		}
 	}
 	warned := []string{"warnings below"}
 	for _, p := range places {
@@ -288,6 +331,32 @@ func (t *terminal) loudNote() string {
 		return ""
 	}
 	return "; " + render.LoudEnd + ": at the highest level within its doubt"
+}
+
+// speedBands adds the 95 % interval of the break-even speeds, where it is known.
+func (t *terminal) speedBands(tab *table, places []render.Place, a *breakeven.Answer) {
+	low, high := []string{"95 % from"}, []string{"to"}
+	known := false
+	for i := range places {
+		b, q, ok := t.rep.SpeedDoubt(a, &places[i])
+		if !ok {
+			low, high = append(low, ""), append(high, "")
+			continue
+		}
+		known = true
+		low, high = append(low, render.EndBriefly(q, b, 0)), append(high, render.EndBriefly(q, b, 2))
+	}
+	if known {
+		tab.rows = append(tab.rows, low, high)
+	}
+}
+
+// drawnNote says of what there are intervals, if there are any.
+func (t *terminal) drawnNote() string {
+	if text := t.rep.OnlyDrawn(); text != "" {
+		return " " + text
+	}
+	return ""
 }
 
 // bands adds the 95 % interval of what is compared, where it is known, and the share of
@@ -387,13 +456,13 @@ func (t *terminal) extremes() {
 	d := &t.digest
 	if d.Lowest != nil {
 		low, _ := render.Ends(d.Lowest)
-		t.say("  lowest break-even   ", render.Moved(low)+" with "+t.rep.Design(d.Lowest.Design))
+		t.say("  lowest break-even   ", render.Moved(low)+t.rep.Between(d.Lowest)+" with "+t.rep.Design(d.Lowest.Design))
 		high, _ := render.Ends(d.Highest)
-		t.say("  highest break-even  ", render.Moved(high)+" with "+t.rep.Design(d.Highest.Design))
+		t.say("  highest break-even  ", render.Moved(high)+t.rep.Between(d.Highest)+" with "+t.rep.Design(d.Highest.Design))
 	}
 	if a := d.Cheap.Sound; a != nil {
 		c, _ := render.Ends(a)
-		t.say("  quietest            ", render.Computed("sound", c.State.Sound)+" at its break-even with "+t.rep.Design(a.Design))
+		t.say("  quietest            ", render.Computed("sound", c.State.Sound)+" ("+render.SoundDoubt(&c.State)+" dB) at its break-even with "+t.rep.Design(a.Design))
 	}
 	if a := d.Cheap.Power; a != nil {
 		c, _ := render.Ends(a)
@@ -408,7 +477,7 @@ func (t *terminal) extremes() {
 			difference = -difference
 		}
 		t.say("  best of all         ", render.Computed("difference", difference)+word+
-			render.Computed("fan_speed", d.Coolest.Best.Speed)+" with "+t.rep.Design(d.Coolest.Design))
+			render.Computed("fan_speed", d.Coolest.Best.Speed)+t.rep.BestBetween(d.Coolest)+" with "+t.rep.Design(d.Coolest.Design))
 	}
 }
 
@@ -421,8 +490,8 @@ func (t *terminal) list(most int) {
 		tab.heads = append(tab.heads, t.rep.Study.Axes[i].Input.Title())
 	}
 	sound, power := quantity.Must("sound"), quantity.Must("fan_power")
-	tab.heads = append(tab.heads, "answer", "break-even, rpm", "up to, rpm", "tie, rpm", "best speed, rpm",
-		"best minus reference, K", "sound at break-even, dBA", "fan power there, W")
+	tab.heads = append(tab.heads, "answer", "break-even, rpm", "up to, rpm", "tie, rpm", "95 %, rpm", "exists",
+		"best speed, rpm", "best minus reference, K", "sound at break-even, dBA", "fan power there, W")
 	for _, design := range thin(t.rep.CountAnswers(), most) {
 		a, ok := t.rep.AnswerOf(design)
 		if !ok {
@@ -432,14 +501,15 @@ func (t *terminal) list(most int) {
 		for _, i := range axes {
 			row = append(row, render.Given(t.rep.Study.Axes[i].Input.Quantity, t.rep.DesignValue(a.Design, i)))
 		}
-		row = append(row, a.Status.String(), "", "", "", "", "", "", "")
+		row = append(row, a.Status.String(), "", "", "", "", "", "", "", "", "")
 		last := row[len(axes)+1:]
+		last[3], last[4], _ = t.rep.Surely(a)
 		if render.Answered(a) {
 			speed := quantity.Must("fan_speed")
 			lower, upper := render.Ends(a)
 			if lower != nil {
 				last[0] = render.PlusMinus(lower)
-				last[5], last[6] = render.Number(sound, lower.State.Sound), render.Number(power, lower.State.FanPower)
+				last[7], last[8] = render.Number(sound, lower.State.Sound), render.Number(power, lower.State.FanPower)
 			}
 			if upper != nil {
 				last[1] = render.PlusMinus(upper)
@@ -447,17 +517,27 @@ func (t *terminal) list(most int) {
 			if a.Status == breakeven.Tie {
 				last[0], last[1], last[2] = "", "", a.Tie.String()
 			}
-			last[3] = render.Number(speed, a.Best.Speed)
-			last[4] = render.Number(quantity.Must("difference"), a.Best.Difference)
+			last[5] = render.Number(speed, a.Best.Speed)
+			last[6] = render.Number(quantity.Must("difference"), a.Best.Difference)
 		}
 		tab.rows = append(tab.rows, row)
 	}
 	tab.dropEmpty(len(axes) + 1)
-	tab.write(&t.b, tab.fits(t.width, len(axes)+1))
+	columns := tab.fits(t.width, len(axes)+1)
+	tab.write(&t.b, columns)
+	switch shown := tab.heads[:columns]; {
+	case slices.Contains(shown, "exists"):
+		t.say("", "95 %, exists: the interval of the break-even speed, and in how many of the draws there is one. "+asGiven)
+	case slices.Contains(shown, "95 %, rpm"):
+		t.say("", "95 %: the interval of the break-even speed. "+asGiven)
+	}
 	if note := tab.plusNote(); note != "" {
 		t.say("", strings.TrimSpace(note))
 	}
 }
+
+// asGiven says of which numbers of a list of designs there is no interval.
+const asGiven = "All else is as computed from the numbers as given; sound is in doubt as above."
 
 // warnings lists the warnings that occur.
 func (t *terminal) warnings() {

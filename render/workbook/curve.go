@@ -11,14 +11,16 @@ import (
 	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/sweep"
+	"finduel/sweep/breakeven"
 	"finduel/sweep/doubt"
 )
 
 // curve is the base design over fan speed, and what is marked on it.
 type curve struct {
 	rep   *render.Report
-	rows  []*sweep.Row // rising in speed
-	level float64      // of the reference, SI
+	base  *breakeven.Answer // nil if there is none
+	rows  []*sweep.Row      // rising in speed
+	level float64           // of the reference, SI
 	marks []mark
 	drawn bool // whether there is anything to draw
 
@@ -34,6 +36,8 @@ type mark struct {
 	shape string  // of its marker (ECMA-376 part 1, 21.2.3.27)
 	side  string  // where its label stands (ECMA-376 part 1, 21.2.3.10)
 	shift float64 // how far to the right of there, as a share of the chart's width
+
+	place render.Place // for how sure it is
 }
 
 // axis is the range and the step of an axis of the chart.
@@ -46,6 +50,7 @@ func newCurve(rep *render.Report) *curve {
 	if base == nil {
 		return c
 	}
+	c.base = base
 	for _, k := range rep.Line(base.Design) {
 		if row, ok := rep.Results.Row(k); ok {
 			c.rows = append(c.rows, row)
@@ -61,20 +66,20 @@ func newCurve(rep *render.Report) *curve {
 	c.level = metric(&base.Reference)
 	lower, upper := render.Ends(base)
 	if lower != nil {
-		c.mark("break-even at "+render.PlusMinus(lower)+" rpm", lower.Speed, metric(&lower.State), "diamond", "t", 0.07)
+		c.mark("break-even at "+render.PlusMinus(lower)+" rpm", render.Place{Speed: lower.Speed, State: &lower.State, Crossing: lower}, "diamond", "t", 0.07)
 	}
 	if upper != nil {
-		c.mark("upper end at "+render.PlusMinus(upper)+" rpm", upper.Speed, metric(&upper.State), "square", "t", -0.07)
+		c.mark("upper end at "+render.PlusMinus(upper)+" rpm", render.Place{Speed: upper.Speed, State: &upper.State, Crossing: upper}, "square", "t", -0.07)
 	}
-	c.mark("best at "+render.Computed("fan_speed", base.Best.Speed), base.Best.Speed, metric(&base.Best.State), "triangle", "b", 0)
+	c.mark("best at "+render.Computed("fan_speed", base.Best.Speed), render.Place{Speed: base.Best.Speed, State: &base.Best.State}, "triangle", "b", 0)
 	c.scale()
 	return c
 }
 
 // mark adds a mark by its label. The label is shifted away from the curve,
 // which falls towards a break-even and rises from the upper end of a band.
-func (c *curve) mark(name string, speed, value float64, shape, side string, shift float64) {
-	c.marks = append(c.marks, mark{name, speed, value, shape, side, shift})
+func (c *curve) mark(name string, at render.Place, shape, side string, shift float64) {
+	c.marks = append(c.marks, mark{name, at.Speed, c.rep.Results.Plan.Metric()(at.State), shape, side, shift, at})
 }
 
 // scale chooses the axes. Near the low end of the speeds the curve may rise to
@@ -144,7 +149,7 @@ func (c *curve) heads() (challenger, reference string) {
 
 // curve writes the sheet of the base design over fan speed.
 func (b *book) curve(c *curve) error {
-	p := &page{name: sheetCurve, widths: []float64{12, 17, 17, 15, 14, 15, 13, 10, 4, 26, 12, 15, 4, 12, 12, 12, 12, 12, 12, 10, 12}}
+	p := &page{name: sheetCurve, widths: []float64{12, 17, 17, 15, 14, 15, 13, 10, 4, 26, 12, 15, 12, 12, 12, 12, 4, 12, 12, 12, 12, 12, 12, 10, 12}}
 	p.add(cell{"The base design over fan speed, and its reference: what the chart on the summary is drawn from.", look{quiet: true}})
 	challenger, reference := c.heads()
 	metric, speed, difference := c.rep.Metric(), quantity.Must("fan_speed"), quantity.Must("difference")
@@ -159,7 +164,8 @@ func (b *book) curve(c *curve) error {
 	cells = append(cells, cell{"status", look{bold: true, filled: true, wrapped: true, indent: true}}, cell{}, cell{"mark", lookHead}, cell{speed.Title(), head}, cell{metric.Title(), head})
 	sure := c.rep.Doubt != nil && c.rep.Doubt.Own != nil
 	if sure {
-		cells = append(cells, cell{}, cell{text(c.rep.Challenger().Name) + ", 95 % from" + unit(metric.Quantity), head}, cell{"to" + unit(metric.Quantity), head},
+		cells = append(cells, cell{speed.Label + ", 95 % from" + unit(speed), head}, cell{"to" + unit(speed), head},
+			cell{metric.Label + ", 95 % from" + unit(metric.Quantity), head}, cell{"to" + unit(metric.Quantity), head}, cell{}, cell{text(c.rep.Challenger().Name) + ", 95 % from" + unit(metric.Quantity), head}, cell{"to" + unit(metric.Quantity), head},
 			cell{text(c.rep.Reference().Name) + ", 95 % from" + unit(metric.Quantity), head}, cell{"to" + unit(metric.Quantity), head},
 			cell{difference.Label + ", 95 % from" + unit(difference), head}, cell{"to" + unit(difference), head},
 			cell{"draws", head}, cell{"draws without a value", head})
@@ -189,16 +195,22 @@ func (b *book) curve(c *curve) error {
 				if at, ok := own.At(c.rep.Speed(r.Point)); ok {
 					for j, b := range []doubt.Band{at.Challenger, own.Result.Reference, at.Difference} {
 						q := []quantity.Quantity{metric.Quantity, metric.Quantity, difference}[j]
-						cells[13+2*j], cells[14+2*j] = bandCell(q, b, 0), bandCell(q, b, 2)
+						cells[17+2*j], cells[18+2*j] = bandCell(q, b, 0), bandCell(q, b, 2)
 					}
 					count := look{format: "0"}
-					cells[19], cells[20] = cell{at.Draws, count}, cell{at.NoValue, count}
+					cells[23], cells[24] = cell{at.Draws, count}, cell{at.NoValue, count}
 				}
 			}
 		}
 		if i < len(c.marks) {
 			m := c.marks[i]
 			cells[9], cells[10], cells[11] = cell{m.name, look{}}, number(speed, m.speed), number(metric.Quantity, m.value)
+			if b, q, ok := c.rep.SpeedDoubt(c.base, &m.place); ok {
+				cells[12], cells[13] = bandCell(q, b, 0), bandCell(q, b, 2)
+			}
+			if d, ok := c.rep.DoubtAt(c.base, &m.place); ok {
+				cells[14], cells[15] = bandCell(metric.Quantity, d.Band, 0), bandCell(metric.Quantity, d.Band, 2)
+			}
 		}
 		p.add(cells...)
 	}

@@ -8,6 +8,7 @@ import (
 	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
 )
 
 // designs writes the sheet with one row a design, of the first of them if they are
@@ -30,12 +31,20 @@ func (b *book) designs(rep *render.Report, most int) error {
 	t.columns = append(t.columns, textColumn("status", 10))
 	speed, slope := quantity.Must("fan_speed"), quantity.Must("slope")
 	margin := fmt.Sprintf("%g K", breakeven.Margin(rep.Study))
+	drawn := rep.Doubt != nil
+	ends := func(label string, q quantity.Quantity) { // those of the 95 % interval
+		if drawn {
+			t.columns = append(t.columns, bandColumns(label, q)...)
+		}
+	}
 	for _, key := range []string{"breakeven_speed", "breakeven_upper_speed"} {
 		q, end := quantity.Must(key), ""
 		if key == "breakeven_upper_speed" {
 			end = "upper end "
 		}
-		t.columns = append(t.columns, numberColumn(q.Title(), q),
+		t.columns = append(t.columns, numberColumn(q.Title(), q))
+		ends(q.Label, q)
+		t.columns = append(t.columns,
 			numberColumn(end+"within "+margin+": from"+unit(speed), speed), numberColumn(end+"within "+margin+": to"+unit(speed), speed),
 			numberColumn(end+"slope"+unit(slope), slope), textColumn(end+"determined", 14))
 	}
@@ -47,10 +56,13 @@ func (b *book) designs(rep *render.Report, most int) error {
 	at := func(where string, o model.Output) {
 		t.columns = append(t.columns, numberColumn(o.Label+" "+where+unit(o.Quantity), o.Quantity))
 	}
-	at("at break-even", metric)
-	at("at best speed", metric)
-	at("of the reference", metric)
-	t.columns = append(t.columns, numberColumn("best speed: challenger minus reference"+unit(difference), difference))
+	for _, where := range []string{"at break-even", "at best speed", "of the reference"} {
+		at(where, metric)
+		ends(metric.Label+" "+where, metric.Quantity)
+	}
+	const best = "best speed: challenger minus reference"
+	t.columns = append(t.columns, numberColumn(best+unit(difference), difference))
+	ends(best, difference)
 	for _, o := range compared[1:] {
 		at("at break-even", o)
 	}
@@ -80,7 +92,8 @@ func (b *book) designs(rep *render.Report, most int) error {
 		}
 		put(a.Status.String())
 		into[len(into)-1] = text(a.Reason)
-		if r, ok := rep.Doubt.Of(a.Design); ok {
+		r, assessed := rep.Doubt.Of(a.Design)
+		if assessed {
 			for j, c := range sure {
 				into[len(into)-1-len(sure)+j] = c.of(r)
 			}
@@ -100,12 +113,37 @@ func (b *book) designs(rep *render.Report, most int) error {
 				put(nil)
 			}
 		}
-		for _, c := range []*breakeven.Crossing{lower, upper} {
+		putEnds := func(q quantity.Quantity, b doubt.Band, has bool) {
+			if !drawn {
+				return
+			}
+			for _, end := range []int{0, 2} {
+				if has {
+					put(bandCell(q, b, end).value)
+				} else {
+					put(nil)
+				}
+			}
+		}
+		for _, end := range []struct {
+			c  *breakeven.Crossing
+			q  quantity.Quantity
+			of func(*doubt.Result) doubt.Band
+		}{
+			{lower, quantity.Must("breakeven_speed"), func(r *doubt.Result) doubt.Band { return r.Breakeven }},
+			{upper, quantity.Must("breakeven_upper_speed"), func(r *doubt.Result) doubt.Band { return r.Upper }},
+		} {
+			c := end.c
+			putIf(c != nil, speed, speedOf(c))
+			band := doubt.Band{}
+			if assessed {
+				band = end.of(r)
+			}
+			putEnds(end.q, band, assessed)
 			if c == nil {
-				at += 5
+				at += 4
 				continue
 			}
-			put(shown(speed, c.Speed))
 			put(shown(speed, c.Tie.Low))
 			put(shown(speed, c.Tie.High))
 			put(shown(slope, c.Slope))
@@ -116,10 +154,23 @@ func (b *book) designs(rep *render.Report, most int) error {
 		putIf(tie, speed, a.Tie.High)
 		put(shown(speed, a.Sensible.Speed))
 		put(shown(speed, a.Best.Speed))
-		putIf(equal != nil, metric.Quantity, get(metric, equal))
-		put(shown(metric.Quantity, metric.Get(&a.Best.State)))
-		put(shown(metric.Quantity, metric.Get(&a.Reference)))
+		atBest := render.PlaceDoubt{}
+		for _, p := range []struct {
+			speed float64
+			state *model.State
+		}{{speedOf(lower), equal}, {a.Best.Speed, &a.Best.State}, {0, &a.Reference}} {
+			putIf(p.state != nil, metric.Quantity, get(metric, p.state))
+			d, ok := render.PlaceDoubt{}, false
+			if p.state != nil {
+				d, ok = rep.DoubtAt(a, &render.Place{Speed: p.speed, State: p.state})
+			}
+			putEnds(metric.Quantity, d.Band, ok)
+			if p.state == &a.Best.State {
+				atBest = d
+			}
+		}
 		put(shown(difference, a.Best.Difference))
+		putEnds(difference, atBest.Difference, atBest.Draws > 0)
 		for _, o := range compared[1:] {
 			putIf(equal != nil, o.Quantity, get(o, equal))
 		}
@@ -130,6 +181,14 @@ func (b *book) designs(rep *render.Report, most int) error {
 		}
 	}
 	return b.writeTable(&t)
+}
+
+// speedOf returns the speed of a crossing that may be nil.
+func speedOf(c *breakeven.Crossing) float64 {
+	if c == nil {
+		return 0
+	}
+	return c.Speed
 }
 
 // get returns an output of a state that may be nil.

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"math"
+	"strings"
 
 	"finduel/model/quantity"
 	"finduel/render"
@@ -55,30 +56,33 @@ func (p *page) bands(s render.Sureness) {
 	}
 }
 
-// bandCell is low end, median or high end of a band, counted from 0; what an open end
-// stands for is written out.
+// bandCell is low end, median or high end of a band, counted from 0, cut to the digits that
+// are stable; what an open end stands for is written out.
 func bandCell(q quantity.Quantity, b doubt.Band, end int) cell {
-	v, ok := worth(b, end)
-	switch {
+	switch v := render.Worth(q, b, end); {
 	case math.IsNaN(v):
 		return cell{nil, look{}}
-	case !ok || b.Undecided[end]:
+	case math.IsInf(v, 0) || b.Undecided[end]:
 		return cell{render.End(q, b, end), look{right: true}}
+	default:
+		if step := render.Width(q, b.Steps[end]); step > 0 {
+			return cell{v, look{format: decimals(step)}}
+		}
+		return number(q, q.Shown.SI(v))
 	}
-	return number(q, v)
 }
 
-// worth returns an end of a band rounded to what it is worth printing, and false if it is
-// not finite.
-func worth(b doubt.Band, end int) (float64, bool) {
-	v, step := []float64{b.Low, b.Median, b.High}[end], b.Steps[end]
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return v, false
+// decimals is the number format that has no digit behind a step; that of whole numbers if
+// there is none.
+func decimals(step float64) string {
+	n := 0
+	if step > 0 {
+		n = max(0, int(math.Ceil(-math.Log10(step)-1e-9)))
 	}
-	if step > 0 && !math.IsInf(step, 0) {
-		v = math.Round(v/step) * step
+	if n == 0 {
+		return "0"
 	}
-	return v, true
+	return "0." + strings.Repeat("0", n)
 }
 
 // ranking writes what to measure first, the most useful first.
@@ -96,52 +100,44 @@ func (p *page) ranking(r *doubt.Ranking) {
 	p.add(cell{"", lookHead}, cell{"then about", lookHeadR}, cell{"share left", lookHeadR}, cell{"from", lookHeadR}, cell{"to", lookHeadR})
 	share := look{format: "0 %", right: true}
 	for _, s := range r.Steps {
-		row := p.add(cell{text(s.Action), lookText}, number(q, s.Half),
-			cell{s.Left.Value, share}, cell{s.Left.Low, share}, cell{s.Left.High, share})
+		value, low, high := render.WorthIndex(s.Left)
+		half := render.WorthHalf(q, s.Half)
+		row := p.add(cell{text(s.Action), lookText}, cell{half, look{format: decimals(half / 10)}},
+			cell{value, share}, cell{low, share}, cell{high, share})
 		p.grow(row, 1, p.widths[0])
 	}
 }
 
-// sources writes what was drawn, with its indices.
+// sources writes which sources the variance is from, or why that cannot be said, and what was
+// drawn.
 func (p *page) sources(rep *render.Report) {
-	p.section("What is in doubt, and its share of the variance")
-	var of []doubt.Sensitivity
-	if own := rep.Doubt.Own; own != nil {
-		of = own.Indices
-	}
-	for _, s := range of {
+	for i, s := range rep.Shares() {
+		p.section("Where the doubt of the " + s.Quantity.Label + " is from: shares of its variance")
 		if s.Refused != "" {
-			q := quantity.Must(s.Of)
-			p.paragraph("No shares of the variance of the "+q.Label+": "+render.Sentence(s.Refused), lookStrong)
+			p.paragraph("cannot be said: "+s.Refused, lookStrong)
+			continue
+		}
+		if i == 0 {
+			p.paragraph("First-order: what goes on average if the source alone were known. Total: what stays if all but it were known. Each with its 95 % interval; a share below zero says no more than that it is small.", lookQuiet)
+		}
+		p.add(cell{"source", lookHead}, cell{"first-order", lookHeadR}, cell{"from", lookHeadR}, cell{"to", lookHeadR},
+			cell{"total", lookHeadR}, cell{"from", lookHeadR}, cell{"to", lookHeadR})
+		for _, r := range s.Rows {
+			row := []cell{{text(r.Label), lookText}}
+			for _, x := range []doubt.Index{r.First, r.Total} {
+				value, low, high := render.WorthIndex(x)
+				share := look{format: decimals(x.Step()), right: true}
+				row = append(row, cell{value, share}, cell{low, share}, cell{high, share})
+			}
+			p.grow(p.add(row...), 1, p.widths[0])
 		}
 	}
-	p.paragraph("First: what goes on average if the source alone were known. Total: what stays if all but it were known. Both of the difference, with their 95 % intervals; a share below zero says no more than that it is small.", lookQuiet)
-	p.add(cell{"source", lookHead}, cell{"first", lookHeadR}, cell{"from", lookHeadR}, cell{"to", lookHeadR},
-		cell{"total", lookHeadR}, cell{"from", lookHeadR}, cell{"to", lookHeadR}, cell{"limit, and where it is from", lookHead})
-	share := look{format: "0.000", right: true}
-	for j, s := range rep.Doubt.Sources {
-		label := s.Label
-		switch s.Of {
-		case doubt.Both:
-			label += " (common)"
-		case doubt.Challenger:
-			label += " of " + rep.Challenger().Name
-		case doubt.Reference:
-			label += " of " + rep.Reference().Name
-		}
-		row := []cell{{text(label), lookText}}
-		for range 6 {
-			row = append(row, cell{nil, share})
-		}
-		if len(of) > 0 && of[0].Indices.First != nil {
-			first, total := of[0].Indices.First[j], of[0].Indices.Total[j]
-			for i, v := range []float64{first.Value, first.Low, first.High, total.Value, total.Low, total.High} {
-				row[1+i].value = v
-			}
-		}
-		n := p.add(append(row, cell{text(s.Limit + ": " + s.Why), lookText})...)
-		p.grow(n, 1, p.widths[0])
-		p.grow(n, 8, p.widths[7])
+	p.section("What was drawn")
+	p.add(cell{"source", lookHead}, cell{"limit, and where it is from", lookHead}, cell{nil, lookHead}, cell{nil, lookHead}, cell{nil, lookHead}, cell{nil, lookHead}, cell{nil, lookHead}, cell{nil, lookHead})
+	for _, s := range rep.Doubt.Sources {
+		row := p.add(cell{text(rep.SourceLabel(&s)), lookText}, cell{text(s.Limit + ": " + s.Why), lookText})
+		p.span(row, 2, len(p.widths))
+		p.grow(row, 1, p.widths[0])
 	}
 }
 
@@ -164,34 +160,38 @@ func (p *page) sureness(rep *render.Report, d *render.Digest) {
 	}
 }
 
+// bandColumns are those of the two ends of a 95 % interval.
+func bandColumns(label string, q quantity.Quantity) []column {
+	return []column{bandColumn(label + ", 95 % from" + unit(q)), bandColumn(label + ", 95 % to" + unit(q))}
+}
+
+// bandColumn is a column of ends of bands: each has its own digits.
+func bandColumn(head string) column {
+	return column{head: head, look: look{right: true, indent: true}, width: 16}
+}
+
 // sureColumn is a column of the table of designs that says how sure an answer is.
 type sureColumn struct {
 	column
 	of func(*doubt.Result) any
 }
 
-// sureColumns lists them; none if nothing was assessed.
+// sureColumns lists those that stand behind the others; none if nothing was assessed.
 func sureColumns(rep *render.Report) []sureColumn {
 	if rep.Doubt == nil {
 		return nil
 	}
 	var list []sureColumn
-	end := func(head string, q quantity.Quantity, of func(*doubt.Result) doubt.Band, end int) {
-		list = append(list, sureColumn{numberColumn(head+unit(q), q), func(r *doubt.Result) any {
-			return bandCell(q, of(r), end).value
-		}})
+	band := func(head string, q quantity.Quantity, of func(*doubt.Result) doubt.Band) {
+		for _, end := range []int{1, 0, 2} {
+			tail := [...]string{", 95 % from", ", median", ", 95 % to"}[end]
+			list = append(list, sureColumn{bandColumn(head + tail + unit(q)), func(r *doubt.Result) any { return bandCell(q, of(r), end).value }})
+		}
 	}
-	speed, upper, difference := quantity.Must("breakeven_speed"), quantity.Must("breakeven_upper_speed"), quantity.Must("difference")
-	breakeven := func(r *doubt.Result) doubt.Band { return r.Breakeven }
-	end("break-even speed, 95 % from", speed, breakeven, 0)
-	end("break-even speed, 95 % to", speed, breakeven, 2)
-	highest := func(r *doubt.Result) doubt.Band { return r.Upper }
-	end(upper.Label+", 95 % from", upper, highest, 0)
-	end(upper.Label+", 95 % to", upper, highest, 2)
-	between := func(r *doubt.Result) doubt.Band { return r.Difference }
-	end("challenger minus reference at the study's speed, median", difference, between, 1)
-	end("the same, 95 % from", difference, between, 0)
-	end("the same, 95 % to", difference, between, 2)
+	metric, difference := rep.Metric().Quantity, quantity.Must("difference")
+	band(text(rep.Challenger().Name)+" at the study's speed", metric, func(r *doubt.Result) doubt.Band { return r.Challenger })
+	band(text(rep.Reference().Name), metric, func(r *doubt.Result) doubt.Band { return r.Reference })
+	band("challenger minus reference at the study's speed", difference, func(r *doubt.Result) doubt.Band { return r.Difference })
 	for _, s := range []struct {
 		head string
 		of   func(*doubt.Result) float64
@@ -201,12 +201,27 @@ func sureColumns(rep *render.Report) []sureColumn {
 		{"loses", func(r *doubt.Result) float64 { return r.Lose }},
 		{"has a break-even", func(r *doubt.Result) float64 { return r.Exists }},
 	} {
-		list = append(list, sureColumn{column{head: s.head, look: look{format: "0 %", right: true, indent: true}, width: 16}, func(r *doubt.Result) any { return s.of(r) }})
+		list = append(list, sureColumn{column{head: s.head, look: look{format: "0 %", right: true, indent: true}, width: 16}, func(r *doubt.Result) any { return chance(r, s.of(r)) }})
 	}
 	count := func(head string, of func(*doubt.Result) int) {
 		list = append(list, sureColumn{countColumn(head), func(r *doubt.Result) any { return of(r) }})
 	}
 	count("draws", func(r *doubt.Result) int { return r.Draws })
 	count("draws without a value", (*doubt.Result).WithoutValue)
+	list = append(list, sureColumn{textColumn("draws settled", 12), func(r *doubt.Result) any {
+		if r.Capped {
+			return "at the cap"
+		}
+		return "yes"
+	}})
 	return list
+}
+
+// chance is a share of the draws for a cell: in words next to nothing and to all, where whole
+// percent would claim a certainty.
+func chance(r *doubt.Result, share float64) any {
+	if share > 0 && share < 0.005 || share < 1 && share > 0.995 {
+		return render.Chance(r, share)
+	}
+	return render.WorthShare(r, share)
 }

@@ -29,8 +29,15 @@ func (b *book) points(rep *render.Report, most int) error {
 		t.columns = append(t.columns, outputColumn(o))
 	}
 	level, difference := quantity.Must("reference_over_air"), quantity.Must("difference")
-	t.columns = append(t.columns, numberColumn(level.Title(), level), numberColumn(difference.Title(), difference),
-		textColumn("warnings", 34), textColumn("reason", 60))
+	t.columns = append(t.columns, numberColumn(level.Title(), level), numberColumn(difference.Title(), difference))
+	bands := rep.PointBands()
+	for _, band := range bands {
+		t.columns = append(t.columns, bandColumns(band.Quantity.Label, band.Quantity)...)
+	}
+	if bands != nil {
+		t.title += " 95 %: the interval, where it was drawn: of the reference in every design that was, of the challenger and the difference at all speeds of the study's own design, and elsewhere at the speed at which the two are compared. All other numbers are single evaluations of the numbers as given."
+	}
+	t.columns = append(t.columns, textColumn("warnings", 34), textColumn("reason", 60))
 
 	metric := rep.Results.Plan.Metric()
 	next, stop := iter.Pull(rep.Results.Each)
@@ -60,6 +67,16 @@ func (b *book) points(rep *render.Report, most int) error {
 		}
 		put(shown(level, row.Reference))
 		put(shown(difference, metric(&row.State)-row.Reference))
+		for _, band := range bands {
+			b, ok := band.Of(row.Point)
+			for _, end := range []int{0, 2} {
+				if ok {
+					put(bandCell(band.Quantity, b, end).value)
+				} else {
+					put(nil)
+				}
+			}
+		}
 		put(row.State.Warnings.Keys())
 	}
 	return b.writeTable(&t)

@@ -8,6 +8,7 @@ import (
 	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
 	"finduel/sweep/study"
 )
 
@@ -113,17 +114,27 @@ func (p *page) answer(rep *render.Report, d *render.Digest) {
 	}
 	p.add(heads...)
 	p.add(speeds...)
+	p.ends(places, func(at *render.Place) (quantity.Quantity, doubt.Band, bool) {
+		b, q, ok := rep.SpeedDoubt(a, at)
+		return q, b, ok
+	})
 	if len(a.Crossings) > 0 {
 		p.add(low...)
 		p.add(high...)
 		p.add(slopes...)
 	}
-	for _, o := range rep.Compared() {
+	for i, o := range rep.Compared() {
 		row := []cell{{headOf(o.Title(), o.Quantity), look{wrapped: true}}}
 		for _, at := range places {
 			row = append(row, number(o.Quantity, o.Get(at.State)))
 		}
 		p.grow(p.add(row...), 1, p.widths[0])
+		if i == 0 {
+			p.ends(places, func(at *render.Place) (quantity.Quantity, doubt.Band, bool) {
+				d, ok := rep.DoubtAt(a, at)
+				return o.Quantity, d.Band, ok
+			})
+		}
 		if rule, ok := render.ExposureRuleOf(o); ok {
 			loud := []cell{{"  the same, " + render.LoudEnd + unit(o.Quantity), look{wrapped: true}}}
 			for _, at := range places {
@@ -144,9 +155,33 @@ func (p *page) answer(rep *render.Report, d *render.Digest) {
 	if term := render.LimitLabel(a); term != "" {
 		s += " At its best speed the challenger loses most in: " + term + ", " + render.Computed("difference", a.Limit.Excess) + " more than the reference."
 	}
+	if text := rep.OnlyDrawn(); text != "" {
+		s += " " + text
+	}
 	p.paragraph(s, lookQuiet)
 	if text := render.Thrift(a); text != "" {
 		p.paragraph("Sensible speed: "+text, lookText)
+	}
+}
+
+// ends adds the two ends of the 95 % interval of the row above, if any place has one.
+func (p *page) ends(places []render.Place, of func(*render.Place) (quantity.Quantity, doubt.Band, bool)) {
+	rows := [2][]cell{{{"95 %: from", look{}}}, {{"95 %: to", look{}}}}
+	known := false
+	for i := range places {
+		q, b, ok := of(&places[i])
+		known = known || ok
+		for j, end := range []int{0, 2} {
+			c := cell{}
+			if ok {
+				c = bandCell(q, b, end)
+			}
+			rows[j] = append(rows[j], c)
+		}
+	}
+	if known {
+		p.add(rows[0]...)
+		p.add(rows[1]...)
 	}
 }
 
@@ -174,6 +209,9 @@ func (p *page) closer(rep *render.Report) {
 		p.paragraph("At the same sound: "+rep.Match(&d.Sound), lookText)
 		p.paragraph("At the same fan power: "+rep.Match(&d.Power), lookText)
 	}
+	if text := rep.CloserDrawn(); text != "" && len(rep.Worked()) > 0 {
+		p.paragraph(text, lookQuiet)
+	}
 }
 
 // designs says how all designs fare.
@@ -187,10 +225,13 @@ func (p *page) designs(rep *render.Report, d *render.Digest) {
 	}
 	pick := func(label string, q quantity.Quantity, value float64, at *breakeven.Crossing, a *breakeven.Answer) {
 		held := rep.Design(a.Design)
+		if at != nil && q.Key == "sound" {
+			held = render.SoundDoubt(&at.State) + " dB; " + held
+		}
 		if at != nil {
-			held = "at " + render.Moved(at) + "; " + held
+			held = "at " + render.Moved(at) + rep.Between(a) + "; " + held
 		} else {
-			held = "at " + render.Computed("fan_speed", a.Best.Speed) + "; " + held
+			held = "at " + render.Computed("fan_speed", a.Best.Speed) + rep.BestBetween(a) + "; " + held
 		}
 		row := p.add(cell{label + unit(q), look{}}, number(q, value), cell{strings.TrimSuffix(held, "; "), look{quiet: true, wrapped: true, indent: true}})
 		p.span(row, 3, len(p.widths))

@@ -663,12 +663,12 @@ func TestDoubtSheet(t *testing.T) {
 	}{
 		{reports.Sure(), sheetDoubt, []string{
 			"measure the air pressure drop of large's core at one flow", "850", "0.45", "heat load (common)", "fin density of small", "-0.003", "-0.018", "0.007",
-			"±1 fpi: the study, normal", "No shares of the variance of the break-even speed: 12 of 30 720 draws have no such value (invented).",
+			"±1 fpi: the study, normal", "Where the doubt of the break-even speed is from: shares of its variance", "cannot be said: 12 of 30 720 draws have no such value (invented).",
 		}},
 		{reports.Sure(), sheetSummary, []string{"How sure that is", "break-even speed, rpm", "count the fins of small's core over 100 mm: to about ±1 800 rpm (92 % to 95 % of it is left)."}},
 		{reports.Sure(), sheetDesigns, []string{"break-even speed, 95 % from, rpm", "probability that the challenger wins", "0.25", "4400", "draws", "2000", "20000", "draws without a value", "1"}},
 		{reports.Unsure(), sheetCurve, []string{"draws", "1000", "draws without a value", "986"}},
-		{reports.Sure(), sheetCurve, []string{"small, 95 % from, K", "large, 95 % from, K", quantity.Must("difference").Label + ", 95 % from, K"}},
+		{reports.Sure(), sheetCurve, []string{"fan speed, 95 % from, rpm", "coolant over air, 95 % from, K", "small, 95 % from, K", "large, 95 % from, K", quantity.Must("difference").Label + ", 95 % from, K"}},
 		{reports.Unsure(), sheetDoubt, []string{"warmer again above, rpm", "18 000 or highest speed", "lowest speed", "never", "cannot be said: some draws have no such value (invented).",
 			"Draws without a value, in no interval above: 31 for small at that speed, 85 for large, 85 for the break-even. The commonest reason: " + reports.Boils + "."}},
 	} {

@@ -19,6 +19,14 @@ func Sure() *render.Report {
 	return rep
 }
 
+// SureOfMany returns a report with many designs over two axes that says how sure its
+// answers are.
+func SureOfMany() *render.Report {
+	rep := Booth()
+	rep.Doubt = assessment(rep)
+	return rep
+}
+
 // Unsure returns a report of one design whose doubt cannot be shared out: draws have no
 // value, and the break-even is open at both ends.
 func Unsure() *render.Report {
