@@ -92,11 +92,11 @@ func uninterrupted(t *testing.T, study string) []string {
 	return list
 }
 
-// manifests returns name and time of every manifest in a folder.
+// manifests returns name and time of every manifest of a chunk in a folder.
 func manifests(t *testing.T, out string) map[string]time.Time {
 	t.Helper()
 	all := map[string]time.Time{}
-	paths, _ := filepath.Glob(filepath.Join(out, "manifests", "*.json"))
+	paths, _ := filepath.Glob(filepath.Join(out, "manifests", "[0-9]*.json"))
 	for _, path := range paths {
 		info, err := os.Stat(path)
 		if err != nil {

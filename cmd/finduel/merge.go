@@ -59,15 +59,13 @@ func merge(ctx context.Context, stdout, stderr io.Writer, shards []string, out s
 	if err := ownFiles(out, s); err != nil {
 		return err
 	}
-	store, err := archive.Merge(ctx, archive.Disk{}, shards, out, plan, archive.IdentityOf(plan, record.Seed, version))
+	id := archive.IdentityOf(plan, record.Seed, version)
+	store, err := archive.Merge(ctx, archive.Disk{}, shards, out, plan, id, func() error { return begin(out, s, id) })
 	if err != nil {
 		for _, dir := range ours {
 			os.Remove(dir) // empty, unless something was copied
 		}
 		return refused(err, hint)
-	}
-	if err := begin(out, s); err != nil {
-		return err
 	}
 	return finish(ctx, stdout, stderr, out, s, store, f)
 }

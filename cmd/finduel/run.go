@@ -139,14 +139,15 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archiv
 		}
 	}
 	plan := sweep.Lay(s)
-	store, err := archive.Open(ctx, disk, f.out, plan, archive.IdentityOf(plan, f.seed, version), sweep.Physics)
+	id := archive.IdentityOf(plan, f.seed, version)
+	store, err := archive.Open(ctx, disk, f.out, plan, id, sweep.Physics)
 	if err != nil {
 		return nil, refused(err, "--fresh computes this study in place of what is there; --out names another folder; another name behind study: has a folder of its own")
 	}
 	if err := tidy(note, f.out); err != nil {
 		return nil, err
 	}
-	if err := begin(f.out, s); err != nil {
+	if err := begin(f.out, s, id); err != nil {
 		return nil, ofDisk(err, goesOn(f.out))
 	}
 	spans := store.Missing(shard)
@@ -171,23 +172,13 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archiv
 	case err != nil:
 		return nil, &failure{exitUnfinished, err.Error() + " (" + tally + ")", goesOn(f.out)}
 	}
-	if err := errors.Join(store.Recheck(), stillOurs(f.out, s)); err != nil {
+	if err := store.Recheck(); err != nil {
 		return nil, otherRun(store, err)
 	}
 	if found.Chunks > 0 || len(found.Damaged) > 0 {
 		note(tally)
 	}
 	return store, nil
-}
-
-// stillOurs returns a *archive.Refusal if another run has begun in the folder since this
-// one did, which may not have points yet. A run that begins later finds those of this one.
-func stillOurs(dir string, s *study.Study) error {
-	path := filepath.Join(dir, sourceName(s))
-	if text, err := os.ReadFile(path); err != nil || bytes.Equal(text, s.Source) {
-		return err
-	}
-	return &archive.Refusal{Causes: []string{dir + " holds another run: " + path + " is the text of another study"}}
 }
 
 // mostNamed is how many files of somebody's own are named.
@@ -218,14 +209,14 @@ func ownFiles(dir string, s *study.Study) error {
 		"nothing was written; name another folder with --out, or move the files away"}
 }
 
-// begin marks the folder as that of a run, removes the record of an earlier one, whose
-// files are about to change, and puts a copy of the study beside the points.
-func begin(dir string, s *study.Study) error {
-	if err := archive.Begin(archive.Disk{}, dir); err != nil {
-		return fmt.Errorf("cannot make the folder: %w", err)
-	}
+// begin removes the record of an earlier run, whose files are about to change, marks the
+// folder as that of this one, and puts a copy of the study beside the points.
+func begin(dir string, s *study.Study, id archive.Identity) error {
 	if err := os.Remove(filepath.Join(dir, archive.RecordFile)); err != nil && !errors.Is(err, os.ErrNotExist) {
 		return fmt.Errorf("cannot replace the record of the earlier run: %w", err)
+	}
+	if err := archive.Begin(archive.Disk{}, dir, id); err != nil {
+		return err
 	}
 	return archive.WriteFile(filepath.Join(dir, sourceName(s)), func(w io.Writer) error {
 		_, err := w.Write(s.Source)

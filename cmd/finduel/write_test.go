@@ -113,23 +113,33 @@ func TestAnotherRunWhileWriting(t *testing.T) {
 	}
 }
 
-// A run of another study that begins in the folder is found out before it has any points.
+// A run that begins in the folder while another one computes is found out before it has
+// any points, also if it differs in its seed alone.
 func TestAnotherRunBegins(t *testing.T) {
-	dir := t.TempDir()
-	mine, err := study.Load("../../configs/booth.yaml")
+	s, err := study.Load("../../configs/booth.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}
-	theirs := *mine
-	theirs.Source = append(bytes.Clone(mine.Source), "# changed\n"...)
-	if err := errors.Join(begin(dir, mine), begin(dir, mine), stillOurs(dir, mine)); err != nil {
-		t.Fatal(err)
-	}
-	if err := begin(dir, &theirs); err != nil {
-		t.Fatal(err)
-	}
-	var refusal *archive.Refusal
-	if err := stillOurs(dir, mine); !errors.As(err, &refusal) || !strings.Contains(err.Error(), "holds another run") {
-		t.Errorf("it is told as: %v", err)
+	plan := sweep.Lay(s)
+	mine, theirs := archive.IdentityOf(plan, 1, version), archive.IdentityOf(plan, 2, version)
+	for _, joins := range []archive.Identity{mine, theirs} {
+		dir := t.TempDir()
+		var stderr bytes.Buffer
+		store, err := compute(context.Background(), &stderr, s, archive.Shard{}, runFlags{out: dir, seed: mine.Seed})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := begin(dir, s, joins); err != nil {
+			t.Fatal(err)
+		}
+		var refusal *archive.Refusal
+		switch err := store.Recheck(); {
+		case joins == mine:
+			if err != nil {
+				t.Errorf("a run of the same is refused: %v", err)
+			}
+		case !errors.As(err, &refusal) || !strings.Contains(err.Error(), "holds another run: with the seed 2; this one has 1"):
+			t.Errorf("it is told as: %v", err)
+		}
 	}
 }

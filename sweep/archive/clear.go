@@ -3,6 +3,7 @@ package archive
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"path"
 	"path/filepath"
@@ -35,7 +36,7 @@ func findFiles(disk FileSystem, folder string, outputs []string) ([]found, error
 		dir, base := path.Split(name)
 		switch dir {
 		case pointsFolder + "/", manifestsFolder + "/":
-			return chunkName.MatchString(base)
+			return chunkName.MatchString(base) || name == manifestsFolder+"/"+identityName
 		case "":
 			if base == RecordFile || base == answersName {
 				return true
@@ -74,9 +75,9 @@ func findFiles(disk FileSystem, folder string, outputs []string) ([]found, error
 }
 
 // Begin marks a folder, which is made if it is not there, as that of a run, before
-// anything of the run is in it.
-func Begin(disk FileSystem, folder string) error {
-	return disk.MakeFolder(filepath.Join(folder, manifestsFolder))
+// anything of the run is in it. What another run has marked is marked anew.
+func Begin(disk FileSystem, folder string, id Identity) error {
+	return writeFile(disk, filepath.Join(folder, manifestsFolder, identityName), func(w io.Writer) error { return writeJSON(w, id) })
 }
 
 // Strangers returns the paths of the files in a folder that have names of a run's files

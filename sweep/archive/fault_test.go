@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"io"
+	"io/fs"
 	"maps"
 	"math/rand/v2"
 	"os"
@@ -288,6 +289,101 @@ func TestTwoRunsInOneFolder(t *testing.T) {
 	}
 }
 
+// Two runs of one study that differ in their seed alone begin in one folder before either
+// has a chunk, and take turns at any of their operations: at most one is told that all is
+// well.
+func TestTwoSeedsInOneFolder(t *testing.T) {
+	j := newJob(t, 1000)
+	span := j.plan.Chunk(0)
+	start := func(disk FileSystem, seed uint64, halt int) (p *paced, ended chan error) {
+		p = &paced{FileSystem: disk, left: halt, turn: make(chan struct{}), back: make(chan struct{})}
+		id := j.id
+		id.Seed = seed
+		s, err := Open(context.Background(), disk, "run", j.plan, id, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.disk, ended = p, make(chan error, 1)
+		go func() {
+			<-p.turn
+			err := Begin(p, "run", id)
+			if err == nil {
+				err = s.Keep(span, j.rows[span])
+			}
+			if err == nil {
+				err = s.Recheck()
+			}
+			for p.left > 0 { // it was done before
+				p.step()
+			}
+			ended <- err
+		}()
+		return p, ended
+	}
+	const operations = 20
+	succeeded := 0
+	for n := 1; n <= operations; n++ {
+		for m := 1; m <= operations; m++ {
+			disk := newMemory()
+			a, endedA := start(disk, 1, n)
+			b, endedB := start(disk, 2, m)
+			for _, p := range []*paced{a, b} {
+				p.turn <- struct{}{}
+				<-p.back
+			}
+			var errs [2]error
+			a.turn <- struct{}{}
+			errs[0] = <-endedA
+			b.turn <- struct{}{}
+			errs[1] = <-endedB
+			for i, err := range errs {
+				refusal := (*Refusal)(nil)
+				switch {
+				case err == nil && errs[1-i] == nil:
+					t.Errorf("taking turns at %d and %d both are told that all is well", n, m)
+				case err == nil:
+					succeeded++
+				case !errors.As(err, &refusal) || !strings.Contains(err.Error(), "with the seed"):
+					t.Errorf("taking turns at %d and %d: %v", n, m, err)
+				}
+			}
+		}
+	}
+	if succeeded < operations {
+		t.Errorf("only %d runs succeed", succeeded)
+	}
+}
+
+// paced is the disk of a run that gives the turn back once, before an operation.
+type paced struct {
+	FileSystem
+	left       int // operations until then
+	turn, back chan struct{}
+}
+
+func (p *paced) step() {
+	if p.left--; p.left == 0 {
+		p.back <- struct{}{}
+		<-p.turn
+	}
+}
+
+func (p *paced) Create(folder, pattern string) (File, error) {
+	p.step()
+	return p.FileSystem.Create(folder, pattern)
+}
+
+func (p *paced) Open(path string) (io.ReadCloser, error) { p.step(); return p.FileSystem.Open(path) }
+
+func (p *paced) List(folder string) ([]fs.DirEntry, error) {
+	p.step()
+	return p.FileSystem.List(folder)
+}
+
+func (p *paced) Rename(from, to string) error { p.step(); return p.FileSystem.Rename(from, to) }
+
+func (p *paced) SyncFolder(path string) error { p.step(); return p.FileSystem.SyncFolder(path) }
+
 // Clear removes all of a run that finished or did not, whole or half-written, and
 // nothing of its owner's.
 func TestClear(t *testing.T) {
@@ -357,7 +453,7 @@ func TestStrangers(t *testing.T) {
 		if slices.Sort(got); err != nil || !slices.Equal(got, want) {
 			t.Errorf("with the record %s: %v (%v), want %v", record, got, err, want)
 		}
-		if err := Begin(Disk{}, dir); err != nil {
+		if err := Begin(Disk{}, dir, Identity{}); err != nil {
 			t.Fatal(err)
 		}
 		if got, err := Strangers(Disk{}, dir, outputs); err != nil || got != nil {

@@ -17,12 +17,12 @@ import (
 
 // Identity is what a run is. Runs of one identity have the same rows.
 type Identity struct {
-	Study   string // its name
-	Hash    string // of the study
-	Seed    uint64
-	Version string // of finduel
-	Points  int    // of the plan, excluded ones included
-	Chunk   int    // points of a chunk
+	Version string `json:"version"` // of finduel
+	Study   string `json:"study"`   // its name
+	Hash    string `json:"study_hash"`
+	Seed    uint64 `json:"seed"`
+	Points  int    `json:"points"`       // of the plan, excluded ones included
+	Chunk   int    `json:"chunk_points"` // points of a chunk
 }
 
 // IdentityOf returns the identity of a run of a plan.
@@ -63,6 +63,7 @@ func (m *Manifest) identity() Identity {
 const (
 	pointsFolder    = "points"
 	manifestsFolder = "manifests"
+	identityName    = "identity.json" // in the folder of the manifests: of the run that began last
 )
 
 func dataPath(folder string, chunk int) string {

@@ -12,8 +12,9 @@ import (
 // Merge joins the shards of a run, each in a folder of its own, into one folder. It
 // looks at all of them first and returns a *Refusal with every cause if one is not
 // finished, of another run, cut otherwise, damaged or missing, or if a chunk is there
-// twice and differs. A shard that is there twice and equal is no matter.
-func Merge(ctx context.Context, disk FileSystem, folders []string, into string, plan *sweep.Plan, id Identity) (*Store, error) {
+// twice and differs. A shard that is there twice and equal is no matter. begin is called
+// once the shards fit, before anything is written.
+func Merge(ctx context.Context, disk FileSystem, folders []string, into string, plan *sweep.Plan, id Identity, begin func() error) (*Store, error) {
 	refusal := &Refusal{}
 	refuse := func(format string, values ...any) {
 		refusal.Causes = append(refusal.Causes, fmt.Sprintf(format, values...))
@@ -90,6 +91,9 @@ func Merge(ctx context.Context, disk FileSystem, folders []string, into string, 
 	if len(refusal.Causes) > 0 {
 		return nil, refusal
 	}
+	if err := begin(); err != nil {
+		return nil, err
+	}
 	for i, s := range from {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -100,6 +104,9 @@ func Merge(ctx context.Context, disk FileSystem, folders []string, into string, 
 		data, err := readData(disk, s.folder, s.chunks[i])
 		if err != nil {
 			return nil, fmt.Errorf("cannot read a shard: %w", err)
+		}
+		if err := merged.refuseTaken(i); err != nil {
+			return nil, err
 		}
 		if err := writeChunk(disk, into, s.chunks[i], data); err != nil {
 			return nil, err

@@ -69,7 +69,7 @@ func TestWorkersAndShardsGiveTheSameBytes(t *testing.T) {
 			folders = append(folders, folder)
 		}
 		merged := fmt.Sprintf("merged-%d", n)
-		if _, err := Merge(context.Background(), disk, folders, merged, p, id); err != nil {
+		if _, err := Merge(context.Background(), disk, folders, merged, p, id, func() error { return nil }); err != nil {
 			t.Fatal(err)
 		}
 		if !maps.Equal(sums(disk, merged), want) {
@@ -104,17 +104,17 @@ func TestConflictingShardsAreRefused(t *testing.T) {
 		writeRecord(t, disk, folder, j.id, Shard{1, 1})
 	}
 	var refusal *Refusal
-	_, err := Merge(context.Background(), disk, []string{"a", "b"}, "out", j.plan, j.id)
+	_, err := Merge(context.Background(), disk, []string{"a", "b"}, "out", j.plan, j.id, func() error { return nil })
 	if !errors.As(err, &refusal) || len(refusal.Causes) != 1 || refusal.Causes[0] != "a/points/000001.parquet and b/points/000001.parquet conflict: they are the same chunk and differ" {
 		t.Errorf("got %v", err)
 	}
 	if len(sums(disk, "out")) != 0 {
 		t.Error("something was merged")
 	}
-	if _, err := Merge(context.Background(), disk, []string{"a"}, "out", j.plan, j.id); err != nil {
+	if _, err := Merge(context.Background(), disk, []string{"a"}, "out", j.plan, j.id, func() error { return nil }); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Merge(context.Background(), disk, []string{"b"}, "out", j.plan, j.id); !errors.As(err, &refusal) {
+	if _, err := Merge(context.Background(), disk, []string{"b"}, "out", j.plan, j.id, func() error { return nil }); !errors.As(err, &refusal) {
 		t.Errorf("a chunk that differs from what is merged already is not refused: %v", err)
 	}
 }
@@ -141,7 +141,7 @@ func TestAMergeMayFail(t *testing.T) {
 			}
 			return nil
 		}
-		_, err := Merge(context.Background(), disk, []string{"1", "2"}, "out", j.plan, j.id)
+		_, err := Merge(context.Background(), disk, []string{"1", "2"}, "out", j.plan, j.id, func() error { return nil })
 		disk.fault = nil
 		if err == nil {
 			break

@@ -2,6 +2,7 @@ package archive
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -225,8 +226,29 @@ func SeedOf(disk FileSystem, folder string) (uint64, error) {
 }
 
 // Recheck returns a *Refusal if another run has written into the folder since it was
-// opened.
-func (s *Store) Recheck() error { return s.refuseOther() }
+// opened, or has begun there, even if it has no chunk yet. Of two runs that Begin, keep
+// their chunks and then ask this, in one folder, at most one is told that all is well: one
+// that began when the other had kept a chunk cannot keep that chunk.
+func (s *Store) Recheck() error {
+	if err := s.refuseBegun(); err != nil {
+		return err
+	}
+	return s.refuseOther()
+}
+
+// refuseBegun returns a *Refusal if another run was the last that began in the folder.
+func (s *Store) refuseBegun() error {
+	var begun Identity
+	data, err := readFile(s.disk, filepath.Join(s.folder, manifestsFolder, identityName))
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+	case err != nil:
+		return fmt.Errorf("cannot look into the folder: %w", err)
+	case json.Unmarshal(data, &begun) == nil && begun != s.id:
+		return s.other(begun)
+	}
+	return nil
+}
 
 // Missing returns the chunks of a shard that are not there.
 func (s *Store) Missing(shard Shard) []sweep.Span {
@@ -240,14 +262,9 @@ func (s *Store) Missing(shard Shard) []sweep.Span {
 }
 
 // Keep writes the rows of a chunk. It may be called for several chunks at a time. It
-// returns a *Refusal if another run, begun at the same time, has written that chunk.
+// returns a *Refusal if another run, begun at the same time, has written that chunk or
+// begun later.
 func (s *Store) Keep(span sweep.Span, rows []sweep.Row) error {
-	switch there, err := readManifest(s.disk, s.folder, s.plan.ChunkOf(span.From)); {
-	case err == nil && there.identity() != s.id:
-		return s.other(there.identity())
-	case err != nil && !errors.Is(err, fs.ErrNotExist) && !errors.Is(err, errDamaged):
-		return err
-	}
 	e := s.encoders.Get().(*encoder)
 	defer s.encoders.Put(e)
 	data, err := e.encode(s.table, rows)
@@ -266,12 +283,31 @@ func (s *Store) Keep(span sweep.Span, rows []sweep.Row) error {
 	}
 	first, _ := slices.BinarySearchFunc(rows, start(span).To, func(row sweep.Row, k int) int { return row.Point - k })
 	m.Probe = s.probe(span, rows[:first])
+	if err := s.refuseTaken(m.Chunk); err != nil { // as late as possible
+		return err
+	}
 	if err := writeChunk(s.disk, s.folder, m, data); err != nil {
 		return err
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.chunks[m.Chunk] = m
+	return nil
+}
+
+// refuseTaken returns a *Refusal if a chunk is there and of another run, or another run
+// was the last that began.
+func (s *Store) refuseTaken(chunk int) error {
+	if err := s.refuseBegun(); err != nil {
+		return err
+	}
+	there, err := readManifest(s.disk, s.folder, chunk)
+	switch {
+	case err == nil && there.identity() != s.id:
+		return s.other(there.identity())
+	case err != nil && !errors.Is(err, fs.ErrNotExist) && !errors.Is(err, errDamaged):
+		return err
+	}
 	return nil
 }
 
