@@ -133,7 +133,7 @@ func (p *page) sources(rep *render.Report) {
 		}
 	}
 	p.section("What was drawn")
-	p.add(cell{"source", lookHead}, cell{"limit, and where it is from", lookHead}, cell{nil, lookHead}, cell{nil, lookHead}, cell{nil, lookHead}, cell{nil, lookHead}, cell{nil, lookHead}, cell{nil, lookHead})
+	p.span(p.add(cell{"source", lookHead}, cell{"limit, and where it is from", lookHead}), 2, len(p.widths))
 	for _, s := range rep.Doubt.Sources {
 		row := p.add(cell{text(rep.SourceLabel(&s)), lookText}, cell{text(s.Limit + ": " + s.Why), lookText})
 		p.span(row, 2, len(p.widths))

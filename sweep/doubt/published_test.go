@@ -87,7 +87,11 @@ func TestPublishedDoubt(t *testing.T) {
 			}
 			return deviation(values)
 		},
-		"impedance": func(t *testing.T, r published.Row) float64 { return deviation(impedance(int(r.Arg(t, "result")))) },
+		"thermometer": thermometer,
+		"mass":        mass,
+		"loss":        loss,
+		"gauge_block": gaugeBlock,
+		"impedance":   func(t *testing.T, r published.Row) float64 { return deviation(impedance(int(r.Arg(t, "result")))) },
 		"impedance_correlation": func(t *testing.T, r published.Row) float64 {
 			a, b := impedance(int(r.Arg(t, "a"))), impedance(int(r.Arg(t, "b")))
 			ma, mb, sum := momentsOf(a, nil), momentsOf(b, nil), 0.0
@@ -107,6 +111,62 @@ func TestPublishedDoubt(t *testing.T) {
 			return l.Value
 		},
 	})
+}
+
+// summary returns mean, standard deviation and the ends of the 95 % interval of values,
+// counted from 1.
+func summary(values []float64, result int) float64 {
+	m, q := momentsOf(values, nil), quantilesOf(values)
+	return [...]float64{m.mean, math.Sqrt(m.variance), q[0], q[2]}[result-1]
+}
+
+// thermometer is the worked example H.3 of the GUM: the correction at 30 °C of a line y1 +
+// y2 (t − 20 °C), whose constants are correlated.
+func thermometer(t *testing.T, r published.Row) float64 {
+	const y1, u1, y2, u2, correlation = -0.1712, 0.0029, 0.00218, 0.00067, -0.930
+	values, _ := samples([]distuv.Quantiler{unit(), unit()}, 200, func(x []float64) float64 {
+		return y1 + u1*x[0] + (y2+u2*(correlation*x[0]+math.Sqrt(1-correlation*correlation)*x[1]))*10
+	})
+	return summary(values, int(r.Arg(t, "result")))
+}
+
+// mass is the worked example 9.3 of JCGM 101: by how much a weight of 100 g, whose density is
+// known from 7 000 to 9 000 kg/m³, is off, in mg.
+func mass(t *testing.T, r published.Row) float64 {
+	v := []distuv.Quantiler{unit(), unit(), flat(0.1), flat(1000), flat(50)}
+	values, _ := samples(v, 200, func(x []float64) float64 {
+		buoyancy := x[2] * (1/(8000+x[3]) - 1/(8000+x[4]))
+		return (100_000+0.050*x[0]+1.234+0.020*x[1])*(1+buoyancy) - 100_000
+	})
+	return summary(values, int(r.Arg(t, "result")))
+}
+
+// loss is the worked example 9.4 of JCGM 101: X1² + X2², both normal with a standard
+// deviation of 0.005, in millionths.
+func loss(t *testing.T, r published.Row) float64 {
+	const u = 0.005
+	correlation, x1 := r.Arg(t, "r"), r.Arg(t, "x1")
+	values, _ := samples([]distuv.Quantiler{unit(), unit()}, 200, func(x []float64) float64 {
+		a, b := x1+u*x[0], u*(correlation*x[0]+math.Sqrt(1-correlation*correlation)*x[1])
+		return 1e6 * (a*a + b*b)
+	})
+	return summary(values, int(r.Arg(t, "result")))
+}
+
+// gaugeBlock is the worked example 9.5 of JCGM 101, the end gauge of the GUM with
+// distributions in place of degrees of freedom, in nm beyond 50 mm.
+func gaugeBlock(t *testing.T, r published.Row) float64 {
+	scaled := func(sigma, nu float64) distuv.Quantiler { return distuv.StudentsT{Sigma: sigma, Nu: nu} }
+	v := []distuv.Quantiler{scaled(25, 18), scaled(6, 24), scaled(4, 5), scaled(7, 8), flat(2e-6), unit(), flat(math.Pi / 2), flat(1), flat(1), flat(1), flat(1)}
+	// A rectangular quantity whose half-width is known to ±d alone.
+	inexact := func(half, d, a, b float64) float64 { return (half + d*a) * b }
+	values, _ := samples(v, 100, func(x []float64) float64 {
+		standard := 50_000_623 + x[0]
+		deviation := -0.1 + 0.2*x[5] + 0.5*math.Sin(x[6]) // of the bed and its cycle
+		expansion, difference := inexact(1e-6, 0.1e-6, x[7], x[8]), inexact(0.050, 0.025, x[9], x[10])
+		return standard + 215 + x[1] + x[2] + x[3] - standard*(expansion*deviation+(11.5e-6+x[4])*difference) - 50_000_000
+	})
+	return summary(values, int(r.Arg(t, "result")))
 }
 
 // impedance returns resistance, reactance or impedance, ohm, counted from 1, of the worked
