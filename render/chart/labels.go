@@ -11,6 +11,7 @@ import (
 type labels struct {
 	frame vg.Rectangle
 	taken []vg.Rectangle
+	tags  bool // whether what takes no room is paler behind a text
 }
 
 // newLabels returns an empty panel.
@@ -84,6 +85,9 @@ func (l *labels) put(c *draw.Canvas, style draw.TextStyle, s string, distance vg
 		return
 	}
 	l.taken = append(l.taken, best)
+	if l.tags {
+		c.FillPolygon(mist, corners(best))
+	}
 	writeMiddle(c, style, centred, middle(best).X, middle(best).Y, s)
 }
 

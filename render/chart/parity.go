@@ -3,6 +3,7 @@ package chart
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -42,6 +43,15 @@ func parity(rep *render.Report) (f *figure, caption, why string) {
 		}
 	}
 	up = up.with(top)
+	sure, why := parityDoubt(rep, d)
+	lower, upper := parityEnds(sure, lowerOf), []ends(nil)
+	again := slices.ContainsFunc(points, func(p breakeven.ParityPoint) bool { return p.Upper != nil })
+	if again {
+		upper = parityEnds(sure, upperOf)
+	}
+	for _, list := range [][]ends{lower, upper} {
+		across, up = withEnds(list, across, up)
+	}
 	small, large := challenger(rep), reference(rep)
 	f = newFigure("Parity line: the fan speeds at which "+small+" equals "+large, printable("Parity: "+render.Sentence(rep.Parity(d.Detail))), parityFacts(rep, d))
 
@@ -53,8 +63,12 @@ func parity(rep *render.Report) (f *figure, caption, why string) {
 	at := func(x, y func(float64) vg.Length, reference, challenger float64) vg.Point {
 		return vg.Point{X: x(shownSpeed(reference)), Y: y(shownSpeed(challenger))}
 	}
-	p.Add(grid(p, "xy"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
+	p.Add(stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
+		drawEnds(c, upper, x, y, upperEdge)
+		drawEnds(c, lower, x, y, lowerEdge)
+	}), grid(p, "xy"), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
 		place := newLabels(c)
+		place.tags = sure != nil
 		for i := 1; i < len(points); i++ {
 			a, b := points[i-1], points[i]
 			quad := []vg.Point{
@@ -104,7 +118,7 @@ func parity(rep *render.Report) (f *figure, caption, why string) {
 	p.Draw(f.left)
 
 	writeLegend(f.strip, func(l *legend) {
-		l.colourBar("Sound of challenger minus that of reference, dB", shades, 150)
+		l.colourBar("Sound of challenger minus that of reference, dB", shades, 130)
 		l.skip()
 		l.key(func(c *draw.Canvas, r vg.Rectangle) {
 			m := middle(r)
@@ -113,11 +127,8 @@ func parity(rep *render.Report) (f *figure, caption, why string) {
 		}, "equal; challenger cooler above", false, "")
 		l.key(func(c *draw.Canvas, r vg.Rectangle) { c.FillPolygon(blank, corners(r)) },
 			"within "+render.Margin(d.Answer)+": a tie", false, "")
-		for _, q := range points {
-			if q.Upper != nil {
-				l.key(strokeSample(draw.LineStyle{Color: ink, Width: 1.4, Dashes: []vg.Length{7, 4}}), "equal again; challenger warmer above", false, "")
-				break
-			}
+		if again {
+			l.key(strokeSample(draw.LineStyle{Color: ink, Width: 1.4, Dashes: []vg.Length{7, 4}}), "equal again; challenger warmer above", false, "")
 		}
 		for _, q := range points {
 			if q.Speed == rep.Reference().Rig.Speed {
@@ -126,10 +137,15 @@ func parity(rep *render.Report) (f *figure, caption, why string) {
 			}
 		}
 		l.skip()
-		l.note("At the points: how much louder the challenger is, and the fan power of the reference and of the challenger.")
+		l.parityKeys(rep, sure, why, again)
+		l.skip()
+		l.note("At the points: how much louder the challenger is, and the fan power of the reference and of the challenger, on the line: both move with the speed.")
 	})
 
 	caption = fmt.Sprintf("For every fan speed of %s the speed at which %s equals it, coloured by the difference in sound.", large, small)
+	if sure != nil {
+		caption += " Areas are 95 % intervals of that speed."
+	}
 	return f, caption, ""
 }
 
