@@ -52,9 +52,12 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 			across, up = across.with(b.State.Sound), up.with(metric.Shown.Shown(metric.Get(&b.State)))
 		}
 	}
+	up = withBands(rep, &lines, up)
 	p := newPanel(capitalised(sound.Title()), capitalised(metric.Title()))
 	linear(&p.X, across.padded(0.04), 8)
 	suited(&p.Y, up, 8)
+	lanes := lanesOf(rep, &lines)
+	laneRoom(p, lanes)
 	least := p.Y.Min / 10 // below the panel, and above zero where the scale is logarithmic
 	p.Add(stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
 		for _, curve := range lines.baseLast() {
@@ -100,8 +103,10 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 				curve.speeds(c, at, place)
 			}
 		}
+	}), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
+		drawLanes(c, p, "Sound over the 95 % interval of the break-even speed", lanes, x, (*curve).soundAt)
 	}))
-	p.Draw(f.left)
+	f.panel(p)
 
 	writeLegend(f.strip, func(l *legend) {
 		title := ""
@@ -118,6 +123,7 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 		}
 		l.breakevenKeys(rep, &lines, false)
 		l.bandKey(rep, &lines)
+		l.laneKeys(lanes, &lines)
 		if note := rangeNote(append(slices.Clone(lines.curves), other)...); note != "" {
 			l.key(hollowSample, note, false, "")
 		}
@@ -150,6 +156,30 @@ func (c *curve) needSound() {
 			p.missing = !finite(p.state.Sound)
 		}
 	}
+}
+
+// soundAt returns the sound, dB(A), of a curve at a fan speed, rev/s: straight between its
+// points, over the speed; of a speed beyond them, that of the nearest.
+func (c *curve) soundAt(speed float64) float64 {
+	speed = shownSpeed(speed)
+	var last *point
+	for i := range c.points {
+		p := &c.points[i]
+		if p.missing {
+			continue
+		}
+		if p.speed >= speed {
+			if last == nil || p.speed == last.speed {
+				return p.state.Sound
+			}
+			return last.state.Sound + (p.state.Sound-last.state.Sound)*(speed-last.speed)/(p.speed-last.speed)
+		}
+		last = p
+	}
+	if last == nil {
+		return math.NaN()
+	}
+	return last.state.Sound
 }
 
 // referenceCurve returns the reference over its own speeds.

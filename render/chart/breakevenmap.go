@@ -109,13 +109,13 @@ func breakevenMap(rep *render.Report, across, down int) (f *figure, caption, why
 		}
 		place := newLabels(c)
 		if !wordy {
-			drawContours(c, x, y, cells, len(columns), len(rows), place)
+			drawContours(c, x, y, rep, cells, len(columns), len(rows), place)
 		}
 		for _, s := range cells {
 			markCheapest(c, boxOf(s), s.answer, cheap)
 		}
 	}))
-	p.Draw(f.left)
+	f.panel(p)
 
 	writeLegend(f.strip, func(l *legend) {
 		if anyLower(cells) {
@@ -134,16 +134,23 @@ func breakevenMap(rep *render.Report, across, down int) (f *figure, caption, why
 			}
 		}
 		if slices.ContainsFunc(cells, func(c cell) bool { return c.base }) {
-			l.key(func(c *draw.Canvas, r vg.Rectangle) { edge(c, r, plainLine(ink, 2.4)) }, "base design", false, "")
+			base := ""
+			if i := slices.IndexFunc(cells, func(c cell) bool { return c.base }); !wordy {
+				base = sureLine(rep, cells[i].answer)
+			}
+			l.key(func(c *draw.Canvas, r vg.Rectangle) { edge(c, r, plainLine(ink, 2.4)) }, "base design", false, base)
 		}
 		if !wordy && anyLower(cells) {
-			l.key(strokeSample(plainLine(ink, 1.2)), "the same break-even speed, in rpm", false, "")
+			l.contourKeys(rep, cells)
 		}
 		l.cheapestKeys(cheap)
 		l.skip()
 		if more > 0 {
 			l.note(fmt.Sprintf("%s × %s of %s × %s values are drawn and counted; breakeven.csv has all.", render.Whole(len(columns)), render.Whole(len(rows)),
 				render.Whole(len(rep.Study.Axes[across].Values)), render.Whole(len(rep.Study.Axes[down].Values))))
+		}
+		if rep.Doubt != nil && !drawnAll(rep, cells) {
+			l.note("Designs without an interval were not drawn; the study can ask for all (doubt: designs: all).")
 		}
 		if wordy && anyLower(cells) {
 			l.note("±: as far as " + given(quantity.Must("margin"), breakeven.Margin(rep.Study)) + " moves it.")

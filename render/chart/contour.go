@@ -1,12 +1,15 @@
 package chart
 
 import (
+	"image/color"
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"finduel/render"
+	"finduel/sweep/breakeven"
 )
 
 // segment is a piece of a contour line, in columns and rows.
@@ -61,66 +64,156 @@ func contour(values [][]float64, level float64) []segment {
 // longLine is how far around a place a line is looked at, to name it where it is long.
 const longLine = 100
 
-// drawContours draws lines of equal break-even speed with their speeds: the labels of
-// a map whose cells have no room for numbers.
-func drawContours(c *draw.Canvas, x, y func(float64) vg.Length, cells []cell, columns, rows int, place *labels) {
-	values := make([][]float64, columns)
-	for i := range values {
-		values[i] = make([]float64, rows)
-		for j := range values[i] {
-			values[i][j] = math.NaN()
-		}
-	}
-	scale := nothing
-	for _, s := range cells {
-		if v, ok := lowerSpeed(s.answer); ok {
-			values[s.column][s.row] = v
-			scale = scale.with(v)
-		}
-	}
+// lineKind is how contours of one kind are drawn: a line on a wider one, and their numbers
+// on a box.
+type lineKind struct {
+	line, around draw.LineStyle
+	words, box   color.Color
+}
+
+// The contours of a map: of the break-even speed, and of how probable one is.
+var (
+	speedLines  = lineKind{plainLine(ink, 1.2), plainLine(paper, 3), ink, paper}
+	chanceLines = lineKind{draw.LineStyle{Color: paper, Width: 1.6, Dashes: []vg.Length{6, 3}}, plainLine(ink, 3.2), paper, ink}
+)
+
+// chances are the probabilities that there is a break-even that a map has lines at.
+var chances = []float64{0.5, 0.8, 0.95}
+
+// contourName is a line to be named, and where that may be.
+type contourName struct {
+	kind  lineKind
+	text  string
+	under func(column, row int) string // a second line of the name, beside a cell; empty: none
+	spots []contourSpot
+}
+
+// contourSpot is a place on a line, and the cell beside it.
+type contourSpot struct {
+	at          vg.Point
+	column, row int
+}
+
+// drawContours draws lines of equal break-even speed with their speeds, and those of equal
+// probability that there is one: the labels of a map whose cells have no room for numbers.
+// Under a speed stands how sure it is there.
+func drawContours(c *draw.Canvas, x, y func(float64) vg.Length, rep *render.Report, cells []cell, columns, rows int, place *labels) {
+	speeds, scale := gridOf(cells, columns, rows, func(s cell) (float64, bool) { return lowerSpeed(s.answer) })
 	if scale.empty() {
 		return
 	}
-	type labelled struct {
-		text  string
-		spots []vg.Point
+	answers := map[[2]int]*breakeven.Answer{}
+	for _, s := range cells {
+		answers[[2]int{s.column, s.row}] = s.answer
 	}
-	var names []labelled
+	sure := func(column, row int) string { return sureOf(rep, answers[[2]int{column, row}]) }
+	chance, _ := gridOf(cells, columns, rows, func(s cell) (float64, bool) { return chanceOf(rep, s.answer) })
+	var names []contourName
+	for _, level := range chances {
+		n := contourName{kind: chanceLines, text: render.Percent(level)}
+		n.trace(c, x, y, contour(chance, level))
+		names = append(names, n)
+	}
 	for _, t := range (linearTicks{contourLines}).Ticks(scale.low, scale.high) {
 		if t.IsMinor() {
 			continue
 		}
-		name := labelled{text: render.Number(whole, t.Value)}
-		for _, s := range contour(values, t.Value) {
-			a, b := vg.Point{X: x(s[0][0]), Y: y(s[0][1])}, vg.Point{X: x(s[1][0]), Y: y(s[1][1])}
-			c.StrokeLine2(plainLine(paper, 3), a.X, a.Y, b.X, b.Y)
-			c.StrokeLine2(plainLine(ink, 1.2), a.X, a.Y, b.X, b.Y)
-			name.spots = append(name.spots, vg.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2})
-		}
-		names = append(names, name)
+		n := contourName{kind: speedLines, text: render.Number(whole, t.Value), under: sure}
+		n.trace(c, x, y, contour(speeds, t.Value))
+		names = append(names, n)
 	}
-	style := letters(textSize, true, ink)
 	for _, n := range names {
-		half := vg.Point{X: style.Width(n.text)/2 + 3, Y: textSize*capital/2 + 3}
-		best, least, most := vg.Rectangle{}, math.Inf(1), 0
-		for _, s := range n.spots {
-			r := vg.Rectangle{Min: vg.Point{X: s.X - half.X, Y: s.Y - half.Y}, Max: vg.Point{X: s.X + half.X, Y: s.Y + half.Y}}
-			around := 0
-			for _, other := range n.spots {
-				if math.Hypot(float64(other.X-s.X), float64(other.Y-s.Y)) < longLine {
-					around++
-				}
-			}
-			if cost := place.cost(r); cost < least || cost == least && around > most {
-				best, least, most = r, cost, around
+		n.write(c, place)
+	}
+}
+
+// gridOf returns a number for every cell of a map, by column and row, NaN where there is
+// none, and the span of all.
+func gridOf(cells []cell, columns, rows int, of func(cell) (float64, bool)) ([][]float64, span) {
+	values := make([][]float64, columns)
+	for i := range values {
+		values[i] = slices.Repeat([]float64{math.NaN()}, rows)
+	}
+	scale := nothing
+	for _, s := range cells {
+		if v, ok := of(s); ok {
+			values[s.column][s.row] = v
+			scale = scale.with(v)
+		}
+	}
+	return values, scale
+}
+
+// trace draws a line.
+func (n *contourName) trace(c *draw.Canvas, x, y func(float64) vg.Length, line []segment) {
+	for _, s := range line {
+		a, b := vg.Point{X: x(s[0][0]), Y: y(s[0][1])}, vg.Point{X: x(s[1][0]), Y: y(s[1][1])}
+		c.StrokeLine2(n.kind.around, a.X, a.Y, b.X, b.Y)
+		c.StrokeLine2(n.kind.line, a.X, a.Y, b.X, b.Y)
+		n.spots = append(n.spots, contourSpot{
+			vg.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2},
+			int(math.Round((s[0][0] + s[1][0]) / 2)), int(math.Round((s[0][1] + s[1][1]) / 2)),
+		})
+	}
+}
+
+// write writes the name where it hides least and the line is long.
+func (n *contourName) write(c *draw.Canvas, place *labels) {
+	style, second := letters(textSize, true, n.kind.words), letters(textSize, false, n.kind.words)
+	best, least, most, words := vg.Rectangle{}, math.Inf(1), 0, ""
+	for _, s := range n.spots {
+		half, under := vg.Point{X: style.Width(n.text)/2 + 3, Y: textSize*capital/2 + 3}, ""
+		if n.under != nil {
+			under = n.under(s.column, s.row)
+		}
+		if under != "" {
+			half = vg.Point{X: max(half.X, second.Width(under)/2+3), Y: half.Y + textSize*leading/2}
+		}
+		r := vg.Rectangle{Min: vg.Point{X: s.at.X - half.X, Y: s.at.Y - half.Y}, Max: vg.Point{X: s.at.X + half.X, Y: s.at.Y + half.Y}}
+		around := 0
+		for _, other := range n.spots {
+			if math.Hypot(float64(other.at.X-s.at.X), float64(other.at.Y-s.at.Y)) < longLine {
+				around++
 			}
 		}
-		if least > hidden {
-			continue
+		if cost := place.cost(r); cost < least || cost == least && around > most {
+			best, least, most, words = r, cost, around, under
 		}
-		place.taken = append(place.taken, best)
-		c.FillPolygon(paper, corners(best))
-		edge(c, best, plainLine(ink, 0.7))
-		writeMiddle(c, style, centred, middle(best).X, middle(best).Y, n.text)
+	}
+	if least > hidden {
+		return
+	}
+	place.taken = append(place.taken, best)
+	c.FillPolygon(n.kind.box, corners(best))
+	edge(c, best, plainLine(n.kind.words, 0.7))
+	first := middle(best)
+	if words != "" {
+		first.Y += textSize * leading / 2
+		writeMiddle(c, second, centred, first.X, first.Y-textSize*leading, words)
+	}
+	writeMiddle(c, style, centred, first.X, first.Y, n.text)
+}
+
+// contourKeys writes what the contours of a map stand for.
+func (l *legend) contourKeys(rep *render.Report, cells []cell) {
+	sample := func(k lineKind) func(*draw.Canvas, vg.Rectangle) {
+		return func(c *draw.Canvas, r vg.Rectangle) {
+			strokeSample(k.around)(c, r)
+			strokeSample(k.line)(c, r)
+		}
+	}
+	under := ""
+	if slices.ContainsFunc(cells, func(c cell) bool { return sureOf(rep, c.answer) != "" }) {
+		under = "below it the 95 % interval of the design beside"
+	}
+	l.key(sample(speedLines), "the same break-even speed, in rpm", false, under)
+	above, below := false, false
+	for _, c := range cells {
+		if v, ok := chanceOf(rep, c.answer); ok {
+			above, below = above || v >= chances[0], below || v < chances[len(chances)-1]
+		}
+	}
+	if above && below {
+		l.key(sample(chanceLines), "the same probability that there is one", false, "")
 	}
 }

@@ -3,6 +3,9 @@ package chart
 import (
 	"math"
 	"testing"
+
+	"finduel/sweep/breakeven"
+	"finduel/testdata/reports"
 )
 
 // On a plane a contour is the straight line on which the plane has the level.
@@ -56,5 +59,50 @@ func TestContourOfASaddle(t *testing.T) {
 	}
 	if list := contour([][]float64{{0, 10}, {math.NaN(), 4}}, 5); list != nil {
 		t.Errorf("a line beside a gap: %v", list)
+	}
+}
+
+// The numbers of a map stand at their cells; where there are none there is nothing.
+func TestGridOfCells(t *testing.T) {
+	cells := []cell{{column: 0, row: 0}, {column: 2, row: 1}, {column: 1, row: 0}}
+	values, scale := gridOf(cells, 3, 2, func(c cell) (float64, bool) { return float64(10*c.column + c.row), c.column != 1 })
+	if scale != (span{0, 21}) {
+		t.Errorf("from %v to %v", scale.low, scale.high)
+	}
+	for i, want := range [][]float64{{0, math.NaN()}, {math.NaN(), math.NaN()}, {math.NaN(), 21}} {
+		for j := range want {
+			if got := values[i][j]; got != want[j] && !(math.IsNaN(got) && math.IsNaN(want[j])) {
+				t.Errorf("at %d, %d there is %v, want %v", i, j, got, want[j])
+			}
+		}
+	}
+}
+
+// A map knows how probable each break-even is, and which designs were not drawn.
+func TestChancesOfAMap(t *testing.T) {
+	rep := reports.Sure()
+	cells, _, _, _ := cellsOf(rep, 0, 1)
+	if len(cells) != 12 || !drawnAll(rep, cells) {
+		t.Fatalf("%d cells, all drawn: %v", len(cells), drawnAll(rep, cells))
+	}
+	for _, c := range cells {
+		r, _ := rep.Doubt.Of(c.answer.Design)
+		if got, ok := chanceOf(rep, c.answer); !ok || got != r.Exists {
+			t.Errorf("design %d exists with %v, want %v", c.answer.Design, got, r.Exists)
+		}
+	}
+	last := &rep.Doubt.Results[len(rep.Doubt.Results)-1]
+	last.Draws = 0
+	if _, ok := chanceOf(rep, &rep.Answers[last.Design]); ok {
+		t.Error("a design that could not be drawn is probable")
+	}
+	rep.Doubt.Results = rep.Doubt.Results[1:]
+	if drawnAll(rep, cells) {
+		t.Error("a design that was not drawn is not missed")
+	}
+	rep.Answers[cells[0].answer.Design].Status = breakeven.Excluded
+	rep.Doubt.Results = rep.Doubt.Results[:0]
+	if drawnAll(rep, cells) || !drawnAll(rep, cells[:0]) {
+		t.Error("designs that were not drawn are not missed")
 	}
 }

@@ -45,9 +45,12 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 			up = up.with(metric.Shown.Shown(metric.Get(&b.State)))
 		}
 	}
+	up = withBands(rep, &lines, up)
 	p := newPanel(capitalised(quantity.Must("fan_speed").Title()), capitalised(metric.Title()))
 	linear(&p.X, across.padded(0.025), 8)
 	suited(&p.Y, up, 8)
+	lanes := lanesOf(rep, &lines)
+	laneRoom(p, lanes)
 	least := p.Y.Min / 10 // below the panel, and above zero where the scale is logarithmic
 	p.Add(stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
 		for _, curve := range lines.baseLast() {
@@ -110,8 +113,10 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 			place.put(c, style, text, 5, should, spots...)
 		}
 		nameCrossings(false, may)
+	}), stroke(func(c *draw.Canvas, x, y func(float64) vg.Length) {
+		drawLanes(c, p, "95 % interval of the break-even speed", lanes, x, (*curve).nearest)
 	}))
-	p.Draw(f.left)
+	f.panel(p)
 
 	writeLegend(f.strip, func(l *legend) {
 		title := ""
@@ -127,6 +132,7 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 		}
 		l.breakevenKeys(rep, &lines, true)
 		l.bandKey(rep, &lines)
+		l.laneKeys(lanes, &lines)
 		if note := rangeNote(lines.curves...); note != "" {
 			l.key(hollowSample, note, false, "")
 		}

@@ -18,7 +18,7 @@ type curve struct {
 	base   bool   // the design nearest to the study's challenger
 	answer *breakeven.Answer
 	points []point // by rising speed
-	sure   string  // 95 % interval of its break-even speed; empty if there is none
+	sure   string  // how sure its break-even is; empty if that was not drawn
 	shift  float64 // of its markers, 0 to below 1, so that those of different lines do not coincide
 }
 
@@ -119,7 +119,7 @@ func curveOf(rep *render.Report, a *breakeven.Answer, axis int, base bool, l loo
 	if axis >= 0 {
 		c.name = atStep(rep, axis, rep.DesignStep(a.Design, axis))
 	}
-	c.sure = sureOf(rep, a)
+	c.sure = sureLine(rep, a)
 	plan, metric := rep.Results.Plan, rep.Metric()
 	level := math.NaN()
 	for _, k := range rep.Line(a.Design) {
@@ -218,6 +218,12 @@ func (c *curve) crossings(metric model.Output) []breakeven.Crossing {
 func (c *curve) best(metric model.Output) (breakeven.Point, bool) {
 	b := c.answer.Best
 	return b, render.Answered(c.answer) && b.Speed > 0 && finite(b.Speed, metric.Get(&b.State), b.State.Sound)
+}
+
+// nearest returns a fan speed, rev/s, in the unit shown; of one beyond the points of the
+// curve, that of the nearest.
+func (c *curve) nearest(speed float64) float64 {
+	return min(max(shownSpeed(speed), c.points[0].speed), c.points[len(c.points)-1].speed)
 }
 
 // levels returns the reference's values that the curves were compared with, each

@@ -2,6 +2,8 @@ package chart
 
 import (
 	"image/color"
+	"slices"
+	"strings"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -41,6 +43,27 @@ func bandOf(rep *render.Report, c *curve) []bandPoint {
 		}
 	}
 	return list
+}
+
+// mostOfBand is how far beyond the lines a band may stretch a panel, over the lines' own
+// extent.
+const mostOfBand = 0.5
+
+// withBands returns the span of a panel's lines, widened to show as much of their bands as
+// leaves the lines legible.
+func withBands(rep *render.Report, f *family, up span) span {
+	room := up.stretched(mostOfBand)
+	if !up.wide() {
+		room = up.padded(mostOfBand)
+	}
+	for i := range f.curves {
+		for _, b := range bandOf(rep, &f.curves[i]) {
+			for _, v := range []float64{b.low, b.high} {
+				up = up.with(min(max(v, room.low), room.high))
+			}
+		}
+	}
+	return up
 }
 
 // drawBand fills a band, clipped to the canvas; place puts a point with a value.
@@ -104,23 +127,50 @@ func sureOf(rep *render.Report, a *breakeven.Answer) string {
 	return render.Interval(quantity.Must("breakeven_speed"), r.Breakeven)
 }
 
-// sureWords says in a cell how sure its design is: the interval of its break-even speed
-// and of the upper end of its band, or how probable it is that it has one; nil if it was
-// not assessed.
+// chanceOf returns how probable it is that a design has a break-even, 0 to 1, and false if
+// it was not drawn.
+func chanceOf(rep *render.Report, a *breakeven.Answer) (float64, bool) {
+	r, ok := rep.Doubt.Of(a.Design)
+	if !ok || r.Draws == 0 {
+		return 0, false
+	}
+	return r.Exists, true
+}
+
+// drawnAll reports whether every design of a map was drawn that the study does not leave
+// out.
+func drawnAll(rep *render.Report, cells []cell) bool {
+	return !slices.ContainsFunc(cells, func(c cell) bool {
+		_, ok := rep.Doubt.Of(c.answer.Design)
+		return !ok && c.answer.Status != breakeven.Excluded
+	})
+}
+
+// sureWords says in a cell how sure its design is: the interval of its break-even speed,
+// or how probable it is that it has one; and the interval of the upper end of its band;
+// nil if it was not assessed.
 func sureWords(rep *render.Report, a *breakeven.Answer) []string {
 	r, ok := rep.Doubt.Of(a.Design)
 	if !ok || r.Draws == 0 {
 		return nil
 	}
-	if _, has := lowerSpeed(a); !has {
-		return []string{"exists: " + render.Percent(r.Exists)}
-	}
 	var words []string
-	if text := sureOf(rep, a); text != "" {
+	if _, has := lowerSpeed(a); !has {
+		words = append(words, "exists: "+render.Percent(r.Exists))
+	} else if text := sureOf(rep, a); text != "" {
 		words = append(words, text)
 	}
-	if _, has := a.Upper(); has && r.HasUpper && r.Again > 0 {
+	if _, has := a.Upper(); has && a.Status != breakeven.Tie && r.HasUpper && r.Again > 0 {
 		words = append(words, "end: "+render.Interval(quantity.Must("breakeven_upper_speed"), r.Upper))
 	}
 	return words
+}
+
+// sureLine is sureWords for a legend, in one line.
+func sureLine(rep *render.Report, a *breakeven.Answer) string {
+	text := strings.Join(sureWords(rep, a), "; ")
+	if _, has := lowerSpeed(a); has && text != "" {
+		text = "95 %: " + text
+	}
+	return text
 }

@@ -36,8 +36,8 @@ func TestBandIsDrawn(t *testing.T) {
 		}
 		return n, lowest, highest
 	}
-	for picture, least := range map[string]int{"coolant-over-air.png": 150_000, "against-sound.png": 60_000} {
-		if n, low, high := pixels(reports.Sure(), picture); n < least || low-high < 500 {
+	for picture, least := range map[string]int{"coolant-over-air.png": 120_000, "against-sound.png": 40_000} {
+		if n, low, high := pixels(reports.Sure(), picture); n < least || low-high < 400 {
 			t.Errorf("%s: %d pixels of the band, from %d down to %d", picture, n, high, low)
 		}
 		if n, _, _ := pixels(reports.Few(), picture); n > 100 { // edges of lines have any colour

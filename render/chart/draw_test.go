@@ -37,6 +37,7 @@ var pictures = []struct{ fixture, chart string }{
 	{"gaps", "coolant-over-air.png"}, {"long-names", "temperature-budget.png"}, {"one-point", "against-sound.png"},
 	{"chip", "temperature-budget.png"}, {"booth", "breakeven-map-2.png"}, {"booth", "parity.png"}, {"tied", "breakeven-map.png"},
 	{"sure", "coolant-over-air.png"}, {"sure", "breakeven-map.png"},
+	{"doubtful", "coolant-over-air.png"}, {"doubtful", "against-sound.png"}, {"doubtful", "parity.png"}, {"sure-field", "breakeven-map.png"},
 	{"booth", "fan-curve.png"}, {"hanging", "fan-curve.png"}, {"propeller", "fan-curve.png"},
 }
 

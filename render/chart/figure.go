@@ -2,6 +2,7 @@ package chart
 
 import (
 	"bytes"
+	"math"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -99,6 +100,24 @@ func newPanel(across, up string) *plot.Plot {
 		a.Tick.Label = style
 	}
 	return p
+}
+
+// panel draws a panel into what is left of the sheet. The title of a logarithmic axis up
+// the side is written here: the library takes it to stand at the middle of the values and
+// makes room for it above the panel.
+func (f *figure) panel(p *plot.Plot) {
+	c := f.left
+	if _, log := p.Y.Scale.(plot.LogScale); log {
+		title := p.Y.Label
+		style := title.TextStyle
+		p.Y.Label.Text = ""
+		c = draw.Crop(c, style.Height(title.Text)+style.FontExtents().Descent+title.Padding, 0, 0, 0)
+		panel := p.DataCanvas(c)
+		at := vg.Point{X: c.Min.X - 2*style.FontExtents().Descent - title.Padding, Y: panel.Center().Y}
+		style.Rotation = math.Pi / 2
+		f.left.FillText(style, at, title.Text)
+	}
+	p.Draw(c)
 }
 
 // linear gives an axis a linear scale over a range.

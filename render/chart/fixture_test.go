@@ -25,7 +25,7 @@ func fixtures() []fixture {
 		{"poisoned", poisoned}, {"unsorted", unsorted}, {"long-names", longNames}, {"still", still}, {"one-speed", oneSpeed}, {"chip", compared},
 		{"tiny", func() *render.Report { return scaled(1e-7) }},
 		{"huge", func() *render.Report { return scaled(1e12) }},
-		{"flat", flat}, {"silent", silent}, {"hanging", hanging}, {"propeller", propeller}, {"left-out", leftOut}, {"no-answers", noAnswers},
+		{"flat", flat}, {"silent", silent}, {"hanging", hanging}, {"propeller", propeller}, {"left-out", leftOut}, {"doubtful", doubtful}, {"sure-field", sureField}, {"no-answers", noAnswers},
 	}
 	for _, c := range reports.Cases() {
 		list = append(list, fixture{c.Name, c.Report})
@@ -59,6 +59,40 @@ func field() *render.Report {
 		reports.Axis("fan_speed", 3000, 20000),
 	}
 	return reports.Report(s)
+}
+
+// doubtful has lines with two break-evens, one and none, and says how sure each is.
+func doubtful() *render.Report {
+	s := reports.Study()
+	s.Axes = []study.Axis{
+		reports.Axis("fin_density", 12, 16, 20, 24), reports.Axis("fan_speed", reports.Even(1500, 20000, 38)...),
+	}
+	rep := reports.Report(s)
+	rep.Answers[0].Status, rep.Answers[0].Crossings, rep.Answers[0].Best.Difference = breakeven.None, nil, 0.97
+	rep.Answers[1].Status, rep.Answers[1].Crossings = breakeven.One, rep.Answers[1].Crossings[:1]
+	rep.Answers[3].Crossings = rep.Answers[3].Crossings[1:]
+	rep.Doubt = reports.Assess(rep)
+	never := &rep.Doubt.Results[3].Breakeven
+	never.Low, never.Median, never.High = math.Inf(-1), math.Inf(-1), math.Inf(-1)
+	rep.Doubt.Results[1].Breakeven.High = math.Inf(1)
+	return rep
+}
+
+// sureField is field with how sure each design is: the later the break-even, the less
+// probable it is that there is one.
+func sureField() *render.Report {
+	rep := field()
+	rep.Doubt = reports.Assess(rep)
+	for i := range rep.Doubt.Results {
+		r := &rep.Doubt.Results[i]
+		if low, ok := rep.Answers[r.Design].Lower(); ok {
+			r.Exists = max(0.4, min(1, 1.5-low/200))
+			if r.Exists < 0.975 {
+				r.Breakeven.High = math.Inf(1)
+			}
+		}
+	}
+	return rep
 }
 
 // heat tells its lines apart by a condition that both setups share.

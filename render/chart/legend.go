@@ -61,7 +61,7 @@ func (l *legend) key(sample func(c *draw.Canvas, r vg.Rectangle), name string, b
 	l.baseline = paragraph(&l.c, style, x, l.baseline, wrap(style, name, width, 3))
 	if second != "" {
 		style = letters(l.size, false, quiet)
-		l.baseline = paragraph(&l.c, style, x, l.baseline, wrap(style, second, width, 2))
+		l.baseline = paragraph(&l.c, style, x, l.baseline, wrap(style, second, width, 4))
 	}
 	l.baseline -= 1.5
 }

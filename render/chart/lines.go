@@ -100,8 +100,8 @@ func (l *legend) keys(f *family, title string, answers bool) {
 		second := ""
 		if answers {
 			second = verdict(c.answer)
-			if c.sure != "" && (c.base || len(f.curves) <= mostSure) {
-				second += " (95 %: " + c.sure + ")"
+			if _, has := lowerSpeed(c.answer); c.sure != "" && (c.base || len(f.curves) <= mostSure || !has) {
+				second += " (" + c.sure + ")"
 			}
 		}
 		name := c.name
@@ -116,7 +116,7 @@ func (l *legend) keys(f *family, title string, answers bool) {
 }
 
 // mostSure is up to how many lines all have the interval of their break-even in the
-// legend; of more only the base design has.
+// legend; of more only the base design has, and how probable one is where there is none.
 const mostSure = 5
 
 // rangeWords says what each warning of range is about, in order of weight.

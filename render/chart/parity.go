@@ -115,7 +115,7 @@ func parity(rep *render.Report) (f *figure, caption, why string) {
 			place.put(c, letters(textSize, false, ink), text, 13, should, at(x, y, q.Speed, q.Lower.Speed))
 		}
 	}))
-	p.Draw(f.left)
+	f.panel(p)
 
 	writeLegend(f.strip, func(l *legend) {
 		l.colourBar("Sound of challenger minus that of reference, dB", shades, 130)

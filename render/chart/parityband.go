@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -16,7 +17,7 @@ import (
 func parityDoubt(rep *render.Report, d render.Worked) (list []doubt.ParityPoint, why string) {
 	switch a := rep.Doubt; {
 	case a == nil || a.Own == nil:
-		return nil, "what is not known was not drawn"
+		return nil, "how sure the answers are was not computed"
 	case a.Own.Result.Design != d.Design:
 		return nil, "only the study's own design was drawn at other speeds of the reference"
 	case len(a.Own.Parity) > 0:
@@ -33,14 +34,14 @@ type ends struct{ at, low, high float64 }
 
 // parityEnds returns the intervals of one branch of the parity line: of speeds above which
 // the challenger is better, or of those above which it is worse again. Where both ends of
-// an interval lie beyond the searched speeds on one side there is nothing to draw, and its
-// numbers are NaN.
+// an interval lie beyond the searched speeds on one side, or all but a few draws are better
+// nowhere, there is nothing to draw, and its numbers are NaN.
 func parityEnds(list []doubt.ParityPoint, of func(*doubt.ParityPoint) doubt.Band) []ends {
 	var all []ends
 	for i := range list {
 		b := of(&list[i])
 		e := ends{shownSpeed(list[i].Speed), shownSpeed(b.Low), shownSpeed(b.High)}
-		if e.low == e.high && math.IsInf(e.low, 0) {
+		if e.low == e.high && math.IsInf(e.low, 0) || math.IsInf(list[i].Breakeven.Low, 1) {
 			e.low, e.high = math.NaN(), math.NaN()
 		}
 		all = append(all, e)
@@ -79,26 +80,33 @@ func drawEnds(c *draw.Canvas, list []ends, x, y func(float64) vg.Length, edges d
 		}
 		return vg.Point{X: x(e.at), Y: y(v)}
 	}
-	pairs := func(show func(a, b ends)) {
-		for i := 1; i < len(list); i++ {
-			if list[i-1].drawn() && list[i].drawn() {
-				show(list[i-1], list[i])
+	for from := 0; from < len(list); from++ {
+		to := from
+		for to < len(list) && list[to].drawn() {
+			to++
+		}
+		if to-from < 2 {
+			continue
+		}
+		run := list[from:to]
+		var outline []vg.Point
+		for _, e := range run {
+			outline = append(outline, at(e, e.low))
+		}
+		for _, e := range slices.Backward(run) {
+			outline = append(outline, at(e, e.high))
+		}
+		c.FillPolygon(pale(blue), c.ClipPolygonXY(outline))
+		for i := 1; i < len(run); i++ {
+			a, b := run[i-1], run[i]
+			for _, pair := range [][2]float64{{a.low, b.low}, {a.high, b.high}} {
+				if finite(pair[0], pair[1]) {
+					c.StrokeLines(edges, c.ClipLinesXY([]vg.Point{at(a, pair[0]), at(b, pair[1])})...)
+				}
 			}
 		}
+		from = to
 	}
-	pairs(func(a, b ends) {
-		quad := []vg.Point{at(a, a.low), at(b, b.low), at(b, b.high), at(a, a.high)}
-		if clipped := c.ClipPolygonXY(quad); len(clipped) > 2 {
-			c.FillPolygon(pale(blue), clipped)
-		}
-	})
-	pairs(func(a, b ends) {
-		for _, pair := range [][2]float64{{a.low, b.low}, {a.high, b.high}} {
-			if finite(pair[0], pair[1]) {
-				c.StrokeLines(edges, c.ClipLinesXY([]vg.Point{at(a, pair[0]), at(b, pair[1])})...)
-			}
-		}
-	})
 }
 
 // The edges of the intervals of the two branches.

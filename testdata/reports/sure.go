@@ -15,7 +15,7 @@ import (
 // Sure returns a report with few designs that says how sure its answers are.
 func Sure() *render.Report {
 	rep := Few()
-	rep.Doubt = assessment(rep)
+	rep.Doubt = Assess(rep)
 	return rep
 }
 
@@ -31,7 +31,7 @@ func SureOfMany() *render.Report {
 // value, and the break-even is open at both ends.
 func Unsure() *render.Report {
 	rep := Alone()
-	a := assessment(rep)
+	a := Assess(rep)
 	rep.Doubt = a
 	own := a.Own
 	own.Result.Breakeven = doubt.Band{Low: math.Inf(-1), Median: si("fan_speed", 5500), High: math.Inf(1)}
@@ -51,8 +51,8 @@ func Unsure() *render.Report {
 	return rep
 }
 
-// assessment makes up how sure the answers of a report are.
-func assessment(rep *render.Report) *doubt.Assessment {
+// Assess makes up how sure the answers of a report are.
+func Assess(rep *render.Report) *doubt.Assessment {
 	a := &doubt.Assessment{
 		Seed: rep.Seed, Margin: 0.1, All: true,
 		Sources: []doubt.Source{
@@ -128,6 +128,45 @@ func assessment(rep *render.Report) *doubt.Assessment {
 		}
 	}
 	slices.SortFunc(own.Curve, func(a, b doubt.CurvePoint) int { return cmp.Compare(a.Speed, b.Speed) })
+	for _, d := range rep.Details {
+		if d.Design == base {
+			own.Parity = parity(&d, rep.Challenger().Rig.Fans.Fan.TopSpeed)
+		}
+	}
 	a.Own = &own
 	return a
+}
+
+// parity makes up how sure a parity line is: its intervals reach a third of the speed
+// either way, are open above the fan's top speed, and are there, open, beyond the
+// end of the line, too.
+func parity(d *breakeven.Detail, top float64) []doubt.ParityPoint {
+	var list []doubt.ParityPoint
+	around := func(v float64) doubt.Band {
+		b := doubt.Band{Low: v * 2 / 3, Median: v, High: v * 4 / 3}
+		if b.High > top {
+			b.High = math.Inf(1)
+		}
+		return b
+	}
+	last := top / 2
+	for i, p := range d.Parity {
+		x := doubt.ParityPoint{Speed: p.Speed, Draws: 1000, NoValue: 7, Exists: 0.993}
+		x.Upper = doubt.Band{Low: math.NaN(), Median: math.NaN(), High: math.NaN()}
+		if p.Lower != nil {
+			last = p.Lower.Speed
+			x.Breakeven = around(last)
+		} else {
+			x.Breakeven = doubt.Band{Low: last * 1.1, Median: math.Inf(1), High: math.Inf(1)}
+			x.Exists, x.Never = 0.3, 0.693
+		}
+		if p.Upper != nil {
+			x.Upper, x.Again = around(p.Upper.Speed), 0.5
+		}
+		if i > len(d.Parity)-4 && p.Lower == nil {
+			x.Breakeven.Low = math.Inf(1)
+		}
+		list = append(list, x)
+	}
+	return list
 }
