@@ -35,9 +35,6 @@ func TestLanesHaveTheIntervals(t *testing.T) {
 		if i == 1 {
 			want, words = nil, "never"
 		}
-		if r.HasUpper {
-			want = append(want, laneBar{r.Upper.Low, r.Upper.High, true})
-		}
 		if !slices.Equal(v.bars, want) || v.words != words {
 			t.Errorf("lane %d has the bars %v and says %q, want %v and %q", i, v.bars, v.words, want, words)
 		}
@@ -46,7 +43,16 @@ func TestLanesHaveTheIntervals(t *testing.T) {
 	if lanes := lanesOf(rep, &f); len(lanes) != 2 {
 		t.Errorf("%d lanes of two designs that were drawn", len(lanes))
 	}
+	two := reports.Alone() // better in a band of speeds
+	two.Doubt = reports.Assess(two)
+	f = familyOf(two)
+	r := &two.Doubt.Own.Result
+	want := []laneBar{{r.Breakeven.Low, r.Breakeven.High, false}, {r.Upper.Low, r.Upper.High, true}}
+	if lanes := lanesOf(two, &f); len(lanes) != 1 || !slices.Equal(lanes[0].bars, want) || len(lanes[0].marks) != 2 || lanes[0].marks[0].ends || !lanes[0].marks[1].ends {
+		t.Errorf("the lane of a band: %+v, want the bars %v", lanes, want)
+	}
 	rep.Doubt = nil
+	f = familyOf(rep)
 	if lanes := lanesOf(rep, &f); lanes != nil {
 		t.Errorf("%d lanes without draws", len(lanes))
 	}
