@@ -23,7 +23,7 @@ func Sure() *render.Report {
 // answers are.
 func SureOfMany() *render.Report {
 	rep := Booth()
-	rep.Doubt = assessment(rep)
+	rep.Doubt = Assess(rep)
 	return rep
 }
 
