@@ -13,7 +13,8 @@
 // say anything is left out with the reason. A point without a value is a gap in its
 // line; a point outside the range of the correlations is drawn hollow on a thin
 // line. Nothing is told apart by colour alone: lines have their own dashes and
-// markers, areas their own hatching or words.
+// markers, areas their own hatching or words. Where the report says how sure a number
+// is, the chart shows it: bands, lanes, whiskers, or words.
 //
 // The package is laid out as one figure layer and one file a chart. A figure is a
 // title, a sentence with the answer, the facts it was computed under, a panel with
@@ -24,6 +25,7 @@
 //	3  figure.go      sheet, header, panel, strip     (theme, type, glyphs, hatch)
 //	4  ticks.go       ranges and 1-2-5 ticks of an axis
 //	5  legend.go, colourbar.go, labels.go   what explains the panel
+//	6  doubtband.go, lanes.go, parityband.go   how sure it is
 //
 // Drawing the same report again gives the same bytes.
 //
