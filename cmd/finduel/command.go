@@ -86,6 +86,8 @@ func helpCommand(root *cobra.Command) *cobra.Command {
 			if err != nil || len(left) > 0 {
 				return noSuchCommand(root, args)
 			}
+			about.InitDefaultHelpFlag()
+			about.InitDefaultVersionFlag()
 			return about.Help()
 		},
 	}
