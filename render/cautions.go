@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"strings"
 
 	"finduel/model"
 	"finduel/model/hazard"
@@ -38,60 +37,6 @@ func (c *Caution) begin(b *beginning, name func(design int) string) {
 	if b.from > 0 {
 		c.Onset, c.FromDesign = b.onset(int(c.Rule)), name(b.design)
 	}
-}
-
-// from says from which speed a caution holds: " from 9 000 rpm"; nothing if no speeds were
-// swept.
-func (c *Caution) from() string {
-	switch from := Computed("fan_speed", c.From); {
-	case c.Onset > 0:
-		return " from " + Computed("fan_speed", c.Onset)
-	case c.Not > 0:
-		return " from between " + Number(quantity.Must("fan_speed"), c.Not) + " and " + from
-	case c.From > 0:
-		return " from " + from + " or less"
-	}
-	return ""
-}
-
-// String says the caution in a sentence: "Warning, small from 9 000 rpm: tip speed
-// 133 m/s at 20 000 rpm, threshold 60 m/s: put it behind a guard (common practice, no
-// source)."
-func (c *Caution) String() string {
-	word := c.Severity.String()
-	text := strings.ToUpper(word[:1]) + word[1:] + ", " + Clean(c.Setup)
-	here, there := inDesign(c.FromDesign), inDesign(c.Design)
-	if c.FromDesign == c.Design || c.From == 0 {
-		text, here, there = text+there, "", ""
-	}
-	text += c.from() + here
-	if c.Until > 0 {
-		text += ", until a " + c.Graver.String() + " takes its place from " + Computed("fan_speed", c.Until)
-	}
-	text += ": "
-	if what := c.What(); what.Key != "fan_speed" {
-		text += what.Label + " " + WithUnit(what, Number(what, c.Number))
-		if c.At > 0 && (c.Onset > 0 || c.At != c.From) {
-			text += " at " + Computed("fan_speed", c.At)
-		}
-		text += there
-		if c.Assumption != "" {
-			text += " (" + c.Assumption + ")"
-		}
-		if c.Threshold > 0 {
-			text += ", threshold " + WithUnit(what, Given(what, c.Threshold))
-		}
-		text += ": "
-	}
-	return text + c.Precaution + " (" + c.Source + ")."
-}
-
-// inDesign says a design in brackets, behind a space; nothing of the base design.
-func inDesign(design string) string {
-	if design == "" {
-		return ""
-	}
-	return " (" + design + ")"
 }
 
 // Disclaimer ends every list of cautions, also an empty one.

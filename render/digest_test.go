@@ -323,13 +323,13 @@ func TestCautionsSayFromWhichSpeed(t *testing.T) {
 			until[c.Rule] = c
 		}
 		if c.Not == 0 {
-			if c.Onset != 0 || !strings.Contains(c.String(), " or less: ") {
-				t.Errorf("%s, which holds at the lowest speed: %s", c.Key, c.String())
+			if c.Onset != 0 || !strings.Contains(sentence(c), " or less: ") {
+				t.Errorf("%s, which holds at the lowest speed: %s", c.Key, sentence(c))
 			}
 			continue
 		}
-		if !(c.Onset >= c.Not && c.Onset < c.From) || !strings.Contains(c.String(), " from "+render.Computed("fan_speed", c.Onset)) {
-			t.Errorf("%s begins at %g rev/s, between %g and %g: %s", c.Key, c.Onset, c.Not, c.From, c.String())
+		if !(c.Onset >= c.Not && c.Onset < c.From) || !strings.Contains(sentence(c), " from "+render.Computed("fan_speed", c.Onset)) {
+			t.Errorf("%s begins at %g rev/s, between %g and %g: %s", c.Key, c.Onset, c.Not, c.From, sentence(c))
 		}
 		holds := func(speed float64) (any bool) {
 			for _, density := range []float64{12, 20, 14} {
@@ -351,8 +351,8 @@ func TestCautionsSayFromWhichSpeed(t *testing.T) {
 		t.Errorf("tips of 100 mm reach 60 m/s at %g rpm, want %g", rpm.Shown(found["tip_speed"]), want)
 	}
 	for rule, c := range until {
-		if by, _ := rule.Graver(); c.Until != begins[by] || c.At > c.Until*1.0052 || !strings.Contains(c.String(), ", until a "+by.Caution(hazard.Finding{}).Severity.String()+" takes its place from "+render.Computed("fan_speed", c.Until)+": ") {
-			t.Errorf("the graver one holds from %g rev/s: %s", begins[by], c.String())
+		if by, _ := rule.Graver(); c.Until != begins[by] || c.At > c.Until*1.0052 || !strings.Contains(sentence(c), ", until a "+by.Caution(hazard.Finding{}).Severity.String()+" takes its place from "+render.Computed("fan_speed", c.Until)+": ") {
+			t.Errorf("the graver one holds from %g rev/s: %s", begins[by], sentence(c))
 		}
 	}
 	if len(until) < 2 {
@@ -368,8 +368,8 @@ func TestCautionsSayFromWhichSpeed(t *testing.T) {
 		}
 	}
 	for _, c := range render.Cautions(rep) {
-		if c.Rule == hazard.TipSpeed && (c.Onset != 0 || !strings.Contains(strings.ReplaceAll(c.String(), "\u00a0", " "), " from between 3 000 and 7 000 rpm: ")) {
-			t.Errorf("%s", c.String())
+		if c.Rule == hazard.TipSpeed && (c.Onset != 0 || !strings.Contains(strings.ReplaceAll(sentence(c), "\u00a0", " "), " from between 3 000 and 7 000 rpm: ")) {
+			t.Errorf("%s", sentence(c))
 		}
 	}
 }
@@ -384,12 +384,12 @@ func TestAWeakerCautionAboveTheGraver(t *testing.T) {
 	for _, c := range render.Cautions(computed(t, s)) {
 		switch c.Rule {
 		case hazard.ShroudSoftens:
-			if seen++; c.From == 0 || c.Until != 0 || !strings.Contains(c.String(), "to which the shroud is bolted") {
-				t.Errorf("%s", c.String())
+			if seen++; c.From == 0 || c.Until != 0 || !strings.Contains(sentence(c), "to which the shroud is bolted") {
+				t.Errorf("%s", sentence(c))
 			}
 		case hazard.ShroudCreeps:
 			if seen++; c.Onset == 0 || c.Until != 0 {
-				t.Errorf("%s", c.String())
+				t.Errorf("%s", sentence(c))
 			}
 		}
 	}
@@ -432,7 +432,7 @@ func TestCautionsNameTheDesign(t *testing.T) {
 	for _, c := range render.Cautions(computed(t, s)) {
 		if c.Setup != "small" {
 			if c.Design != "" || c.FromDesign != "" {
-				t.Errorf("the reference is that of no design: %s", c.String())
+				t.Errorf("the reference is that of no design: %s", sentence(c))
 			}
 			continue
 		}
@@ -445,14 +445,14 @@ func TestCautionsNameTheDesign(t *testing.T) {
 		f := model.Cautions(&own, own.Speed, &state)[c.Rule]
 		same := f.Holds && render.Number(c.What(), f.Number) == render.Number(c.What(), c.Number)
 		if same != (c.Design == "") {
-			t.Errorf("the base design has %g there: %s", f.Number, c.String())
+			t.Errorf("the base design has %g there: %s", f.Number, sentence(c))
 		}
 		if c.Design == "" {
 			continue
 		}
 		named++
-		if c.Design != "fin density 12 fpi" && c.Design != "fin density 26 fpi" || !strings.Contains(c.String(), " ("+c.Design+")") {
-			t.Errorf("design %q: %s", c.Design, c.String())
+		if c.Design != "fin density 12 fpi" && c.Design != "fin density 26 fpi" || !strings.Contains(sentence(c), " ("+c.Design+")") {
+			t.Errorf("design %q: %s", c.Design, sentence(c))
 		}
 	}
 	if named == 0 {
@@ -498,17 +498,17 @@ func TestCautionsOfSetupsSetAside(t *testing.T) {
 	last := hazard.Rule(-1)
 	for _, c := range render.Cautions(rep) {
 		if c.Rule < last {
-			t.Errorf("%s is out of order", c.String())
+			t.Errorf("%s is out of order", sentence(c))
 		}
 		last = c.Rule
 		of := compared
 		if c.Setup == "aside" {
 			of = set
 		} else if _, seen := set[c.Rule]; seen {
-			t.Errorf("%s stands behind that of a setup that is not compared", c.String())
+			t.Errorf("%s stands behind that of a setup that is not compared", sentence(c))
 		}
 		if _, twice := of[c.Rule]; twice && c.Setup != "large" {
-			t.Errorf("%s is there twice", c.String())
+			t.Errorf("%s is there twice", sentence(c))
 		}
 		if c.Setup != "large" {
 			of[c.Rule] = c
@@ -520,7 +520,7 @@ func TestCautionsOfSetupsSetAside(t *testing.T) {
 	for rule, c := range compared {
 		a := set[rule]
 		if a.Number != c.Number || a.At != c.At || math.Abs(a.Onset-c.Onset) > 0.01*c.Onset {
-			t.Errorf("set aside %s\ncompared %s", a.String(), c.String())
+			t.Errorf("set aside %s\ncompared %s", sentence(a), sentence(c))
 		}
 	}
 }
@@ -540,8 +540,8 @@ func TestCautionsWithoutPoints(t *testing.T) {
 		t.Fatalf("%d with points, %d without", len(a), len(b))
 	}
 	for i := range a {
-		if a[i].String() != b[i].String() {
-			t.Errorf("with points %s\nwithout %s", a[i].String(), b[i].String())
+		if sentence(a[i]) != sentence(b[i]) {
+			t.Errorf("with points %s\nwithout %s", sentence(a[i]), sentence(b[i]))
 		}
 	}
 }
@@ -664,3 +664,6 @@ type unreadable struct{}
 func (unreadable) Each(func(*breakeven.Answer) bool) error { return fs.ErrClosed }
 func (unreadable) Of(int) (*breakeven.Answer, error)       { return nil, fs.ErrClosed }
 func (unreadable) Len() int                                { return 36 }
+
+// sentence says one caution.
+func sentence(c render.Caution) string { return render.CautionSentences([]render.Caution{c})[0] }

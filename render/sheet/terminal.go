@@ -600,8 +600,8 @@ func (t *terminal) caution(list []render.Caution) {
 	if len(list) > 0 {
 		t.b.WriteString("Cautions\n")
 	}
-	for _, c := range list {
-		t.say("  - ", c.String())
+	for _, text := range render.CautionSentences(list) {
+		t.say("  - ", text)
 	}
 	t.say("", render.Disclaimer)
 }

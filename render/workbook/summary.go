@@ -354,8 +354,8 @@ func (p *page) failures(rep *render.Report, d *render.Digest) {
 // cautions says what can hurt people or wiring.
 func (p *page) cautions(d *render.Digest) {
 	p.section("Cautions")
-	for _, c := range d.Cautions {
-		p.paragraph(c.String(), look{})
+	for _, text := range render.CautionSentences(d.Cautions) {
+		p.paragraph(text, look{})
 	}
 	p.paragraph(render.Disclaimer, lookStrong)
 }
