@@ -122,7 +122,7 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 			l.key(func(c *draw.Canvas, r vg.Rectangle) { square.mark(c, middle(r), 5, ink, paper, 1.2) }, referenceAt(rep), false, "")
 		}
 		l.breakevenKeys(rep, &lines, false)
-		l.bandKey(rep, &lines)
+		l.bandKey(rep, &lines, p.Y.Min)
 		l.laneKeys(lanes, &lines)
 		if note := rangeNote(append(slices.Clone(lines.curves), other)...); note != "" {
 			l.key(hollowSample, note, false, "")

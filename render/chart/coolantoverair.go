@@ -131,7 +131,7 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 			l.key(strokeSample(referenceLine), referenceAt(rep), false, referenceLevel(rep, &lines))
 		}
 		l.breakevenKeys(rep, &lines, true)
-		l.bandKey(rep, &lines)
+		l.bandKey(rep, &lines, p.Y.Min)
 		l.laneKeys(lanes, &lines)
 		if note := rangeNote(lines.curves...); note != "" {
 			l.key(hollowSample, note, false, "")

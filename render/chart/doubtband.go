@@ -87,13 +87,18 @@ func pale(c color.NRGBA) color.NRGBA {
 	return color.NRGBA{mix(c.R), mix(c.G), mix(c.B), 0xff}
 }
 
-// bandKey writes what the band of the base design stands for, if there is one.
-func (l *legend) bandKey(rep *render.Report, f *family) {
+// bandKey writes what the band of the base design stands for, if there is one, and whether
+// it goes on below the panel, which ends at least, in the unit shown.
+func (l *legend) bandKey(rep *render.Report, f *family, least float64) {
 	for i := range f.curves {
 		c := &f.curves[i]
-		if len(bandOf(rep, c)) > 1 {
+		if band := bandOf(rep, c); len(band) > 1 {
+			second := "base design; what both share cancels"
+			if slices.ContainsFunc(band, func(b bandPoint) bool { return b.low < least }) {
+				second += "; it goes on below"
+			}
 			l.key(func(canvas *draw.Canvas, r vg.Rectangle) { canvas.FillPolygon(pale(c.colour), corners(r)) },
-				"95 % of the difference to "+reference(rep), false, "base design; what both share cancels")
+				"95 % of the difference to "+reference(rep), false, second)
 			var drawn []render.PlaceDoubt
 			for _, x := range rep.Doubt.Own.Curve {
 				drawn = append(drawn, render.PlaceDoubt{Draws: x.Draws, Absent: x.NoValue})

@@ -146,14 +146,17 @@ func (l *legend) parityKeys(rep *render.Report, list []doubt.ParityPoint, why st
 		}
 		l.key(edgedSample(upperEdge), "the same of equal again", false, second)
 	}
-	open := false
+	low, high := false, false
 	var drawn []render.PlaceDoubt
 	for _, p := range list {
-		open = open || math.IsInf(p.Breakeven.Low, 0) || math.IsInf(p.Breakeven.High, 0)
+		low, high = low || math.IsInf(p.Breakeven.Low, -1), high || math.IsInf(p.Breakeven.High, 1)
 		drawn = append(drawn, render.PlaceDoubt{Draws: p.Draws, Absent: p.NoValue})
 	}
 	l.absent(drawn...)
-	if open {
-		l.note("Open at the top: perhaps never; at the bottom: perhaps cooler from the lowest speed on.")
+	if high {
+		l.note("Open at the top: perhaps never.")
+	}
+	if low {
+		l.note("Open at the bottom: perhaps cooler from the lowest speed on.")
 	}
 }

@@ -11,6 +11,9 @@ import (
 // LeastDraws is how many draws every result has at least.
 const LeastDraws = leastBlocks * blockSize
 
+// ParityPlaces is where the doubt of the parity line is drawn.
+var ParityPlaces = parityPlaces
+
 // Drawn is one draw of a design, for tests.
 type Drawn struct {
 	Over      func(speed float64) (float64, error) // what the challenger has at a speed, K

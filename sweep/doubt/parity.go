@@ -14,14 +14,25 @@ const (
 	parityBlocks = 4  // blocks of draws at each
 )
 
+// parityPlaces returns the speeds of the reference to draw at, rev/s and rising: even steps
+// up to its top speed, and its own, which takes the place of one between the ends that is
+// near to it: more is drawn there, and so near the scatter of both would show as a kink.
+func parityPlaces(top, own float64) []float64 {
+	speeds := breakeven.ParitySpeeds(top, paritySteps)
+	low, high := speeds[0], speeds[paritySteps]
+	near := (high - low) / paritySteps / 2
+	speeds = slices.DeleteFunc(speeds, func(v float64) bool { return v == own || v > low && v < high && math.Abs(v-own) < near })
+	speeds = append(speeds, own)
+	slices.Sort(speeds)
+	return speeds
+}
+
 // parity computes how sure the break-even speed is at other speeds of the reference. A
 // draw's challenger does not depend on them: what one speed has asked of it serves the
 // next.
 func (c *comparison) parity(into *Detail) {
 	own := c.reference.rig.Speed
-	speeds := append(breakeven.ParitySpeeds(c.reference.rig.Fans.Fan.TopSpeed, paritySteps), own)
-	slices.Sort(speeds)
-	speeds = slices.Compact(speeds)
+	speeds := parityPlaces(c.reference.rig.Fans.Fan.TopSpeed, own)
 
 	nominal := c.work.options.Model
 	if nominal == nil {

@@ -2,6 +2,7 @@ package doubt_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"finduel/sweep/doubt"
@@ -15,7 +16,7 @@ func TestParityIsTheStudyAtAnotherSpeed(t *testing.T) {
 	densities := reports.Axis("fin_density", 12, 20)
 	p, answers := bench(t, nil, speeds, densities)
 	own := assess(t, p, answers, doubt.Options{Seed: 5}).Own
-	if len(own.Parity) != 18 {
+	if len(own.Parity) != 17 { // its own speed, 1 000 rpm, in the place of 975
 		t.Fatalf("%d places", len(own.Parity))
 	}
 	looked := map[string]int{}
@@ -64,6 +65,22 @@ func TestParityIsTheStudyAtAnotherSpeed(t *testing.T) {
 	}
 	if looked["open"] < 2 || looked["number"] < 5 || looked["upper"] < 1 {
 		t.Errorf("looked at %v only", looked)
+	}
+}
+
+// The places rise, from a fifth of the top speed to the top, with the own speed among them
+// and no other near it but the ends.
+func TestParityPlaces(t *testing.T) {
+	for own, want := range map[float64]int{20: 17, 4.8: 18, 5.1: 18, 5: 17, 24.9: 18, 25: 17, 3: 18, 26: 18, 5 + 20./16: 17, 7: 17} {
+		list := doubt.ParityPlaces(25, own)
+		if len(list) != want || !slices.IsSorted(list) || !slices.Contains(list, own) || !slices.Contains(list, 5) || !slices.Contains(list, 25) {
+			t.Errorf("around %v there are %d, want %d: %v", own, len(list), want, list)
+		}
+		for i, v := range list {
+			if v != own && v != 5 && v != 25 && math.Abs(v-own) < 20./32-1e-9 || i > 0 && v == list[i-1] {
+				t.Errorf("around %v: %v", own, list)
+			}
+		}
 	}
 }
 
