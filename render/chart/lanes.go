@@ -42,8 +42,12 @@ type laneBar struct {
 	ends      bool // of speeds above which the challenger is warmer
 }
 
-// lanesOf returns a lane for each line whose design was drawn.
+// lanesOf returns a lane for each line whose design was drawn; none where lines have no
+// speeds to lie along.
 func lanesOf(rep *render.Report, f *family) []lane {
+	if _, ok := rep.Results.Plan.SpeedAxis(); !ok {
+		return nil
+	}
 	var list []lane
 	for i := range f.curves {
 		c := &f.curves[i]

@@ -9,6 +9,7 @@ import (
 	"finduel/render"
 	"finduel/sweep/breakeven"
 	"finduel/sweep/doubt"
+	"finduel/sweep/study"
 	"finduel/testdata/reports"
 )
 
@@ -50,6 +51,14 @@ func TestLanesHaveTheIntervals(t *testing.T) {
 	want := []laneBar{{r.Breakeven.Low, r.Breakeven.High, false}, {r.Upper.Low, r.Upper.High, true}}
 	if lanes := lanesOf(two, &f); len(lanes) != 1 || !slices.Equal(lanes[0].bars, want) || len(lanes[0].marks) != 2 || lanes[0].marks[0].ends || !lanes[0].marks[1].ends {
 		t.Errorf("the lane of a band: %+v, want the bars %v", lanes, want)
+	}
+	still := reports.Study()
+	still.Axes = []study.Axis{reports.Axis("fin_density", 12, 16, 20)}
+	one := reports.Report(still)
+	one.Doubt = reports.Assess(one)
+	f = familyOf(one)
+	if lanes := lanesOf(one, &f); lanes != nil || len(one.Doubt.Results) != 3 {
+		t.Errorf("%d lanes along no speeds", len(lanes))
 	}
 	rep.Doubt = nil
 	f = familyOf(rep)
