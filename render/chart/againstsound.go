@@ -142,6 +142,9 @@ func againstSound(rep *render.Report) (f *figure, caption, why string) {
 	})
 
 	caption = fmt.Sprintf("%s of %s and %s over the sound at the listener.", capitalised(metric.Label), challenger(rep), reference(rep))
+	if len(lanes) > 0 {
+		caption += " Below the panel the sound over the 95 % interval of the break-even speed of each line."
+	}
 	return f, withHeld(rep, caption, lines.drawn()), ""
 }
 

@@ -146,6 +146,9 @@ func coolantOverAir(rep *render.Report) (f *figure, caption, why string) {
 	if lines.axis >= 0 {
 		caption += " One line for each " + heading(rep, lines.axis) + "."
 	}
+	if len(lanes) > 0 {
+		caption += " Below the panel the 95 % interval of the break-even speed of each."
+	}
 	return f, withHeld(rep, caption, lines.drawn()), ""
 }
 
