@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"runtime"
 	"slices"
 	"strings"
 	"sync/atomic"
@@ -265,7 +266,16 @@ func TestCommonErrorsCancel(t *testing.T) {
 	width := func(b doubt.Band) float64 { return b.High - b.Low }
 	a, b := common.Own.Result, separate.Own.Result
 	t.Logf("difference ±%.3f K, drawn apart ±%.3f K: %.0f %% more", width(a.Difference)/2, width(b.Difference)/2, 100*(width(b.Difference)/width(a.Difference)-1))
-	if ratio := width(b.Difference) / width(a.Difference); ratio < 1.10 {
+	// The report of the study itself says the same, from fewer draws.
+	said, ratio := common.Own.Apart, width(b.Difference)/width(a.Difference)
+	t.Logf("said to be %.2f (%.2f to %.2f) times as wide, is %.2f", said.Value, said.Low, said.High, ratio)
+	if half := (said.High - said.Low) / 2; math.Abs(said.Value-ratio) > 1.5*half || half > 0.1 || said.Low < 1.05 {
+		t.Errorf("apart %+v, want %v", said, ratio)
+	}
+	if separate.Own.Apart != (doubt.Index{}) {
+		t.Errorf("with nothing in common: %+v", separate.Own.Apart)
+	}
+	if ratio < 1.10 {
 		t.Errorf("drawn apart the difference is %v times as unsure, want more than a tenth", ratio)
 	}
 	for _, pair := range [][2]doubt.Band{{a.Challenger, b.Challenger}, {a.Reference, b.Reference}} {
@@ -296,6 +306,44 @@ func TestCommonErrorsCancel(t *testing.T) {
 	r := assess(t, p, answers, doubt.Options{Seed: 1}).Own.Result
 	if share := width(r.Difference) / width(r.Challenger); share > 0.2 {
 		t.Errorf("near equality %v of the doubt in the heat stays in the difference", share)
+	}
+}
+
+// The interval of the break-even speed holds what it says of draws that it does not know,
+// and its indices are those of a speed that some draws do not reach: they are counted.
+func TestTheBreakevenIsShared(t *testing.T) {
+	faster := func(s *study.Study) { s.Setups[s.Reference].Rig.Speed = 1150. / 60 }
+	p, answers := bench(t, faster, speeds)
+	a := assess(t, p, answers, doubt.Options{Seed: 4})
+	r, own := a.Own.Result, a.Own
+	if r.Exists == 1 || math.IsInf(r.Breakeven.High-r.Breakeven.Low, 0) {
+		t.Fatalf("all or too few draws have a break-even: %v, %+v", r.Exists, r.Breakeven)
+	}
+	s := own.Indices[1]
+	if s.Refused != "" || s.Draws != 1024*(len(a.Sources)+2) {
+		t.Fatalf("%d draws, refused: %s", s.Draws, s.Refused)
+	}
+	if share, want := float64(s.Outside)/float64(s.Draws), 1-r.Exists; s.Outside == 0 || math.Abs(share-want) > 0.005 {
+		t.Errorf("%v of the draws are outside, want %v", share, want)
+	}
+	first, total := 0.0, 0.0
+	for j := range s.Indices.First {
+		first, total = first+s.Indices.First[j].Value, total+s.Indices.Total[j].Value
+	}
+	if first < 0.5 || first > 1.1 || total < first {
+		t.Errorf("the indices add up to %v and %v", first, total)
+	}
+	if d := own.Indices[0]; d.Draws != 0 || d.Outside != 0 {
+		t.Errorf("of the difference %d of %d are outside", d.Outside, d.Draws)
+	}
+	if len(own.Coverage) != 2 || own.Coverage[0].Of != "difference" || own.Coverage[1].Of != "breakeven_speed" {
+		t.Fatalf("%+v", own.Coverage)
+	}
+	for _, c := range own.Coverage {
+		t.Logf("%+v", c)
+		if c.Draws != 2048 || c.Share.Value != float64(c.Inside)/2048 || c.Share.Low > 0.955 || c.Share.High < 0.945 {
+			t.Errorf("%+v, want about 0.95", c)
+		}
 	}
 }
 
@@ -586,6 +634,43 @@ func TestCancelled(t *testing.T) {
 	}
 	if a, err := doubt.Assess(ctx, p, answers, doubt.Options{Options: sweep.Options{Model: m}}); !errors.Is(err, context.Canceled) || a != nil {
 		t.Errorf("cancelled: %v, %v", a, err)
+	}
+}
+
+// Memory is bounded whatever the number of draws: while twenty times as many are made, no
+// more is alive than the levels that the samples of a few results then have, 64 KB each,
+// where a number kept of every draw and result would be eight megabytes. The results are so
+// wild that no digit settles.
+func TestMemoryIsBounded(t *testing.T) {
+	p, answers := bench(t, nil, speeds)
+	heat := p.Study.Setups[p.Study.Challenger].Rig.Heat
+	alive := func(draws int) (bytes uint64) {
+		asked := 0
+		wild := func(r model.Rig) (sweep.AtSpeed, error) {
+			if asked++; asked%20_000 == 0 {
+				var m runtime.MemStats
+				runtime.GC()
+				runtime.ReadMemStats(&m)
+				bytes = max(bytes, m.HeapAlloc)
+			}
+			off := (r.Heat.Load/heat.Load-1)/0.02 - (r.Heat.PlateResistance/heat.PlateResistance-1)/0.2
+			level := 20.
+			if r.Fans.Count == 1 {
+				level += 1e-3 / (off * off * off)
+			}
+			return atSpeed(func(speed float64) (float64, error) { return level - speed*float64(2-r.Fans.Count), nil }), nil
+		}
+		p.Study.Doubt.Designs, p.Study.Doubt.Draws = study.OwnDesign, draws
+		r := assess(t, p, answers, doubt.Options{Seed: 1, Options: sweep.Options{Workers: 1, Model: wild}}).Own.Result
+		if r.Draws != 10*draws || !r.Capped {
+			t.Fatalf("%d draws of %d, capped %v", r.Draws, 10*draws, r.Capped)
+		}
+		return bytes
+	}
+	few, many := alive(1000), alive(20_000)
+	t.Logf("%d KB alive with 10 000 draws, %d KB with 200 000", few>>10, many>>10)
+	if few == 0 || many > few+2<<20 {
+		t.Errorf("%d bytes are alive with 10 000 draws, %d with 200 000", few, many)
 	}
 }
 

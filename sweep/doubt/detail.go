@@ -27,7 +27,7 @@ func (c *comparison) detail(ctx context.Context, into *Detail) {
 		into.Ranking.Refused = why
 		return
 	}
-	for _, step := range []func(*Detail){c.indices, c.rank, c.curve, c.parity} {
+	for _, step := range []func(*Detail){c.indices, c.rank, c.curve, c.parity, c.apart} {
 		if ctx.Err() != nil {
 			return
 		}
@@ -36,7 +36,7 @@ func (c *comparison) detail(ctx context.Context, into *Detail) {
 }
 
 // indices computes the sensitivity indices of the difference and of the break-even
-// speed.
+// speed, and how many of its draws, which have no part in the intervals, lie in them.
 func (c *comparison) indices(into *Detail) {
 	seed := c.work.options.Seed
 	a := hypercube(c.work.shapes, indexRows, source(seed, streamIndices, 0))
@@ -46,8 +46,16 @@ func (c *comparison) indices(into *Detail) {
 		o := c.row(z, &d, &dr)
 		results[0], results[1] = o.difference(), o.breakeven
 	})
+	r := &into.Result
 	for i, of := range []string{"difference", "breakeven_speed"} {
 		s := Sensitivity{Of: of}
+		into.Coverage = append(into.Coverage, coverageOf(of, []Band{r.Difference, r.Breakeven}[i], designs[i].a, designs[i].b))
+		if i == 1 && r.Breakeven.closed() {
+			for _, speeds := range append([][]float64{designs[i].a, designs[i].b}, designs[i].mixed...) {
+				s.Outside += c.clamp(speeds)
+				s.Draws += len(speeds)
+			}
+		}
 		x, err := designs[i].indices(source(seed, streamBootstrap, uint64(i)))
 		if s.Indices = x; err != nil {
 			s.Refused = err.Error()
@@ -94,16 +102,10 @@ func (c *comparison) rank(into *Detail) {
 	}
 	r := &into.Ranking
 	y, band := speeds, into.Result.Breakeven
-	r.Of = "breakeven_speed"
-	r.Outside = count(speeds, func(v float64) bool { return math.IsInf(v, 0) })
-	switch known := count(speeds, math.IsNaN) == 0; {
-	case known && !math.IsInf(band.Low, 0) && !math.IsInf(band.High, 0):
-		// The interval does not depend on how far outside the few others are.
-		for i, v := range speeds {
-			speeds[i] = math.Min(math.Max(v, c.answer.from), c.answer.to)
-		}
-	default:
-		r.Of, r.Why, r.Outside = "difference", "not every draw has a break-even speed", 0
+	if band.closed() && count(speeds, math.IsNaN) == 0 {
+		r.Of, r.Outside = "breakeven_speed", c.clamp(speeds)
+	} else {
+		r.Of, r.Why = "difference", "not every draw has a break-even speed"
 		y, band = differences, into.Result.Difference
 	}
 	r.Half = (band.High - band.Low) / 2
@@ -127,6 +129,18 @@ func (c *comparison) rank(into *Detail) {
 		}
 		return 0
 	})
+}
+
+// clamp puts break-even speeds that are infinite at the ends of the searched speeds, and
+// returns how many those are. An interval with two ends does not depend on how far outside
+// they are.
+func (c *comparison) clamp(speeds []float64) int {
+	outside := 0
+	for i, v := range speeds {
+		outside += b2i(math.IsInf(v, 0))
+		speeds[i] = math.Min(math.Max(v, c.answer.from), c.answer.to)
+	}
+	return outside
 }
 
 func count(values []float64, is func(float64) bool) int {

@@ -6,7 +6,8 @@
 //	                     ─► draws: Latin hypercubes, block by block, from one seed
 //	                     ─► each draw: both setups, their difference, the break-even speed
 //	                     ─► Result: median, 95 % interval, probabilities
-//	                     ─► Detail, for the study's own design: indices, what to measure first
+//	                     ─► Detail, for the study's own design: indices, what to measure first,
+//	                        how many draws more lie in the intervals, what is common
 //
 // A source is common or separate. What is wrong with a correlation, the room or the
 // heat is wrong for challenger and reference alike: it is drawn once for both, and
@@ -37,4 +38,7 @@
 //	[8] ISO 13348:2007, Industrial fans - Tolerances, methods of conversion and
 //	    technical data presentation: grade AN4, ±10 % in flow and pressure (from
 //	    memory).
+//	[9] E. B. Wilson, Probable inference, the law of succession, and statistical
+//	    inference, Journal of the American Statistical Association 22 (1927) 209-212
+//	    (from memory).
 package doubt

@@ -71,6 +71,15 @@ type Detail struct {
 	Ranking Ranking
 	Curve   []CurvePoint  // at the swept speeds and at those that the answer names, rising
 	Parity  []ParityPoint // by the reference's speed, rising
+
+	// Coverage checks the intervals of the difference and of the break-even speed, in this
+	// order, on draws of their own; none if nothing was drawn.
+	Coverage []Coverage
+
+	// Apart is how many times as wide the 95 % interval of the difference would be if no
+	// error were common and every one were drawn for each setup on its own, with what the
+	// draws leave open; the zero Index if no error is common, or a draw has no difference.
+	Apart Index
 }
 
 // ParityPoint is how sure the challenger's break-even speed is at one speed of the
@@ -92,6 +101,11 @@ type Sensitivity struct {
 	Of      string  // "difference" or "breakeven_speed"
 	Indices Indices // by source, in the order of Assessment.Sources; empty if refused
 	Refused string  // why there are none; empty if there are
+
+	// Draws that the indices of the break-even speed are from, and those of them without
+	// one, which count at the ends of the searched speeds; 0 of the difference, and where
+	// the interval of the break-even speed is open: then any such draw refuses the indices.
+	Draws, Outside int
 }
 
 // Ranking says what to measure first.

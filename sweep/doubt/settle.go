@@ -89,6 +89,12 @@ type Band struct {
 	Settled   bool    // whether all Steps are as fine as the doubt deserves; not if the cap on draws came first
 }
 
+// closed returns whether both ends are numbers that are finite.
+func (b *Band) closed() bool {
+	width := b.High - b.Low
+	return !math.IsNaN(width) && !math.IsInf(width, 0)
+}
+
 // collector gathers one result from all blocks.
 type collector struct {
 	perSI             float64 // of the unit in which the result is printed, for one in SI

@@ -307,6 +307,26 @@ func TestUndecidedEndsAreSaidCoarsely(t *testing.T) {
 	}
 }
 
+func TestCoverageIsCounted(t *testing.T) {
+	// Newcombe, Statistics in Medicine 17 (1998) 857-872, table I, method 3 (from memory).
+	for _, c := range []struct {
+		k, n      int
+		low, high float64
+	}{{81, 263, 0.2553, 0.3662}, {15, 148, 0.0624, 0.1605}, {0, 20, 0, 0.1611}, {1, 29, 0.0061, 0.1718}} {
+		if i := shareOfDraws(c.k, c.n); math.Abs(i.Low-c.low) > 6e-5 || math.Abs(i.High-c.high) > 6e-5 || i.Value != float64(c.k)/float64(c.n) {
+			t.Errorf("%d of %d: %+v, want %v to %v", c.k, c.n, i, c.low, c.high)
+		}
+	}
+	nan, inf := math.NaN(), math.Inf(1)
+	c := coverageOf("difference", Band{Low: 1, High: inf}, []float64{0, 1, nan, inf}, []float64{-inf, 3})
+	if c.Draws != 5 || c.Inside != 3 || c.Of != "difference" {
+		t.Errorf("%+v, want 3 of 5", c)
+	}
+	if c := coverageOf("difference", Band{Low: nan, High: nan}, []float64{nan}); c.Share != (Index{}) {
+		t.Errorf("of nothing: %+v", c)
+	}
+}
+
 // A share of draws that ended at their cap is said to what its binomial scatter holds, whole
 // percent else; an index to what its interval is worth.
 func TestSharesAreSaidToWhatTheyHold(t *testing.T) {
