@@ -54,3 +54,19 @@ func (rep *Report) PointBands() []PointBand {
 		{quantity.Must("difference"), challenger(func(r *doubt.Result) doubt.Band { return r.Difference }, func(x *doubt.CurvePoint) doubt.Band { return x.Difference })},
 	}
 }
+
+// ParityDoubt returns how sure the break-even speed of a design is at a speed of the
+// reference, rev/s, and false where it was not drawn: of other designs than the study's own,
+// and at speeds between those that were.
+func (rep *Report) ParityDoubt(design int, speed float64) (*doubt.ParityPoint, bool) {
+	if rep.Doubt == nil || rep.Doubt.Own == nil || rep.Doubt.Own.Result.Design != design {
+		return nil, false
+	}
+	points := rep.Doubt.Own.Parity
+	for i := range points {
+		if points[i].Speed == speed {
+			return &points[i], true
+		}
+	}
+	return nil, false
+}

@@ -184,6 +184,9 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 		s.Texts = append(s.Texts, "An interval that ends in a speed or beyond all of them (or, ≥, ≤): the draws leave open which.")
 	}
 	s.Texts = append(s.Texts, stable(r))
+	if own := rep.Doubt.Own; own != nil && own.Result.Design == design {
+		s.Texts = append(s.Texts, checked(own)...)
+	}
 	if !rep.Doubt.All && rep.CountAnswers() > 1 {
 		s.Texts = append(s.Texts, "Only this design was drawn; the study can ask for all (doubt: designs: all).")
 	}
@@ -191,6 +194,35 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 		s.First = measureFirst(&own.Ranking)
 	}
 	return s, true
+}
+
+// checked says how many draws more lie in the intervals of the study's own design, and what
+// its errors would do if none were common.
+func checked(own *doubt.Detail) []string {
+	var list, parts []string
+	draws := 0
+	for _, c := range own.Coverage {
+		if c.Draws == 0 {
+			continue
+		}
+		draws = max(draws, c.Draws)
+		lie := " in that of the "
+		if parts == nil {
+			lie = " lie in the interval of the "
+		}
+		parts = append(parts, IndexPercent(c.Share)+" %"+lie+quantity.Must(c.Of).Label)
+	}
+	if parts != nil {
+		list = append(list, fmt.Sprintf("Of %s draws more, made as a check, %s.", Whole(draws), List(parts)))
+	}
+	if a := own.Apart; a.Value > 0 {
+		step := a.Step()
+		decimals := max(0, int(math.Ceil(-math.Log10(step)-1e-9)))
+		value, low, high := WorthIndex(a)
+		list = append(list, fmt.Sprintf("If no error were common, each drawn apart, the interval of the difference would be %s times as wide (%s to %s).",
+			fixed(value, decimals), fixed(low, decimals), fixed(high, decimals)))
+	}
+	return list
 }
 
 // PlaceDoubt is how sure what is compared is at a place.
@@ -294,13 +326,13 @@ func (rep *Report) BestBetween(a *breakeven.Answer) string {
 	return " (challenger minus reference, 95 %: " + WithUnit(q, Interval(q, d.Difference)) + ")"
 }
 
-// CloserDrawn says that no intervals are drawn of closer looks; empty where nothing was
+// CloserDrawn says of which closer looks intervals are drawn; empty where nothing was
 // assessed.
 func (rep *Report) CloserDrawn() string {
 	if rep.Doubt == nil {
 		return ""
 	}
-	return "Closer looks are computed from the numbers as given: no intervals are drawn of them, and their sound levels are in doubt as those above."
+	return "Closer looks are computed from the numbers as given: intervals are drawn of the parity line alone, see its chart and table, and their sound levels are in doubt as those above."
 }
 
 // mostSteps is how many things to measure are named.

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -12,6 +13,7 @@ import (
 type Shares struct {
 	Quantity quantity.Quantity // of the result
 	Refused  string            // a sentence: why there are none; empty if there are
+	Counted  string            // which draws count otherwise than by their value, to go on a sentence with; empty if none
 	Rows     []ShareRow        // the greatest total share first
 }
 
@@ -33,6 +35,9 @@ func (rep *Report) Shares() []Shares {
 		x := Shares{Quantity: quantity.Must(s.Of)}
 		if s.Refused != "" {
 			x.Refused = Sentence(s.Refused)
+		}
+		if s.Outside > 0 {
+			x.Counted = fmt.Sprintf("; %s of %s draws have none and count at the ends of the searched speeds", Whole(s.Outside), Whole(s.Draws))
 		}
 		for j := range s.Indices.First {
 			source := &rep.Doubt.Sources[j]

@@ -85,6 +85,8 @@ type parityJSON struct {
 	Lower     *crossingJSON `json:"breakeven,omitempty"`
 	Upper     *crossingJSON `json:"upper,omitempty"`
 	Tie       *tieJSON      `json:"tie,omitempty"`
+
+	Bands map[string]bandJSON `json:"intervals_95_percent,omitempty"` // by column name; left out where nothing was drawn
 }
 
 // matchJSON compares at equal values of a quantity; its levels are in the named unit.
@@ -151,6 +153,10 @@ func detailOf(rep *render.Report, d *breakeven.Detail) detailJSON {
 		if p.Status == breakeven.Tie {
 			tie := tieOf(p.Tie)
 			point.Tie = &tie
+		}
+		if x, ok := rep.ParityDoubt(d.Design, p.Speed); ok {
+			lowest, highest := quantity.Must("breakeven_speed"), quantity.Must("breakeven_upper_speed")
+			point.Bands = map[string]bandJSON{lowest.Column(): bandOf(lowest, x.Breakeven), highest.Column(): bandOf(highest, x.Upper)}
 		}
 		out.Parity = append(out.Parity, point)
 	}

@@ -279,11 +279,24 @@ type ownJSON struct {
 	Indices []sensitivityJSON `json:"sensitivity"`
 	Ranking rankingJSON       `json:"measure_first"`
 	Curve   []curveJSON       `json:"difference_over_fan_speed"`
+
+	Coverage []coverageJSON `json:"coverage_of_95_percent"`
+	Apart    *shareJSON     `json:"times_as_wide_if_no_error_were_common"` // the interval of the difference; null if none is common, or a draw has no difference
+}
+
+// coverageJSON is how many draws more, made as a check, lie in an interval.
+type coverageJSON struct {
+	Of     string    `json:"of"` // column name
+	Draws  int       `json:"draws"`
+	Inside int       `json:"inside"`
+	Share  shareJSON `json:"share"`
 }
 
 type sensitivityJSON struct {
 	Of      string      `json:"of"`
 	Refused string      `json:"refused,omitempty"`
+	Draws   int         `json:"draws,omitempty"`                   // of the break-even speed
+	Outside int         `json:"draws_at_ends_of_search,omitempty"` // of them
 	Indices []indexJSON `json:"indices"`
 }
 
@@ -346,10 +359,10 @@ func doubtOf(rep *render.Report) *doubtJSON {
 	if own == nil {
 		return out
 	}
-	o := &ownJSON{Design: own.Result.Design, Indices: []sensitivityJSON{}, Curve: []curveJSON{}}
+	o := &ownJSON{Design: own.Result.Design, Indices: []sensitivityJSON{}, Curve: []curveJSON{}, Coverage: []coverageJSON{}}
 	out.Own = o
 	for _, s := range own.Indices {
-		x := sensitivityJSON{Of: s.Of, Refused: s.Refused, Indices: []indexJSON{}}
+		x := sensitivityJSON{Of: s.Of, Refused: s.Refused, Draws: s.Draws, Outside: s.Outside, Indices: []indexJSON{}}
 		for j := range s.Indices.First {
 			source := rep.Doubt.Sources[j]
 			x.Indices = append(x.Indices, indexJSON{source.Key, source.Of.String(), shareOf(s.Indices.First[j]), shareOf(s.Indices.Total[j])})
@@ -364,6 +377,13 @@ func doubtOf(rep *render.Report) *doubtJSON {
 		for _, s := range r.Steps {
 			o.Ranking.Steps = append(o.Ranking.Steps, stepJSON{s.Action, half(s.Half), shareOf(s.Left)})
 		}
+	}
+	for _, c := range own.Coverage {
+		o.Coverage = append(o.Coverage, coverageJSON{quantity.Must(c.Of).Column(), c.Draws, c.Inside, shareOf(c.Share)})
+	}
+	if own.Apart.Value > 0 {
+		apart := shareOf(own.Apart)
+		o.Apart = &apart
 	}
 	for _, p := range own.Curve {
 		o.Curve = append(o.Curve, curveJSON{number(speed.Shown.Shown(p.Speed)), bandOf(difference, p.Difference), bandOf(difference, p.Challenger), p.Draws, p.NoChallenger, p.NoValue})

@@ -22,6 +22,7 @@ import (
 	"finduel/render"
 	"finduel/sweep"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
 	"finduel/testdata/reports"
 )
 
@@ -220,8 +221,13 @@ func TestSharesOnTheTerminal(t *testing.T) {
 			t.Errorf("no %q in\n%s", want, text)
 		}
 	}
-	if run := strings.Join(strings.Fields(written(t, renderers[0].write, reports.Sure())), " "); strings.Contains(run, "percent of its variance") {
-		t.Error("a run lists the shares on the terminal, which the workbook has")
+	rep = reports.Sure()
+	own := rep.Doubt.Own
+	own.Indices[1] = doubt.Sensitivity{Of: "breakeven_speed", Indices: own.Indices[0].Indices, Draws: 30720, Outside: 1234}
+	run := strings.Join(strings.Fields(written(t, renderers[0].write, rep)), " ")
+	const want = "Where the doubt of the break-even speed is from: percent of its variance, with 95 % intervals; 1 234 of 30 720 draws have none and count at the ends of the searched speeds"
+	if strings.Contains(run, "the challenger minus reference is from") || !strings.Contains(run, want) {
+		t.Errorf("a run says more or less than the shares of the break-even speed:\n%s", run)
 	}
 }
 

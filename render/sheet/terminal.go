@@ -224,25 +224,35 @@ func (t *terminal) sureness(design int) {
 			t.say(fmt.Sprintf("  %d  ", i+1), text)
 		}
 	}
-	if s.First != nil && !t.digest.Ran {
+	if s.First != nil {
 		for _, x := range t.rep.Shares() {
-			t.shares(&x)
+			switch {
+			case !t.digest.Ran:
+				t.shares(&x, mostShares)
+			case x.Quantity.Key == "breakeven_speed":
+				t.shares(&x, fewShares)
+			}
 		}
 	}
 }
 
-// mostShares is how many sources are named of a result.
-const mostShares = 6
+// How many sources are named of a result: where there is nothing else to show, and beside
+// the workbook of a run, which has all.
+const (
+	mostShares = 6
+	fewShares  = 3
+)
 
-// shares says which sources the variance of a result is from, or why that cannot be said.
-func (t *terminal) shares(s *render.Shares) {
+// shares says which sources the variance of a result is from, so many of them, or why that
+// cannot be said.
+func (t *terminal) shares(s *render.Shares, most int) {
 	of := s.Quantity.Label
 	if s.Refused != "" {
 		t.say("", "Where the doubt of the "+of+" is from cannot be said: "+s.Refused)
 		return
 	}
-	shown := min(len(s.Rows), mostShares)
-	t.say("", "Where the doubt of the "+of+" is from: percent of its variance, with 95 % intervals")
+	shown := min(len(s.Rows), most)
+	t.say("", "Where the doubt of the "+of+" is from: percent of its variance, with 95 % intervals"+s.Counted)
 	var widths [2]int
 	rows := [][3]string{{"first-order", "total", "source"}}
 	for _, row := range s.Rows[:shown] {

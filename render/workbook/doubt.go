@@ -108,6 +108,10 @@ func (p *page) ranking(r *doubt.Ranking) {
 	}
 }
 
+// leastShare is the finest step to which a share of a variance is shown: what is smaller
+// matters to nobody.
+const leastShare = 0.001
+
 // sources writes which sources the variance is from, or why that cannot be said, and what was
 // drawn.
 func (p *page) sources(rep *render.Report) {
@@ -116,6 +120,9 @@ func (p *page) sources(rep *render.Report) {
 		if s.Refused != "" {
 			p.paragraph("cannot be said: "+s.Refused, lookStrong)
 			continue
+		}
+		if s.Counted != "" {
+			p.paragraph(strings.TrimPrefix(s.Counted, "; ")+".", lookQuiet)
 		}
 		if i == 0 {
 			p.paragraph("First-order: what goes on average if the source alone were known. Total: what stays if all but it were known. Each with its 95 % interval; a share below zero says no more than that it is small.", lookQuiet)
@@ -126,7 +133,7 @@ func (p *page) sources(rep *render.Report) {
 			row := []cell{{text(r.Label), lookText}}
 			for _, x := range []doubt.Index{r.First, r.Total} {
 				value, low, high := render.WorthIndex(x)
-				share := look{format: decimals(x.Step()), right: true}
+				share := look{format: decimals(max(x.Step(), leastShare)), right: true}
 				row = append(row, cell{value, share}, cell{low, share}, cell{high, share})
 			}
 			p.grow(p.add(row...), 1, p.widths[0])

@@ -5,6 +5,7 @@ import (
 	"finduel/model/quantity"
 	"finduel/render"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
 )
 
 // parity writes the sheet of the parity lines: one row a speed of the reference, for
@@ -38,9 +39,25 @@ func (b *book) parity(rep *render.Report) error {
 			numberColumn("tie from"+unit(speed), speed), numberColumn("tie to"+unit(speed), speed),
 		},
 	}
+	lowest, highest := quantity.Must("breakeven_speed"), quantity.Must("breakeven_upper_speed")
+	sure := rep.Doubt != nil
+	if sure {
+		t.title += " 95 %: the interval, which was drawn for the study's own design at some speeds of the reference."
+		t.columns = append(t.columns, bandColumns("break-even speed", lowest)...)
+		t.columns = append(t.columns, bandColumns("upper end of the band", highest)...)
+		t.columns = append(t.columns, column{head: "share of the draws with a break-even", look: look{format: "0 %", right: true, indent: true}, width: 16},
+			countColumn("draws"), countColumn("draws without a value"))
+	}
 	t.row = func(i int, into []any) {
 		p := rows[i].point
 		into[0], into[1], into[5] = rows[i].design, shown(speed, p.Speed), p.Status.String()
+		if x, ok := rep.ParityDoubt(rows[i].design, p.Speed); ok {
+			for j, end := range []int{0, 2} {
+				into[16+j], into[18+j] = bandCell(lowest, x.Breakeven, end).value, bandCell(highest, x.Upper, end).value
+			}
+			into[20] = chance(&doubt.Result{Draws: x.Draws, Capped: true}, x.Exists)
+			into[21], into[22] = x.Draws, x.NoValue
+		}
 		if p.Status == breakeven.Unknown || p.Status == breakeven.Excluded {
 			return
 		}

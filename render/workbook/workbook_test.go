@@ -820,6 +820,45 @@ func TestParitySheet(t *testing.T) {
 	}
 }
 
+// At the speeds of the reference at which the study's own design was drawn the parity sheet
+// has the interval of the break-even speed, and elsewhere blanks.
+func TestParitySheetHasIntervals(t *testing.T) {
+	rep := reports.SureOfMany()
+	own := rep.Doubt.Own
+	kept := map[float64]doubt.ParityPoint{}
+	for i := range own.Parity {
+		if i%2 == 0 {
+			kept[own.Parity[i].Speed] = own.Parity[i]
+		}
+	}
+	own.Parity = slices.DeleteFunc(own.Parity, func(p doubt.ParityPoint) bool { _, ok := kept[p.Speed]; return !ok })
+	rows := rowsOf(t, open(t, bytesOf(t, rep, fewRows)), sheetParity)
+	place := head(t, rows)
+	low, high, draws := place["break-even speed, 95 % from, rpm"], place["break-even speed, 95 % to, rpm"], place["draws"]
+	next, drawn := headRow, 0
+	for _, d := range rep.Details {
+		for _, p := range d.Parity {
+			row := rows[next]
+			next++
+			x, ok := kept[p.Speed]
+			ok = ok && d.Design == own.Result.Design
+			if ok != (at(row, draws) != "") || ok != (at(row, low) != "") {
+				t.Fatalf("row %d: drawn %v, %q", next, ok, row)
+			}
+			if ok {
+				drawn++
+				q := quantity.Must("breakeven_speed")
+				if want := render.End(q, x.Breakeven, 2); math.IsInf(x.Breakeven.High, 0) && at(row, high) != want {
+					t.Errorf("row %d: %q, want %q", next, at(row, high), want)
+				}
+			}
+		}
+	}
+	if drawn < 5 || drawn == next-headRow {
+		t.Errorf("%d of %d rows are drawn", drawn, next-headRow)
+	}
+}
+
 // Beside every permitted time stands that at the highest level within its doubt: 15 200
 // rpm of this invented report make 9 h 14 min by NIOSH, computed from 79.4 + 5 dB(A).
 func TestPermittedTimesHaveTheirLoudEnd(t *testing.T) {

@@ -46,6 +46,7 @@ func Unsure() *render.Report {
 		own.Curve[i].NoValue = own.Curve[i].NoChallenger + 54
 	}
 	a.Results[0] = own.Result
+	own.Coverage[0].Draws, own.Apart = 0, doubt.Index{}
 	own.Indices[0] = doubt.Sensitivity{Of: "difference", Refused: "85 of 30 720 draws have no such value (invented)"}
 	own.Ranking = doubt.Ranking{Of: "difference", Refused: "some draws have no such value (invented)"}
 	return rep
@@ -133,6 +134,11 @@ func Assess(rep *render.Report) *doubt.Assessment {
 			own.Parity = parity(&d, rep.Challenger().Rig.Fans.Fan.TopSpeed)
 		}
 	}
+	own.Coverage = []doubt.Coverage{
+		{Of: "difference", Draws: 2048, Inside: 1948, Share: doubt.Index{Value: 0.951, Low: 0.941, High: 0.960}},
+		{Of: "breakeven_speed", Draws: 2000, Inside: 1890, Share: doubt.Index{Value: 0.945, Low: 0.934, High: 0.954}},
+	}
+	own.Apart = doubt.Index{Value: 1.22, Low: 1.15, High: 1.29}
 	a.Own = &own
 	return a
 }
