@@ -410,7 +410,7 @@ func mapLead(rep *render.Report, cells []cell, across, down int) string {
 	if rising == 1 || designs == 1 {
 		verb = "breaks even"
 	}
-	text := fmt.Sprintf("%d of %s %s with %s within the searched speeds", rising, plural(designs, "design", "designs"), verb, reference(rep))
+	text := fmt.Sprintf("%s of %s %s with %s within the searched speeds", render.Whole(rising), plural(designs, "design", "designs"), verb, reference(rep))
 	if lowest != nil {
 		low, _ := render.Ends(lowest)
 		text += fmt.Sprintf(", the earliest at %s rpm: %s, %s", render.PlusMinus(low),

@@ -203,7 +203,7 @@ func (l *legend) contourKeys(rep *render.Report, cells []cell) {
 		}
 	}
 	under := ""
-	if slices.ContainsFunc(cells, func(c cell) bool { return sureOf(rep, c.answer) != "" }) {
+	if slices.ContainsFunc(cells, func(c cell) bool { return !c.base && sureOf(rep, c.answer) != "" }) {
 		under = "below it the 95 % interval of the design beside"
 	}
 	l.key(sample(speedLines), "the same break-even speed, in rpm", false, under)

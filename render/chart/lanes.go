@@ -36,10 +36,16 @@ type laneMark struct {
 }
 
 // laneBar is a 95 % interval of a break-even speed, rev/s; an end that lies beyond the
-// searched speeds is infinite.
+// searched speeds is infinite. An end is open if it does, or if the draws leave that open.
 type laneBar struct {
-	low, high float64
-	ends      bool // of speeds above which the challenger is warmer
+	low, high         float64
+	lowOpen, highOpen bool
+	ends              bool // of speeds above which the challenger is warmer
+}
+
+// barOf returns the bar of an interval.
+func barOf(b doubt.Band, ends bool) laneBar {
+	return laneBar{b.Low, b.High, math.IsInf(b.Low, 0) || b.Undecided[0], math.IsInf(b.High, 0) || b.Undecided[2], ends}
 }
 
 // lanesOf returns a lane for each line whose design was drawn; none where lines have no
@@ -65,7 +71,7 @@ func lanesOf(rep *render.Report, f *family) []lane {
 			case b.Low == b.High && math.IsInf(b.Low, 0):
 				v.words = render.Interval(quantity.Must(key), b)
 			default:
-				v.bars = append(v.bars, laneBar{b.Low, b.High, ends})
+				v.bars = append(v.bars, barOf(b, ends))
 			}
 		}
 		add(r.Breakeven, "breakeven_speed", false)
@@ -136,18 +142,16 @@ func (l look) bar(c *draw.Canvas, from, to, y vg.Length, b laneBar) {
 	}
 	c.StrokeLine2(line, from, y, to, y)
 	for _, e := range []struct {
-		x     vg.Length
-		value float64
-	}{{from, b.low}, {to, b.high}} {
+		x, ahead vg.Length
+		value    float64
+		open     bool
+	}{{from, -5, b.low, b.lowOpen}, {to, 5, b.high, b.highOpen}} {
 		if !math.IsInf(e.value, 0) {
 			c.StrokeLine2(ends, e.x, y-barReach, e.x, y+barReach)
-			continue
 		}
-		ahead := vg.Length(5)
-		if e.value < 0 {
-			ahead = -5
+		if e.open {
+			c.FillPolygon(l.colour, []vg.Point{{X: e.x, Y: y - barReach - 1}, {X: e.x + e.ahead, Y: y}, {X: e.x, Y: y + barReach + 1}})
 		}
-		c.FillPolygon(l.colour, []vg.Point{{X: e.x, Y: y - barReach - 1}, {X: e.x + ahead, Y: y}, {X: e.x, Y: y + barReach + 1}})
 	}
 }
 
@@ -156,10 +160,11 @@ func (l *legend) laneKeys(lanes []lane, f *family) {
 	if len(lanes) == 0 {
 		return
 	}
-	var low, high, again bool
+	var low, high, again, beyond bool
 	for _, v := range lanes {
 		for _, b := range v.bars {
-			low, high, again = low || math.IsInf(b.low, 0), high || math.IsInf(b.high, 0) && !b.ends, again || b.ends
+			low, high = low || b.lowOpen && !b.ends, high || b.highOpen && !b.ends
+			again, beyond = again || b.ends, beyond || b.highOpen && b.ends
 		}
 	}
 	sample := func(b laneBar) func(c *draw.Canvas, r vg.Rectangle) {
@@ -182,7 +187,11 @@ func (l *legend) laneKeys(lanes []lane, f *family) {
 	}
 	l.key(sample(laneBar{}), "95 % interval of the break-even", false, open)
 	if again {
-		l.key(sample(laneBar{ends: true}), "of the speed it is warmer above", false, "")
+		open = ""
+		if beyond {
+			open = "arrow: perhaps cooler up to the highest speed"
+		}
+		l.key(sample(laneBar{ends: true}), "of the speed it is warmer above", false, open)
 	}
 	if missing := len(f.curves) - len(lanes); missing > 0 {
 		l.note("Without one: designs that were not drawn, or have no value; the study can ask for all (doubt: designs: all).")

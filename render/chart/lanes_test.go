@@ -31,7 +31,7 @@ func TestLanesHaveTheIntervals(t *testing.T) {
 		if v.curve != &f.curves[i] || len(v.marks) != len(f.curves[i].crossings(rep.Metric())) {
 			t.Errorf("lane %d is of another line, or has %d marks", i, len(v.marks))
 		}
-		want := []laneBar{{r.Breakeven.Low, r.Breakeven.High, false}}
+		want := []laneBar{{r.Breakeven.Low, r.Breakeven.High, false, i == 0, false}}
 		words := ""
 		if i == 1 {
 			want, words = nil, "never"
@@ -48,7 +48,9 @@ func TestLanesHaveTheIntervals(t *testing.T) {
 	two.Doubt = reports.Assess(two)
 	f = familyOf(two)
 	r := &two.Doubt.Own.Result
-	want := []laneBar{{r.Breakeven.Low, r.Breakeven.High, false}, {r.Upper.Low, r.Upper.High, true}}
+	r.Upper.Undecided[2] = true
+	two.Doubt.Results[0] = *r
+	want := []laneBar{{r.Breakeven.Low, r.Breakeven.High, false, false, false}, {r.Upper.Low, r.Upper.High, false, true, true}}
 	if lanes := lanesOf(two, &f); len(lanes) != 1 || !slices.Equal(lanes[0].bars, want) || len(lanes[0].marks) != 2 || lanes[0].marks[0].ends || !lanes[0].marks[1].ends {
 		t.Errorf("the lane of a band: %+v, want the bars %v", lanes, want)
 	}

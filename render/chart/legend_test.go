@@ -60,7 +60,9 @@ func TestLegendSaysWhatIsOpen(t *testing.T) {
 	rep := reports.Sure()
 	f := familyOf(rep)
 	inf := math.Inf(1)
-	bar := func(low, high float64, ends bool) lane { return lane{bars: []laneBar{{low, high, ends}}} }
+	bar := func(low, high float64, ends bool) lane {
+		return lane{bars: []laneBar{barOf(doubt.Band{Low: low, High: high}, ends)}}
+	}
 	point := func(low, high float64) doubt.ParityPoint {
 		return doubt.ParityPoint{Breakeven: doubt.Band{Low: low, High: high}, Draws: 1000, NoValue: 3}
 	}
@@ -79,10 +81,15 @@ func TestLegendSaysWhatIsOpen(t *testing.T) {
 			[]string{interval, "arrow: perhaps cooler from the lowest speed on, or never"}},
 		"a lane open above": {func(l *legend) { l.laneKeys([]lane{bar(1, inf, false), whole, whole, whole}, &f) }, []string{interval, "arrow: perhaps never"}},
 		"a lane open below": {func(l *legend) { l.laneKeys([]lane{bar(-inf, 2, false), whole, whole, whole}, &f) }, []string{interval, "arrow: perhaps cooler from the lowest speed on"}},
-		"an upper end":      {func(l *legend) { l.laneKeys([]lane{bar(1, inf, true), whole, whole, whole}, &f) }, []string{interval, warmer}},
-		"one lane":          {func(l *legend) { l.laneKeys([]lane{whole}, &f) }, []string{interval, missing}},
-		"no parity":         {func(l *legend) { l.parityKeys(rep, nil, "for a reason", true) }, []string{"No 95 % intervals: for a reason."}},
-		"a closed parity":   {func(l *legend) { l.parityKeys(rep, []doubt.ParityPoint{point(1, 2)}, "", false) }, []string{equal, study, lacks}},
+		"an upper end":      {func(l *legend) { l.laneKeys([]lane{bar(1, 2, true), whole, whole, whole}, &f) }, []string{interval, warmer}},
+		"an open upper end": {func(l *legend) { l.laneKeys([]lane{bar(1, inf, true), whole, whole, whole}, &f) },
+			[]string{interval, warmer, "arrow: perhaps cooler up to the highest speed"}},
+		"an end left open": {func(l *legend) {
+			l.laneKeys([]lane{{bars: []laneBar{barOf(doubt.Band{Low: 1, High: 2, Undecided: [3]bool{2: true}}, false)}}, whole, whole, whole}, &f)
+		}, []string{interval, "arrow: perhaps never"}},
+		"one lane":        {func(l *legend) { l.laneKeys([]lane{whole}, &f) }, []string{interval, missing}},
+		"no parity":       {func(l *legend) { l.parityKeys(rep, nil, "for a reason", true) }, []string{"No 95 % intervals: for a reason."}},
+		"a closed parity": {func(l *legend) { l.parityKeys(rep, []doubt.ParityPoint{point(1, 2)}, "", false) }, []string{equal, study, lacks}},
 		"a parity open above": {func(l *legend) { l.parityKeys(rep, []doubt.ParityPoint{point(1, 2), point(1, inf)}, "", false) },
 			[]string{equal, study, lacks, "Open at the top: perhaps never."}},
 		"a parity open below": {func(l *legend) { l.parityKeys(rep, []doubt.ParityPoint{point(1, 2), point(-inf, 2)}, "", false) },
@@ -101,6 +108,41 @@ func TestLegendSaysWhatIsOpen(t *testing.T) {
 		slices.Sort(c.want)
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
+		}
+	}
+}
+
+// The keys of contours speak of intervals only where other designs than the base have one,
+// and of probabilities only where they have lines.
+func TestLegendOfContours(t *testing.T) {
+	const speed, below, chance = "the same break-even speed, in rpm", "below it the 95 % interval of the design beside", "the same probability that there is one"
+	for name, c := range map[string]struct {
+		change func(rep *render.Report)
+		want   []string
+	}{
+		"certain":  {func(*render.Report) {}, []string{speed, below}},
+		"doubtful": {func(rep *render.Report) { rep.Doubt.Results[0].Exists = 0.3 }, []string{speed, below, chance}},
+		"base alone": {func(rep *render.Report) {
+			rep.Doubt.Results = slices.DeleteFunc(rep.Doubt.Results, func(r doubt.Result) bool { return r.Design != rep.Doubt.Base })
+		}, []string{speed}},
+	} {
+		rep := reports.Sure()
+		for i := range rep.Doubt.Results {
+			rep.Doubt.Results[i].Exists = 1
+		}
+		c.change(rep)
+		cells, _, _, _ := cellsOf(rep, 0, 1)
+		record, wide := canvas(1200, 300)
+		l := legend{c: wide, size: textSize, baseline: wide.Max.Y}
+		l.contourKeys(rep, cells)
+		got := texts(record)
+		for _, text := range c.want {
+			if _, ok := got[text]; !ok {
+				t.Errorf("%s: no %q", name, text)
+			}
+		}
+		if len(got) != len(c.want) {
+			t.Errorf("%s: %v, want %q", name, got, c.want)
 		}
 	}
 }

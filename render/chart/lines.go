@@ -2,7 +2,6 @@ package chart
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"gonum.org/v1/plot/vg"
@@ -226,5 +225,5 @@ func plural(n int, one, many string) string {
 	if n == 1 {
 		return "1 " + one
 	}
-	return strconv.Itoa(n) + " " + many
+	return render.Whole(n) + " " + many
 }
