@@ -150,7 +150,7 @@ func breakevenMap(rep *render.Report, across, down int) (f *figure, caption, why
 				render.Whole(len(rep.Study.Axes[across].Values)), render.Whole(len(rep.Study.Axes[down].Values))))
 		}
 		if rep.Doubt != nil && !drawnAll(rep, cells) {
-			l.note("Designs without an interval were not drawn; the study can ask for all (doubt: designs: all).")
+			l.note("Designs without an interval were not assessed; the study can ask for all (doubt: designs: all).")
 		}
 		if wordy && anyLower(cells) {
 			l.note("±: as far as " + given(quantity.Must("margin"), breakeven.Margin(rep.Study)) + " moves it.")

@@ -194,6 +194,6 @@ func (l *legend) laneKeys(lanes []lane, f *family) {
 		l.key(sample(laneBar{ends: true}), "of the speed it is warmer above", false, open)
 	}
 	if missing := len(f.curves) - len(lanes); missing > 0 {
-		l.note("Without one: designs that were not drawn, or have no value; the study can ask for all (doubt: designs: all).")
+		l.note("Without one: designs that were not assessed, or have no value; the study can ask for all (doubt: designs: all).")
 	}
 }

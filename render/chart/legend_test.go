@@ -66,7 +66,7 @@ func TestLegendSaysWhatIsOpen(t *testing.T) {
 	point := func(low, high float64) doubt.ParityPoint {
 		return doubt.ParityPoint{Breakeven: doubt.Band{Low: low, High: high}, Draws: 1000, NoValue: 3}
 	}
-	const interval, warmer, missing = "95 % interval of the break-even", "of the speed it is warmer above", "Without one: designs that were not drawn, or have no value; the study can ask for all (doubt: designs: all)."
+	const interval, warmer, missing = "95 % interval of the break-even", "of the speed it is warmer above", "Without one: designs that were not assessed, or have no value; the study can ask for all (doubt: designs: all)."
 	const equal, again, study, lacks = "95 % interval of the equal speed", "the same of equal again", "as in the study: 5 300 to 9 900", "up to 3 of 1 000 draws have no value: no interval has them in it"
 	rep.Doubt.Own.Result.Breakeven = doubt.Band{Low: 5300. / 60, High: 9900. / 60}
 	rep.Doubt.Own.Result.Upper, rep.Doubt.Own.Result.Again = doubt.Band{Low: 12000. / 60, High: inf}, 0.3
