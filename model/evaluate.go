@@ -251,7 +251,10 @@ func (p *Ready) exchange(e *exchange, s *stream, h *hint) error {
 	if root.Slope != 0 {
 		h.slope = root.Slope
 	}
-	h.film, h.pumped = root.X-root.F/h.slope, e.coolantFlow
+	h.film = root.X - root.F/h.slope
+	if p.rig.Coolant.Flow == 0 {
+		h.pumped = e.coolantFlow
+	}
 	return p.liquid(e, s.inlet)
 }
 

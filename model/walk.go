@@ -17,7 +17,8 @@ type Walk struct {
 	ready *Ready
 	last  hint // where the last searches ended
 
-	flow, film   course // of what hint has, over speed and over how long the air stays in the core
+	flow         course // of what hint has, over speed
+	film, pumped course // likewise, over how long the air stays in the core
 	steep, slope chord  // likewise, over speed
 }
 
@@ -28,7 +29,7 @@ type hint struct {
 	flow   float64 // mass flow through the core over that in free air
 	steep  float64 // how fast the excess of the fans' pressure falls with flow there, over resistance/flow; 0: not known
 	film   float64 // film temperature of the coolant, K
-	pumped float64 // flow of the coolant, m³/s; 0: not known
+	pumped float64 // flow of the coolant that a pump moves, m³/s; 0: not known
 	slope  float64 // rise with the film temperature of what exchange brings to zero, K/K; 0: not known
 }
 
@@ -45,7 +46,11 @@ func (w *Walk) To(speed float64, st *State) error {
 	ahead := w.last
 	if w.flow.n > 0 {
 		ahead.flow = w.flow.at(x)
-		ahead.film = w.film.at(x / math.Sqrt(ahead.flow))
+		stay := x / math.Sqrt(ahead.flow)
+		ahead.film = w.film.at(stay)
+		if ahead.pumped != 0 {
+			ahead.pumped = w.pumped.at(stay)
+		}
 		ahead.steep, ahead.slope = w.steep.at(x), w.slope.at(x)
 	}
 	h := ahead
@@ -60,7 +65,11 @@ func (w *Walk) To(speed float64, st *State) error {
 		w.slope.add(x, h.slope)
 	}
 	w.flow.add(x, h.flow)
-	w.film.add(x/math.Sqrt(h.flow), h.film)
+	stay := x / math.Sqrt(h.flow)
+	w.film.add(stay, h.film)
+	if h.pumped != 0 {
+		w.pumped.add(stay, h.pumped)
+	}
 	w.last = h
 	return nil
 }

@@ -49,8 +49,8 @@ const turbulent = 1.75
 // core take, and false if the search fails. core is the core's pressure drop, Pa, at
 // a volume flow, m³/s, above 0; it must be 0 or more and not fall as the flow rises.
 // The pump's pressure falls with the flow, so there is one such flow, above none and
-// up to the free flow; pump and way are in balance there to 1e-13 of the shut-off
-// pressure. The search begins at a guess of the flow; 0: none is at hand.
+// up to the free flow; it is found to 1e-10. The search begins at a guess of the flow; 0:
+// none is at hand.
 //
 // Check: a curve with e = 1.75 and a core that takes nothing give
 // V_0 [p_0/(p_0 + Δp(V_0))]^(1/1.75).
@@ -67,6 +67,13 @@ func Flow(p Pump, l Loop, core func(flow float64) float64, guess float64) (float
 	}
 	made, taken := p.Pressure(guess), l.PressureDrop(guess)+core(guess)
 	fall := (p.CurveExponent*(p.ShutOffPressure-made) + turbulent*taken) / guess
-	root := solve.RootNear(excess, 0, p.FreeFlow, guess, made-taken, guess+(made-taken)/fall, 1e-13*p.ShutOffPressure)
-	return root.X, root.Outcome == solve.Converged
+	root := solve.RootNear(excess, 0, p.FreeFlow, guess, made-taken, guess+(made-taken)/fall, nearBalance*p.ShutOffPressure)
+	if root.Slope != 0 {
+		fall = -root.Slope
+	}
+	return root.X + root.F/fall, root.Outcome == solve.Converged
 }
+
+// nearBalance is how far pump and way may be from balance, over the shut-off pressure,
+// where the search ends: the step from there leads to where they are.
+const nearBalance = 2e-10

@@ -37,7 +37,7 @@ func (p Pump) Check() error {
 //
 // Check: at half of the free flow e = 1.8 leaves 71.28 % of the shut-off pressure.
 func (p Pump) Pressure(flow float64) float64 {
-	return p.ShutOffPressure * (1 - math.Pow(flow/p.FreeFlow, p.CurveExponent))
+	return p.ShutOffPressure * (1 - math.Exp(p.CurveExponent*math.Log(flow/p.FreeFlow)))
 }
 
 // HydraulicPower returns the power, W, that a flow, m³/s, against a pressure, Pa,
