@@ -10,6 +10,7 @@ import (
 // stream is the air on its way through the rig at one mass flow.
 type stream struct {
 	massFlow      float64   // through the core, kg/s
+	warming       float64   // by the fans before the core, K
 	inlet         float64   // entering the core, K
 	outlet        float64   // leaving the core, K
 	front, behind bank      // what the fans before and behind the core do; zero where there are none
@@ -65,15 +66,25 @@ func (p *Ready) airStream(s *stream, speed float64, h *hint) error {
 		enough := inBalance*max(min(resistance, made), 0) + rounding*p.behind.Fan.ShutOff(speed, p.room)
 		return solve.RootNear(excess, low, high, guess, f, second, enough)
 	}
-	var root solve.Result
-	var hanging []float64
-	switch {
-	case len(p.turns) > 0:
-		root, hanging = p.balances(excess, near, s, speed, least, most, h)
-	case h.steep == 0:
-		root = near(least, most, most/2, 0)
-	default:
-		root = near(least, most, h.flow*most, 0)
+	guess := most / 2
+	if h.steep != 0 {
+		guess = h.flow * most
+	}
+	root := near(least, most, guess, 0)
+	settle := func() {
+		if s.massFlow != root.X {
+			p.streamAt(s, speed, root.X)
+		}
+	}
+	settle()
+	if upTo := p.elsewhere(s, speed, least); upTo > least {
+		if root.Outcome != solve.Converged || upTo >= root.X {
+			upTo, root = most, solve.Result{Outcome: solve.NoSignChange}
+		}
+		var hanging []float64
+		root, hanging = p.balances(excess, near, s, speed, least, upTo, guess, root)
+		settle()
+		s.hanging = hanging
 	}
 	if root.Outcome == solve.NoSignChange {
 		return ErrBoils
@@ -81,10 +92,6 @@ func (p *Ready) airStream(s *stream, speed float64, h *hint) error {
 	if root.Outcome != solve.Converged {
 		return &SearchError{"the operating point of the fans", root.Outcome}
 	}
-	if s.massFlow != root.X {
-		p.streamAt(s, speed, root.X)
-	}
-	s.hanging = hanging
 	h.flow = root.X / most
 	if root.Slope != 0 {
 		h.steep = -root.Slope * root.X / s.resistance
@@ -159,7 +166,8 @@ func (p *Ready) streamAt(s *stream, speed, massFlow float64) {
 	capacity := massFlow * p.air.SpecificHeat()
 	if p.rig.Placing.Before() {
 		s.front = p.bankAt(&p.rig.Fans, speed, massFlow, p.room)
-		s.inlet += p.heatToCore(speed, massFlow, &s.front) / capacity
+		s.warming = p.heatToCore(speed, massFlow, &s.front) / capacity
+		s.inlet += s.warming
 	}
 	s.outlet = s.inlet + p.heat/capacity
 	p.throughCore(s, speed)

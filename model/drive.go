@@ -48,6 +48,12 @@ func (p *Ready) leastFanHeat(speed float64) float64 {
 	return d.Heat * float64(p.rig.Fans.Turning())
 }
 
+// mostFanHeat is leastFanHeat for a heat that they give, or more.
+func (p *Ready) mostFanHeat(speed float64) float64 {
+	d, _ := p.chain(speed, p.rig.Fans.Fan.MostDraw(speed, p.room))
+	return d.Heat * float64(p.rig.Fans.Turning())
+}
+
 // chain puts a known motor in the place of what a fan's efficiency makes of its shaft
 // power. The controller sits beside the stream.
 func (p *Ready) chain(speed float64, d fan.Draw) (fan.Draw, fan.Chain) {

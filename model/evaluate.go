@@ -55,6 +55,7 @@ type Ready struct {
 	through float64 // of the air that the fans move that goes through the core
 
 	turns []fan.Turn // where the fans' curve rises with flow
+	dip   float64    // least pressure before the last of them ends, over shut-off pressure
 
 	stall      fan.Stall
 	behind     fan.Bank            // the bank behind the core: in push-pull fans that stand still do so before it
@@ -112,7 +113,7 @@ func Prepare(r Rig) (Ready, error) {
 		}
 	}
 	if curve := r.Fans.Fan.Curve; curve != nil {
-		p.turns = curve.Turns()
+		p.turns, p.dip = curve.Turns(), curve.Dip()
 	}
 	if p.driven() {
 		p.drive = driveOf(&p.rig)
@@ -393,7 +394,7 @@ func (p *Ready) budget(s *stream, e *exchange) Budget {
 	load := p.rig.Heat.Load
 	whole := e.inlet - s.inlet
 	return Budget{
-		FanHeat:     s.inlet - p.rig.Room.Temperature,
+		FanHeat:     s.warming,
 		AirFilm:     load * e.airFilm,
 		Fin:         load * e.fins,
 		Wall:        load * e.wall,

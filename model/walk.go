@@ -6,11 +6,9 @@ import "math"
 // before it lead to: at speeds as close as a hundredth of the fan's own it looks at fans
 // and coolant about half as often as a search from scratch, at closer ones once.
 // A state differs from that of Ready.At by less than 1e-9, relative; by how much depends
-// on the speeds that were asked for before it, and on nothing else. Two exceptions: the air
-// power of push-pull where one side brakes as much as the other drives, of which next to
-// nothing is left; and fans in push-pull that heat the air by tens of kelvin, whose
-// pressure may balance the core's at several flows, of which the two may find different
-// ones.
+// on the speeds that were asked for before it, and on nothing else. The air power of
+// push-pull is the sum of what both sides do, of which one may brake as much as the other
+// drives: what is left differs by less than 1e-9 of either.
 //
 // A Walk belongs to one goroutine. The Ready is only read.
 type Walk struct {

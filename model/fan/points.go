@@ -203,16 +203,29 @@ func (c *Curve) Power(share float64) float64 {
 	return c.cubic(share, &c.power, &c.incline)
 }
 
-// leastPowerAt returns the share of free-air flow at which the power is least: at one
+// powerEndsAt returns the shares of free-air flow at which the power is least and most: two
 // of the points, since the cubic has no hump between them.
-func (c *Curve) leastPowerAt() float64 {
-	at := c.points - 1
+func (c *Curve) powerEndsAt() (least, most float64) {
+	low, high := c.points-1, c.points-1
 	for i, p := range c.power[:c.points] {
-		if p < c.power[at] {
-			at = i
+		if p < c.power[low] {
+			low = i
+		}
+		if p > c.power[high] {
+			high = i
 		}
 	}
-	return c.share[at]
+	return c.share[low], c.share[high]
+}
+
+// Dip returns the least pressure over shut-off pressure between no flow and the peak that
+// lies nearest to free air; 1 for a curve that falls all the way.
+func (c *Curve) Dip() float64 {
+	dip := 1.0
+	for _, t := range c.Turns() {
+		dip = min(dip, c.Pressure(t.Valley))
+	}
+	return dip
 }
 
 func (c *Curve) cubic(share float64, y, d *[MostPoints]float64) float64 {

@@ -60,7 +60,17 @@ func (f *Fan) MostAirPower() float64 {
 func (f *Fan) LeastDraw(speed, density float64) Draw {
 	share := 1.0
 	if f.Curve != nil {
-		share = f.Curve.leastPowerAt()
+		share, _ = f.Curve.powerEndsAt()
+	}
+	return f.Draw(speed, share, density)
+}
+
+// MostDraw returns the most that the fan draws at any share of its free-air flow, at a
+// speed in rev/s and an inlet density in kg/m³.
+func (f *Fan) MostDraw(speed, density float64) Draw {
+	share := 1.0
+	if f.Curve != nil {
+		_, share = f.Curve.powerEndsAt()
 	}
 	return f.Draw(speed, share, density)
 }

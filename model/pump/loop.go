@@ -49,8 +49,8 @@ const turbulent = 1.75
 // core take, and false if the search fails. core is the core's pressure drop, Pa, at
 // a volume flow, m³/s, above 0; it must be 0 or more and not fall as the flow rises.
 // The pump's pressure falls with the flow, so there is one such flow, above none and
-// up to the free flow; it is found to 1e-10. The search begins at a guess of the flow; 0:
-// none is at hand.
+// up to the free flow; it is found to 1e-10. The search begins at a guess of the flow;
+// one that cannot be, such as 0, counts for none.
 //
 // Check: a curve with e = 1.75 and a core that takes nothing give
 // V_0 [p_0/(p_0 + Δp(V_0))]^(1/1.75).
@@ -61,7 +61,7 @@ func Flow(p Pump, l Loop, core func(flow float64) float64, guess float64) (float
 		}
 		return p.Pressure(flow) - l.PressureDrop(flow) - core(flow)
 	}
-	if guess == 0 {
+	if !(guess > 0 && guess < p.FreeFlow) {
 		free := l.PressureDrop(p.FreeFlow) + core(p.FreeFlow)
 		guess = p.FreeFlow * math.Pow(p.ShutOffPressure/(p.ShutOffPressure+free), 1/turbulent)
 	}

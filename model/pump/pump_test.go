@@ -102,7 +102,7 @@ func TestFlowFromAGuess(t *testing.T) {
 	want, _ := pump.Flow(p, l, core, 0)
 	for _, guess := range []float64{want, want * (1 + 1e-9), 0.999 * want, 0.5 * want, 1e-9 * want, p.FreeFlow, 100 * p.FreeFlow, -want, math.NaN(), math.Inf(1)} {
 		got, ok := pump.Flow(p, l, core, guess)
-		if !ok || math.Abs(got-want) > 1e-12*want {
+		if !ok || !(math.Abs(got-want) <= 1e-12*want) {
 			t.Errorf("from %g: %.15g (%v), want %.15g", guess, got, ok, want)
 		}
 	}
