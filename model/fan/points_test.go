@@ -57,6 +57,11 @@ func TestMeasuredCurveGoesThroughItsPoints(t *testing.T) {
 		t.Errorf("a step of %g at free air", d)
 	}
 	near(t, "least power is that in free air", f.LeastDraw(150, 1.2).Supply, rating.Power)
+	most := 0.0
+	for share := 0.0; share <= 1; share += 0.001 {
+		most = math.Max(most, f.Draw(150, share, 1.2).Supply)
+	}
+	near(t, "most power is that of the hungriest point", f.MostDraw(150, 1.2).Supply, most)
 }
 
 // Between two points the curve stays between them: it has no hump that the points have
@@ -128,6 +133,7 @@ func TestTurnsAreWhereThePointsTurn(t *testing.T) {
 	if s := f.Stall(); s != (fan.Stall{Onset: 4. / 6, Deep: 2. / 6}) {
 		t.Errorf("of two saddles stall begins at %+v, want the one nearer to free air", s)
 	}
+	near(t, "dip of two saddles", c.Dip(), 20./30)
 	if p := c.Power(0.4); p != 1 {
 		t.Errorf("power not measured is %g of that in free air", p)
 	}
@@ -137,6 +143,7 @@ func TestTurnsAreWhereThePointsTurn(t *testing.T) {
 	if turns = f.Curve.Turns(); len(turns) != 0 || f.Stall() != (fan.Stall{}) {
 		t.Errorf("a falling curve has %d rising stretches and stalls at %+v", len(turns), f.Stall())
 	}
+	near(t, "dip of a falling curve", f.Curve.Dip(), 1)
 }
 
 // A straight line through points is the straight line of a data sheet.

@@ -211,6 +211,15 @@ func (w *work) block(n int, reference *subject) block {
 	return kept.block
 }
 
+// block returns a block of draws, with the reference's values.
+func (c *comparison) block(n int) block {
+	b := c.work.block(n, &c.reference)
+	if !c.work.shared {
+		b.reference, b.why = referenceOf(&c.reference, b.cube, blockSize)
+	}
+	return b
+}
+
 // referenceOf returns what the reference has in the n draws of a cube.
 func referenceOf(s *subject, cube [][]float64, n int) ([]float64, []error) {
 	values, why := make([]float64, n), make([]error, n)
@@ -359,10 +368,7 @@ func (c *comparison) result(ctx context.Context, most int) Result {
 		if n >= leastBlocks && settled(bands[:], shares[:]) {
 			break
 		}
-		b := c.work.block(n, &c.reference)
-		if !c.work.shared {
-			b.reference, b.why = referenceOf(&c.reference, b.cube, blockSize)
-		}
+		b := c.block(n)
 		for i := range blockSize {
 			for j := range z {
 				z[j] = b.cube[j][i]
