@@ -14,7 +14,7 @@ import (
 )
 
 // version of finduel; part of what a run's bytes depend on.
-const version = "0.2.0"
+const version = "0.3.0"
 
 // run executes the command line and returns the exit code. The product goes to
 // stdout; everything else goes to stderr.
