@@ -99,6 +99,9 @@ func Run(ctx context.Context, p *Plan, o Options, spans []Span, keep func(Span, 
 		pool.Go(func() error {
 			var rows []Row
 			for span := range next {
+				if inner.Err() != nil {
+					return inner.Err()
+				}
 				e := newEvaluator(p, o.Model)
 				rows = slices.Grow(rows[:0], span.To-span.From)
 				done, failed := 0, 0
