@@ -85,7 +85,7 @@ func (c *codec) text(data []byte) bool {
 // decode reads data in a format into a document. It returns the places of
 // everything in it, and false if there is no document at all.
 func decode(data []byte, format string, f *findings) (document, map[string]place, bool, error) {
-	c := &codec{shaper: shaper{f: f, places: map[string]place{}}}
+	c := &codec{shaper: shaper{f: f, places: map[string]place{}, listed: map[reflect.Type]bool{}}}
 	v := viper.NewWithOptions(viper.KeyDelimiter(keyDelimiter), viper.WithDecoderRegistry(c))
 	v.SetConfigType(format)
 	var d document

@@ -2,6 +2,7 @@ package study
 
 import (
 	"reflect"
+	"slices"
 	"strings"
 )
 
@@ -11,6 +12,8 @@ import (
 type shaper struct {
 	f      *findings
 	places map[string]place // of every section, list and value, by path
+
+	listed map[reflect.Type]bool // sections whose keys a hint has listed
 }
 
 // field is a key that a section may have.
@@ -99,7 +102,7 @@ func (s *shaper) section(n *node, t reflect.Type, path, like string) map[string]
 			}
 		}
 		if !known {
-			s.unknown(e, fields, path)
+			s.unknown(n, e, t, path)
 		}
 	}
 	for _, field := range fields {
@@ -111,8 +114,10 @@ func (s *shaper) section(n *node, t reflect.Type, path, like string) map[string]
 	return out
 }
 
-// unknown reports a key that the section does not have.
-func (s *shaper) unknown(e entry, fields []field, path string) {
+// unknown reports a key that the section does not have. The keys that it has are listed
+// once for all sections of its kind.
+func (s *shaper) unknown(n *node, e entry, section reflect.Type, path string) {
+	fields := fieldsOf(section)
 	var keys []string
 	for _, f := range fields {
 		keys = append(keys, f.key)
@@ -130,14 +135,45 @@ func (s *shaper) unknown(e entry, fields []field, path string) {
 			name = f.key
 		}
 	}
-	lead := "keys of " + of
+	lead, home := "keys of "+of, ""
 	if near, ok := nearest(name, keys); ok {
 		s.f.meant[keyPath(path, near)] = true
-	} else if home, ok := homeOf(name); ok {
+	} else if home, ok = homeOf(name); ok {
 		lead = name + " is a key of " + home + ". Keys of " + of
 	}
-	s.f.add(e.at, keyPath(path, e.name), "", "is not a key of "+of, choiceHint(name, lead, keys))
+	near, guessed := meant(name, keys)
+	hint := choiceHint(name, lead, keys)
+	switch whole, comma := decimalComma(n, e); {
+	case comma:
+		hint = "write a decimal point: " + whole
+	case !s.listed[section]:
+		s.listed[section] = true
+	case guessed:
+		hint = "did you mean " + near + "?"
+	case home != "":
+		hint = name + " is a key of " + home
+	default:
+		hint = "the keys of " + of + " are those listed above"
+	}
+	s.f.add(e.at, keyPath(path, e.name), "", "is not a key of "+of, hint)
 }
+
+// decimalComma returns how a number with a decimal comma is written, and true, if a key
+// is what stands behind the comma: between braces a comma begins the next key.
+func decimalComma(n *node, e entry) (string, bool) {
+	i := slices.IndexFunc(n.keys, func(other entry) bool { return other == e })
+	if i < 1 || e.value.kind != nought || e.name == "" || !isDigit(e.name[0]) {
+		return "", false
+	}
+	before := n.keys[i-1]
+	whole := before.value.text
+	if !before.value.scalar() || whole == "" || !isDigit(whole[len(whole)-1]) || strings.Contains(whole, ".") {
+		return "", false
+	}
+	return before.name + ": " + whole + "." + e.name, true
+}
+
+func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
 // shown returns what a message shows of a node: the text of a scalar.
 func shown(n *node) string {

@@ -10,6 +10,10 @@ import (
 // otherwise (common practice, no source), in lower case: what each may mean, of which
 // whoever looks it up takes the first that is a key where it was written.
 var tradeWords = map[string][]string{
+	// Sections.
+	"radiators": {"cores"}, "radiator": {"cores", "core"}, "rads": {"cores"}, "rad": {"core"}, "heat_exchangers": {"cores"}, "heat_exchanger": {"cores", "core"}, "exchangers": {"cores"}, "exchanger": {"core"},
+	"loop": {"coolant"}, "environment": {"room"}, "conditions": {"room"}, "assemblies": {"setups"}, "configurations": {"setups"}, "experiments": {"setups"},
+	"title": {"study"}, "description": {"about"}, "comment": {"about"}, "notes": {"about"}, "compare": {"sweep"}, "comparison": {"sweep"}, "tolerances": {"doubt"}, "uncertainty": {"doubt"},
 	// Cores.
 	"thickness": {"overall_thickness"}, "core_thickness": {"overall_thickness"}, "radiator_thickness": {"overall_thickness"}, "total_thickness": {"overall_thickness"},
 	"depth": {"fin_depth"}, "core_depth": {"fin_depth"},

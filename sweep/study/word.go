@@ -134,6 +134,15 @@ func choiceHint(s, lead string, names []string) string {
 	if len(listed) > longestList {
 		hint += ", …"
 	}
+	if near, ok := meant(s, names); ok {
+		return "did you mean " + near + "? " + hint
+	}
+	return hint
+}
+
+// meant returns the name that s was probably meant to be: spelled like it, of the same
+// words, or begun like it.
+func meant(s string, names []string) (string, bool) {
 	near, ok := nearest(s, names)
 	if !ok {
 		near, ok = kin(s, names)
@@ -141,10 +150,7 @@ func choiceHint(s, lead string, names []string) string {
 	if !ok {
 		near, ok = begun(s, names)
 	}
-	if ok {
-		return "did you mean " + near + "? " + hint
-	}
-	return hint
+	return near, ok
 }
 
 // nearest returns the name that s was probably meant to be: the first with the

@@ -36,6 +36,42 @@ func TestTradeWordsLeadToKeys(t *testing.T) {
 	}
 }
 
+// The keys of a section are listed once for all of its kind: a study whose fans are spelled
+// throughout as in data sheets is answered with a line a word.
+func TestKeysAreListedOnce(t *testing.T) {
+	_, err := Read("brick.yaml", []byte(`study: brick
+heat: {load: 300 W}
+radiators:
+  - {name: brick, face: [110 mm, 105 mm], fin_depth: 30 mm}
+fans:
+  - {name: loud, rpm: 9000 rpm, airflow: 250 m3/h, colour: black, leakage: 3 %}
+  - {name: calm, rpm: 1200 rpm, airflow: 110 m3/h, price: 12 EUR}
+setups: [{name: small, core: brick, fan: loud}, {name: large, core: brick, fan: calm}]
+sweep: {challenger: small, reference: large}
+`), "yaml")
+	hints := map[string]string{}
+	for _, f := range err.(Faults) {
+		hints[f.Path] = f.Hint
+		if f.Path == "cores" {
+			t.Errorf("radiators are the cores: %v", f)
+		}
+	}
+	for path, want := range map[string]string{
+		"radiators":       "did you mean cores? keys of a study: study, about, room, heat, coolant, cores, fans, setups, sweep, doubt",
+		"fans[0].airflow": "did you mean free_air_flow?", "fans[0].colour": "the keys of fans[0] are those listed above",
+		"fans[0].leakage": "leakage is a key of installed, in setups",
+		"fans[1].rpm":     "did you mean rated_speed?", "fans[1].airflow": "did you mean free_air_flow?",
+		"fans[1].price": "the keys of fans[1] are those listed above",
+	} {
+		if hints[path] != want {
+			t.Errorf("%s: %q, want %q", path, hints[path], want)
+		}
+	}
+	if first := hints["fans[0].rpm"]; !strings.HasPrefix(first, "did you mean rated_speed? keys of fans[0]: name, rated_speed, ") {
+		t.Errorf("the first one: %q", first)
+	}
+}
+
 // A study as builders write it, and what is said of the words that it does not take.
 func TestWordsOfBuilders(t *testing.T) {
 	const base = `study: brick
@@ -76,6 +112,9 @@ sweep: {challenger: small, reference: large}
 		{"air: 22 °C", "ambient: 22 °C", `// did you mean air?`},
 		{"air: 22 °C", "air_temperature: 22 °C", `// did you mean air? keys of room: air, altitude`},
 		{"heat: {load: 300 W}", "heat: {tdp: 300 W}", `// did you mean load?`},
+		{"heat: {load: 300 W}", "heat: {load: 300,5 W}", `heat."5 W": is not a key of heat // write a decimal point: load: 300.5 W`},
+		{"heat: {load: 300 W}", "heat: {load: 300 W, 5 W}", `heat."5 W": is not a key of heat // keys of heat: load,`},
+		{"small, core: brick, fan", "small, radiator: brick, fan", `// did you mean core?`},
 		{"fluid: water", "fluid: water, rated_sound: 60 dBA", `// rated_sound is a key of fans. Keys of coolant: fluid,`},
 		{"core: brick, fan: loud,", "core: brick, fan: loud, leakage: 3 %,", `// leakage is a key of installed, in setups. Keys of setups[0]: name,`},
 		{"[110 mm, 105 mm]", "[110 x 105 mm]", `// write it like this: face: [110 mm, 105 mm], along`},
