@@ -19,7 +19,11 @@ func breakevenCommand() *cobra.Command {
 		Use:        "breakeven STUDY",
 		SuggestFor: []string{"compare", "answers", "break-even", "equal"},
 		Short:      "print the break-even answers only; write nothing",
-		Args:       studyArgument,
+		Long: `breakeven finds the break-even speeds of all designs and how sure they are, as run
+does, and prints them. It keeps no points and writes no file.`,
+		Example: `  finduel breakeven bench.yaml
+  finduel breakeven bench.yaml --json`,
+		Args: studyArgument,
 		RunE: func(c *cobra.Command, args []string) error {
 			s, err := load(args[0])
 			if err != nil {

@@ -52,7 +52,12 @@ func checkCommand() *cobra.Command {
 		Use:        "check STUDY",
 		SuggestFor: []string{"validate", "verify", "lint", "test"},
 		Short:      "read a study, name its faults or count what a run would compute",
-		Args:       studyArgument,
+		Long: `check reads a study and names all its faults at once, each with line, column and what
+to write instead (exit code 2). If there are none it says which setups are compared,
+how many points a run would compute and how long that takes, what is taken to be in
+doubt and by how much, and which files would be written. It writes nothing itself.`,
+		Example: "  finduel check bench.yaml",
+		Args:    studyArgument,
 		RunE: func(c *cobra.Command, args []string) error {
 			s, err := load(args[0])
 			if err != nil {

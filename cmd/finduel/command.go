@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"finduel/sweep/study"
 )
@@ -42,7 +43,7 @@ one - or says that there is none, and why - and what it costs in noise and watts
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		text, _, _ := strings.Cut(err.Error(), ": strconv.")
-		return usage(text, numberHint(c, text)+"see "+c.CommandPath()+" --help")
+		return usage(text, flagHint(c, text)+numberHint(c, text)+"see "+c.CommandPath()+" --help")
 	})
 	root.SetHelpCommand(helpCommand(root))
 	root.AddCommand(newCommand(), checkCommand(), pointCommand(), runCommand(), mergeCommand(), drawCommand(), breakevenCommand(), inputsTopic())
@@ -59,6 +60,31 @@ func noSuchCommand(root *cobra.Command, args []string) error {
 		hint = "did you mean finduel " + strings.Join(near, " or finduel ") + "? " + hint
 	}
 	return usage(fmt.Sprintf("unknown command %q", args[0]), hint)
+}
+
+// flagHint says which flags a command has, and which was probably meant, if an error says
+// that one is unknown.
+func flagHint(c *cobra.Command, text string) string {
+	wrong, unknown := strings.CutPrefix(text, "unknown flag: --")
+	if !unknown {
+		return ""
+	}
+	wrong, _, _ = strings.Cut(wrong, "=")
+	hint := ""
+	var has []string
+	c.LocalFlags().VisitAll(func(f *pflag.Flag) {
+		if f.Name == "help" {
+			return
+		}
+		has = append(has, "--"+f.Name)
+		if wrong != "" && (strings.HasPrefix(f.Name, wrong) || strings.HasPrefix(wrong, f.Name)) {
+			hint = "did you mean --" + f.Name + "? "
+		}
+	})
+	if has == nil {
+		return c.CommandPath() + " takes no flags; "
+	}
+	return hint + c.CommandPath() + " has " + strings.Join(has, ", ") + "; "
 }
 
 // numberHint says what a flag takes whose value, as an error says, is not valid.

@@ -21,6 +21,10 @@ func newCommand() *cobra.Command {
 		Use:        "new FILE",
 		SuggestFor: []string{"init", "create", "start", "example"},
 		Short:      "write a commented study to start from",
+		Long: `new writes a complete study with invented numbers: two cores, two fans, two setups and
+what is swept, each line with its unit and a comment. A file that is there already is
+left alone.`,
+		Example: "  finduel new bench.yaml",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) != 1 {
 				return usage("new needs the name of one file to write, got "+fmt.Sprint(len(args)), "finduel new bench.yaml")

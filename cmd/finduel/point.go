@@ -25,9 +25,13 @@ func pointCommand() *cobra.Command {
 	var settings []string
 	var asJSON bool
 	c := &cobra.Command{
-		Use:        "point STUDY --setup NAME",
+		Use:        "point STUDY [--setup NAME]",
 		SuggestFor: []string{"state", "single"},
 		Short:      "print one setup in one state, with its temperature budget",
+		Long: `point computes one setup of a study as the study gives it and prints all of its state:
+temperatures, fans, sound and exposure, core, temperature budget, warnings and cautions.
+--set changes an input of finduel help inputs, or a choice such as placing=pull, for
+this once. It writes no file.`,
 		Example: `  finduel point bench.yaml --setup small
   finduel point bench.yaml --setup small --set "fan_speed=9000 rpm" --set "fin_density=24 fpi"`,
 		Args: studyArgument,
