@@ -48,11 +48,21 @@ func tidy(note func(string), dir string) error {
 	if err != nil {
 		return err
 	}
+	files := func(n int) string {
+		if n == 1 {
+			return "1 half-written file"
+		}
+		return fmt.Sprintf("%d half-written files", n)
+	}
 	if n := len(removed); n > 0 {
-		note(fmt.Sprintf("removed %d half-written files that a run left more than a day ago, e.g. %s", n, removed[0]))
+		note(fmt.Sprintf("removed %s that a run left more than a day ago, e.g. %s", files(n), removed[0]))
 	}
 	if n := len(left); n > 0 {
-		note(fmt.Sprintf("%d half-written files, which an earlier run left or another run is writing, are left alone, e.g. %s; --fresh removes them, as does a run after a day", n, left[0]))
+		are := "are"
+		if n == 1 {
+			are = "is"
+		}
+		note(fmt.Sprintf("%s, which an earlier run left or another run is writing, %s left alone, e.g. %s; --fresh removes them, as does a run after a day", files(n), are, left[0]))
 	}
 	return nil
 }
