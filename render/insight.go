@@ -158,6 +158,12 @@ func (rep *Report) Match(m *breakeven.Match) string {
 		least, most = "least power", "greatest power"
 	}
 	level := func(v float64) string { return WithUnit(q, Number(q, v)) }
+	over := func(from, to float64) string {
+		if level(from) == level(to) {
+			return "at " + level(from)
+		}
+		return "from " + level(from) + " to " + level(to)
+	}
 	difference := func(v float64) string {
 		if m.By == "sound" {
 			return decibels(math.Abs(v))
@@ -177,12 +183,12 @@ func (rep *Report) Match(m *breakeven.Match) string {
 		who := rep.challenger()
 		switch s.Winner {
 		case breakeven.Neither:
-			parts = append(parts, fmt.Sprintf("a tie from %s to %s", level(s.From), level(s.To)))
+			parts = append(parts, "a tie "+over(s.From, s.To))
 			continue
 		case breakeven.Reference:
 			who = rep.reference()
 		}
-		text := fmt.Sprintf("%s is cooler from %s to %s", who, level(s.From), level(s.To))
+		text := who + " is cooler " + over(s.From, s.To)
 		switch {
 		case finite(s.Lead) && s.Least > 0.005:
 			text += ", by " + Number(quantity.Must("difference"), s.Least) + " to " + Computed("difference", s.Lead)

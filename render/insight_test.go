@@ -102,6 +102,9 @@ func TestMatchInWords(t *testing.T) {
 		{breakeven.Match{By: "fan_power", Gap: -0.5}, "nothing to compare: large at its least power is 0.500 W above small at its greatest power."},
 		{breakeven.Match{By: "sound", Why: "the reference has no value at any speed"}, "nothing to compare: the reference has no value at any speed."},
 		{breakeven.Match{By: "sound", From: 20, To: 30, Spans: []breakeven.Span{{From: 20, To: 30, Winner: breakeven.Neither}}}, "a tie from 20.0 dBA to 30.0 dBA."},
+		{breakeven.Match{By: "sound", From: 28.31, To: 28.32, Spans: []breakeven.Span{{From: 28.31, To: 28.32, Winner: breakeven.Neither}}}, "a tie at 28.3 dBA."},
+		{breakeven.Match{By: "sound", From: 28.31, To: 28.32, Spans: []breakeven.Span{{From: 28.31, To: 28.32, Winner: breakeven.Reference, Lead: 3, Least: 1}}},
+			"large is cooler at 28.3 dBA, by 1.00 to 3.00 K."},
 		{breakeven.Match{By: "sound", From: 20, To: 30, Spans: []breakeven.Span{
 			{From: 20, To: 22, Winner: breakeven.Reference, Lead: math.Inf(1)},
 			{From: 22, To: 25, Winner: breakeven.Reference, Lead: 2},
