@@ -80,7 +80,7 @@ func (t *terminal) setups() {
 		others = append(others, render.Clean(s.Name))
 	}
 	if others != nil {
-		t.say("  set aside   ", render.List(others)+": not compared, but the cautions below are theirs too; finduel point --setup NAME shows one")
+		t.say("  set aside   ", render.List(others)+": not compared, but looked at for the cautions below; finduel point --setup NAME shows one, and a study that names it in sweep compares it")
 	}
 	for _, s := range []*study.Setup{challenger, reference} {
 		swept := s == challenger && slices.ContainsFunc(t.rep.Study.Axes, func(a study.Axis) bool { return a.Input.Key == "rated_sound" })
