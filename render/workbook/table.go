@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"math"
 	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
@@ -151,7 +152,31 @@ func (b *book) frame(t *table, end string) error {
 	if err := b.layout(t.name, "landscape"); err != nil {
 		return err
 	}
+	titles := "'" + t.name + "'!$1:$2"
+	if pages := t.pagesAcross(); pages > 1 {
+		if err := b.file.SetPageLayout(t.name, &excelize.PageLayoutOptions{FitToWidth: &pages}); err != nil {
+			return err
+		}
+		if split > 0 {
+			last, err := excelize.ColumnNumberToName(split)
+			if err != nil {
+				return err
+			}
+			titles = "'" + t.name + "'!$A:$" + last + "," + titles
+		}
+	}
 	return b.file.SetDefinedName(&excelize.DefinedName{
-		Name: "_xlnm.Print_Titles", RefersTo: "'" + t.name + "'!$1:$2", Scope: t.name,
+		Name: "_xlnm.Print_Titles", RefersTo: titles, Scope: t.name,
 	})
+}
+
+// pagesAcross returns on how many pages side by side a table is printed so that it can
+// be read: a page takes 260 digits across, at about half the size on the screen.
+func (t *table) pagesAcross() int {
+	const page = 260.0
+	var wide float64
+	for _, c := range t.columns {
+		wide += c.width
+	}
+	return max(1, int(math.Ceil(wide/page)))
 }

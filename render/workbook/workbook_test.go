@@ -310,6 +310,8 @@ func TestTablesAreCut(t *testing.T) {
 }
 
 func TestTablesAreFramed(t *testing.T) {
+	// Shrunk to one page, some eighty columns would be a line of dust.
+	pages := map[string]int{sheetDesigns: 3, sheetPoints: 6, sheetParity: 1}
 	data := bytesOf(t, reports.Few(), maxRows)
 	f := open(t, data)
 	for i, sheet := range sheets {
@@ -321,7 +323,7 @@ func TestTablesAreFramed(t *testing.T) {
 			t.Errorf("%s: panes %+v (%v)", sheet, panes, err)
 		}
 		xml := partOf(t, data, fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1))
-		for _, want := range []string{"<autoFilter ref=\"$A$2:", "<dimension ref=\"A1:", "<cols>", "fitToPage=\"true\"", "fitToWidth=\"1\"", "fitToHeight=\"0\"", "orientation=\"landscape\""} {
+		for _, want := range []string{"<autoFilter ref=\"$A$2:", "<dimension ref=\"A1:", "<cols>", "fitToPage=\"true\"", fmt.Sprintf("fitToWidth=\"%d\"", pages[sheet]), "fitToHeight=\"0\"", "orientation=\"landscape\""} {
 			if !strings.Contains(xml, want) {
 				t.Errorf("%s has no %s", sheet, want)
 			}
@@ -331,6 +333,9 @@ func TestTablesAreFramed(t *testing.T) {
 	for _, n := range f.GetDefinedName() {
 		if n.Name == "_xlnm.Print_Titles" {
 			titles++
+			if across := strings.Contains(n.RefersTo, "'!$A:$"); across != (pages[n.Scope] > 1) {
+				t.Errorf("%s: titles %s", n.Scope, n.RefersTo)
+			}
 		}
 	}
 	if titles != 3 {
