@@ -19,6 +19,7 @@ var owners = map[string]string{
 	"gonum.org/v1/plot":                "render/chart",
 	"github.com/xuri/excelize/v2":      "render/workbook",
 	"github.com/spf13/cobra":           "cmd",
+	"github.com/spf13/pflag":           "cmd",
 	"gonum.org/v1/gonum":               "sweep/doubt",
 }
 
