@@ -3,6 +3,7 @@ package model_test
 import (
 	"errors"
 	"math"
+	"reflect"
 	"testing"
 
 	"finduel/model"
@@ -110,6 +111,34 @@ func TestCorrectionOutOfRangeIsRefused(t *testing.T) {
 			if _, err := model.Evaluate(r); errors.As(err, &out) {
 				t.Errorf("%s %g: %v", key, v, err)
 			}
+		}
+	}
+}
+
+// A rig that is corrected once it is ready is the rig that was made ready with the
+// correction, to the last bit; a correction out of range leaves it as it is.
+func TestCorrectIsPrepareWithTheCorrection(t *testing.T) {
+	c := model.Correction{AirFilm: 0.1, AirFriction: -0.2, CoolantFilm: 0.3, CoolantViscosity: -0.05, CoolantConductivity: 0.02, CoolantSpecificHeat: 0.01,
+		AirDensity: 0.03, AirViscosity: -0.02, AirConductivity: 0.04, AirSpecificHeat: 0.005, FanPressure: -0.1}
+	for i, r := range bases() {
+		r.Installed.GrilleLoss = float64(i % 2)
+		ready, err := model.Prepare(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := ready.Correct(c); err != nil {
+			t.Fatal(err)
+		}
+		wild := c
+		wild.AirFilm, wild.AirFriction = 10, -1
+		var out *quantity.RangeError
+		if err := ready.Correct(wild); !errors.As(err, &out) {
+			t.Errorf("%v from a correction out of range", err)
+		}
+		r.Correction = c
+		want := evaluated(t, r)
+		if got, err := ready.At(r.Speed); err != nil || !reflect.DeepEqual(got, want) {
+			t.Errorf("corrected: %v\n%+v\nprepared with the correction:\n%+v", err, got, want)
 		}
 	}
 }

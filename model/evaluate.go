@@ -42,7 +42,7 @@ func Evaluate(r Rig) (State, error) {
 }
 
 // Ready is a Rig made ready for any fan speed: what does not depend on the speed
-// is computed once. It is a plain value and is not changed by At.
+// is computed once. It is a plain value; Correct alone changes it.
 type Ready struct {
 	rig  Rig
 	core core.Core // as installed: dust and shadow taken off
@@ -84,19 +84,15 @@ func Prepare(r Rig) (Ready, error) {
 	if err := errors.Join(errAir, errCore, errFan, r.checkConditions()); err != nil {
 		return Ready{}, err
 	}
-	atmosphere.Correction = air.Correction{Density: r.Correction.AirDensity, Viscosity: r.Correction.AirViscosity,
-		Conductivity: r.Correction.AirConductivity, SpecificHeat: r.Correction.AirSpecificHeat}
 	narrows := r.narrows()
 	r.Fans.Fan.RotorDiameter = r.Fans.Fan.Diameter() // asked for at every speed
 	c.Block(r.Installed.Dust)
 	c.Shadow(r.Installed.HubShadow)
-	room := atmosphere.Density(r.Room.Temperature)
 	p := Ready{
 		rig: r, core: c, air: atmosphere, rotor: rotor, narrows: narrows,
-		heat:   r.Heat.Load + r.Heat.PumpPower,
-		room:   room,
-		grille: r.Installed.GrilleLoss / (2 * room * c.FaceArea() * c.FaceArea()),
+		heat: r.Heat.Load + r.Heat.PumpPower,
 	}
+	p.correct(r.Correction)
 	p.rig.Room.OperatorDistance = p.rig.Room.operator()
 	if p.rig.Room.Session == 0 {
 		p.rig.Room.Session = workingDay
@@ -129,6 +125,26 @@ func Prepare(r Rig) (Ready, error) {
 	p.overDay = sound.DailyExposure(0, around.Session)
 	p.stall, p.soundSpeed = r.Fans.Fan.Stall(), air.SpeedOfSound(r.Room.Temperature)
 	return p, nil
+}
+
+// Correct puts another correction in the place of the rig's, as if the rig had been prepared
+// with it. It returns joined *quantity.RangeError for what is out of range, and changes
+// nothing then.
+func (p *Ready) Correct(c Correction) error {
+	if err := c.Check(); err != nil {
+		return err
+	}
+	p.correct(c)
+	return nil
+}
+
+// correct sets the correction and what follows from it at any speed.
+func (p *Ready) correct(c Correction) {
+	p.rig.Correction = c
+	p.air.Correction = air.Correction{Density: c.AirDensity, Viscosity: c.AirViscosity,
+		Conductivity: c.AirConductivity, SpecificHeat: c.AirSpecificHeat}
+	p.room = p.air.Density(p.rig.Room.Temperature)
+	p.grille = p.rig.Installed.GrilleLoss / (2 * p.room * p.core.FaceArea() * p.core.FaceArea())
 }
 
 // workingDay is how long an operator stays where nothing is said, s.
