@@ -109,16 +109,19 @@ func (c *comparison) rank(into *Detail) {
 		y, band = differences, into.Result.Difference
 	}
 	r.Half = (band.High - band.Low) / 2
+	var showing [][]float64 // of the steps
 	for k := range things {
-		if same(readings[k]) { // it shows nothing that is in doubt
-			continue
+		if !same(readings[k]) { // else it shows nothing that is in doubt
+			r.Steps, showing = append(r.Steps, Step{Action: things[k].action}), append(showing, readings[k])
 		}
-		l, err := left(y, readings[k], source(c.work.options.Seed, streamMeasured, uint64(k)))
-		if err != nil {
-			r.Steps, r.Refused = nil, err.Error()
-			return
-		}
-		r.Steps = append(r.Steps, Step{Action: things[k].action, Left: l, Half: l.Value * r.Half})
+	}
+	all, err := left(y, showing, source(c.work.options.Seed, streamMeasured, 0))
+	if err != nil {
+		r.Steps, r.Refused = nil, err.Error()
+		return
+	}
+	for k, l := range all {
+		r.Steps[k].Left, r.Steps[k].Half = l, l.Value*r.Half
 	}
 	slices.SortStableFunc(r.Steps, func(a, b Step) int {
 		switch {

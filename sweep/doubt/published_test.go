@@ -104,7 +104,7 @@ func TestPublishedDoubt(t *testing.T) {
 		"ishigami_total": func(t *testing.T, r published.Row) float64 { return known(t).Total[int(r.Arg(t, "x"))-1].Value },
 		"ishigami_left": func(t *testing.T, r published.Row) float64 {
 			y, x := samples([]distuv.Quantiler{flat(math.Pi), flat(math.Pi), flat(math.Pi)}, 40, ishigami)
-			l, err := left(y, x[int(r.Arg(t, "x"))-1], source(1, streamMeasured, 0))
+			l, err := leftOver(y, x[int(r.Arg(t, "x"))-1], source(1, streamMeasured, 0))
 			if err != nil {
 				t.Fatal(err)
 			}

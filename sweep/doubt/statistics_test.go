@@ -52,7 +52,7 @@ func TestLinearModelIsExact(t *testing.T) {
 				t.Errorf("%s index of variable %d lies outside its interval: %+v", what, j, got)
 			}
 		}
-		l, err := left(values, columns[j], source(1, streamMeasured, uint64(j)))
+		l, err := leftOver(values, columns[j], source(1, streamMeasured, uint64(j)))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -65,8 +65,39 @@ func TestLinearModelIsExact(t *testing.T) {
 	for i := range both {
 		both[i] = 3*columns[0][i] - 2*columns[1][i]
 	}
-	if l, err := left(values, both, source(1, streamMeasured, 9)); err != nil || math.Abs(l.Value-math.Sqrt(1.25/variance)) > 0.02 {
+	if l, err := leftOver(values, both, source(1, streamMeasured, 9)); err != nil || math.Abs(l.Value-math.Sqrt(1.25/variance)) > 0.02 {
 		t.Errorf("knowing two together leaves %+v (%v), want %v", l, err, math.Sqrt(1.25/variance))
+	}
+}
+
+// leftOver is left of a single quantity.
+func leftOver(y, x []float64, src rand.Source) (Index, error) {
+	list, err := left(y, [][]float64{x}, src)
+	if err != nil {
+		return Index{}, err
+	}
+	return list[0], nil
+}
+
+// What is left is the same for a quantity whatever it is asked beside: all are resampled
+// alike.
+func TestWhatIsLeftOfSeveral(t *testing.T) {
+	cube := hypercube([]distuv.Quantiler{unit(), unit(), unit()}, 1001, source(3, streamDraws, 0))
+	y := make([]float64, len(cube[0]))
+	for i := range y {
+		y[i] = 2*cube[0][i] + cube[1][i]
+	}
+	all, err := left(y, cube, source(3, streamMeasured, 0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for j, x := range cube {
+		if one, err := leftOver(y, x, source(3, streamMeasured, 0)); err != nil || one != all[j] {
+			t.Errorf("variable %d: %+v by itself (%v), %+v beside others", j, one, err, all[j])
+		}
+		if want := math.Sqrt(1 - []float64{0.8, 0.2, 0}[j]); math.Abs(all[j].Value-want) > 0.03 || all[j].Low > want || all[j].High < want {
+			t.Errorf("knowing variable %d leaves %+v, want %v", j, all[j], want)
+		}
 	}
 }
 
@@ -80,7 +111,7 @@ func TestIntervalOfWhatIsLeft(t *testing.T) {
 		for i := range y {
 			y[i] = cube[0][i] + cube[1][i]
 		}
-		l, err := left(y, cube[0], source(seed, streamMeasured, 0))
+		l, err := leftOver(y, cube[0], source(seed, streamMeasured, 0))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -409,11 +440,11 @@ func TestBrokenDesignsHaveNoIndices(t *testing.T) {
 			t.Errorf("indices %+v, %v; want none, because %q", x, err, c.says)
 		}
 		y, columns := samples(v, 4, c.f)
-		if _, err := left(y, columns[0], source(1, streamMeasured, 0)); err == nil {
+		if _, err := leftOver(y, columns[0], source(1, streamMeasured, 0)); err == nil {
 			t.Errorf("%q: what is left of a doubt is computed all the same", c.says)
 		}
 	}
-	if _, err := left(make([]float64, 3), make([]float64, 3), source(1, streamMeasured, 0)); err == nil || errors.Is(err, errNoVariance) {
+	if _, err := leftOver(make([]float64, 3), make([]float64, 3), source(1, streamMeasured, 0)); err == nil || errors.Is(err, errNoVariance) {
 		t.Errorf("three draws: %v", err)
 	}
 }

@@ -97,6 +97,21 @@ type drawn struct {
 	asked        int          // evaluations
 }
 
+// correct makes the rig of a draw ready with a correction; the thermal model's but for the
+// correction only once.
+func (d *drawn) correct(now model.Correction) (err error) {
+	switch {
+	case d.ready == nil || d.subject.model != nil && now != d.rig.Correction:
+		d.rig.Correction = now
+		d.ready, err = d.prepare()
+	case now != d.rig.Correction:
+		if err = d.room.Correct(now); err == nil {
+			d.rig.Correction = now
+		}
+	}
+	return err
+}
+
 // prepare makes the rig of a draw ready, as the subject's model does; the thermal model
 // without taking new memory.
 func (d *drawn) prepare() (sweep.AtSpeed, error) {
@@ -149,17 +164,10 @@ func (d *drawn) corrected(speed float64) model.Correction {
 // over returns the metric, K, at a fan speed as it is set, rev/s, or why it has none.
 func (d *drawn) over(speed float64) (float64, error) {
 	speed = speed*d.scale + d.shift
-	now := d.rig.Correction
 	if d.ready == nil || !d.subject.steady {
-		now = d.corrected(speed)
-	}
-	if d.ready == nil || now != d.rig.Correction {
-		d.rig.Correction = now
-		ready, err := d.prepare()
-		if err != nil {
+		if err := d.correct(d.corrected(speed)); err != nil {
 			return math.NaN(), err
 		}
-		d.ready = ready
 	}
 	d.asked++
 	state, err := d.ready.At(speed)
