@@ -2,6 +2,8 @@ package chart
 
 import (
 	"errors"
+	"runtime"
+	"sync"
 
 	"finduel/render"
 )
@@ -57,18 +59,32 @@ func Draw(rep *render.Report) (Set, error) {
 	if rep == nil || rep.Study == nil || rep.Results == nil || rep.Results.Plan == nil {
 		return Set{}, errors.New("a report without a study and results cannot be drawn")
 	}
+	list := charts(rep)
 	var set Set
-	for _, c := range charts(rep) {
+	pictures, failures := make([]*Picture, len(list)), make([]error, len(list))
+	var packing sync.WaitGroup // of one picture while the next one is drawn
+	free := make(chan struct{}, runtime.GOMAXPROCS(0))
+	for i, c := range list {
 		f, caption, why := c.draw(rep)
 		if why != "" {
 			set.Skipped = append(set.Skipped, Skip{Name: c.name, Why: why})
 			continue
 		}
-		data, err := f.png()
-		if err != nil {
-			return Set{}, err
+		pictures[i] = &Picture{Name: c.name, Caption: caption}
+		free <- struct{}{}
+		packing.Go(func() {
+			pictures[i].PNG, failures[i] = f.png()
+			<-free
+		})
+	}
+	packing.Wait()
+	if err := errors.Join(failures...); err != nil {
+		return Set{}, err
+	}
+	for _, p := range pictures {
+		if p != nil {
+			set.Pictures = append(set.Pictures, *p)
 		}
-		set.Pictures = append(set.Pictures, Picture{Name: c.name, Caption: caption, PNG: data})
 	}
 	return set, nil
 }

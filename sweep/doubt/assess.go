@@ -100,18 +100,11 @@ func Assess(ctx context.Context, p *sweep.Plan, answers breakeven.Answers, o Opt
 			break
 		}
 		pool.Go(func() error {
-			own := chosen[i].design == a.Base
-			c := w.comparison(chosen[i])
 			draws := extent.Draws
-			if own {
+			if chosen[i].design == a.Base {
 				draws = extent.Own
 			}
-			a.Results[i] = c.result(inner, draws)
-			if own {
-				a.Own = &Detail{Result: a.Results[i]}
-				c.answer.upper = false
-				c.detail(inner, a.Own)
-			}
+			a.Results[i] = w.comparison(chosen[i]).result(inner, draws)
 			if o.Done != nil {
 				o.Done.Add(1)
 			}
@@ -120,6 +113,15 @@ func Assess(ctx context.Context, p *sweep.Plan, answers breakeven.Answers, o Opt
 	}
 	if err := pool.Wait(); err != nil {
 		return nil, err
+	}
+	for i := range chosen {
+		if chosen[i].design != a.Base {
+			continue
+		}
+		a.Own = &Detail{Result: a.Results[i]}
+		if err := w.detail(ctx, chosen[i], a.Own); err != nil {
+			return nil, err
+		}
 	}
 	return a, ctx.Err()
 }
@@ -312,6 +314,7 @@ type outcome struct {
 	challenger, reference float64 // K
 	breakeven             float64 // rev/s, or infinite
 	upper                 float64 // rev/s, or infinite; NaN if it was not asked for, or the challenger is better nowhere
+	without               bool    // whether the challenger cannot be asked at any speed
 	why                   error   // why something has no value
 }
 
@@ -319,20 +322,33 @@ func (o *outcome) difference() float64 { return o.challenger - o.reference }
 
 // draw draws once: z are the errors, reference what the reference has.
 func (c *comparison) draw(z []float64, d *drawn, reference float64, why error) outcome {
-	o := outcome{challenger: math.NaN(), reference: reference, breakeven: math.NaN(), upper: math.NaN(), why: why}
-	if err := c.challenger.draw(z, d); err != nil {
-		o.why = err
-		return o
-	}
-	v, err := d.over(c.speed)
-	if o.challenger = v; err != nil {
-		o.why = err
-	}
-	if math.IsNaN(reference) {
-		return o
-	}
+	o := c.alone(z, d)
+	c.against(&o, d, reference, why)
+	return o
+}
+
+// alone draws the challenger, and begins a search for its break-even speed.
+func (c *comparison) alone(z []float64, d *drawn) outcome {
+	o := outcome{challenger: math.NaN(), reference: math.NaN(), breakeven: math.NaN(), upper: math.NaN()}
 	c.crossing.forget()
-	c.crossing.learn(c.speed, v)
+	if o.why = c.challenger.draw(z, d); o.why != nil {
+		o.without = true
+		return o
+	}
+	o.challenger, o.why = d.over(c.speed)
+	c.crossing.learn(c.speed, o.challenger)
+	return o
+}
+
+// against completes what was drawn of the challenger with what the reference has.
+func (c *comparison) against(o *outcome, d *drawn, reference float64, why error) {
+	o.reference = reference
+	if o.why == nil {
+		o.why = why
+	}
+	if o.without || math.IsNaN(reference) {
+		return
+	}
 	over := func(speed float64) float64 {
 		v, err := d.over(speed)
 		if err != nil {
@@ -344,7 +360,6 @@ func (c *comparison) draw(z []float64, d *drawn, reference float64, why error) o
 	if c.answer.upper && o.breakeven < math.Inf(1) {
 		o.upper = c.crossing.findUpper(over, reference)
 	}
-	return o
 }
 
 // result draws a design until its printed digits are stable, at most so many times.
@@ -464,14 +479,18 @@ func commonest(reasons map[string]int) string {
 	return best
 }
 
+// level returns what the reference has in a draw, K, or NaN and why it has nothing.
+func (c *comparison) level(z []float64, d *drawn) (float64, error) {
+	if err := c.reference.draw(z, d); err != nil {
+		return math.NaN(), err
+	}
+	return d.over(c.reference.rig.Speed)
+}
+
 // row is one draw of both setups, for what needs all of it.
 func (c *comparison) row(z []float64, d, dr *drawn) outcome {
-	reference := math.NaN()
-	err := c.reference.draw(z, dr)
-	if err == nil {
-		reference, err = dr.over(c.reference.rig.Speed)
-	}
-	return c.draw(z, d, reference, err)
+	reference, why := c.level(z, dr)
+	return c.draw(z, d, reference, why)
 }
 
 // names of the two setups of a study.

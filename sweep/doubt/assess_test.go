@@ -58,6 +58,41 @@ func (f atSpeed) At(speed float64) (model.State, error) {
 	return model.State{CoolantOverAir: v}, err
 }
 
+// What a row of the design for indices yields is what it does by itself, though what one
+// setup's own error leaves of the other is not asked again.
+func TestRowsOfIndicesAreDraws(t *testing.T) {
+	p, answers := bench(t, nil, speeds, reports.Axis("face_area", 40, 81))
+	for i := range answers {
+		changed, total, found := map[doubt.Side]int{}, 0.0, 0
+		asked, again := doubt.Rows(p, &answers[i], 60, func(of doubt.Side, whole bool, got, want doubt.Drawn) {
+			if !whole {
+				changed[of]++
+			}
+			if got.Challenger != want.Challenger || got.Reference != want.Reference {
+				t.Fatalf("design %d, an error of %v: %v and %v, by itself %v and %v", i, of, got.Challenger, got.Reference, want.Challenger, want.Reference)
+			}
+			for _, v := range [][2]float64{{got.Breakeven, want.Breakeven}, {got.Upper, want.Upper}} {
+				switch off := math.Abs(v[0]/v[1] - 1); {
+				case math.IsNaN(v[0]) && math.IsNaN(v[1]) || v[0] == v[1]:
+				case !(off < 0.01):
+					t.Errorf("design %d, an error of %v: a break-even of %v, by itself of %v", i, of, v[0], v[1])
+				default:
+					total, found = total+off, found+1
+				}
+			}
+		})
+		t.Logf("design %d: asked %d times, row by row %d; %d break-evens off by %.2g on average", i, asked, again, found, total/float64(max(found, 1)))
+		if asked > again*17/20 {
+			t.Errorf("design %d: asked %d times, row by row %d", i, asked, again)
+		}
+		for _, side := range []doubt.Side{doubt.Both, doubt.Challenger, doubt.Reference} {
+			if changed[side] < 100 {
+				t.Errorf("only %d rows in which an error of %v changed", changed[side], side)
+			}
+		}
+	}
+}
+
 // The break-even speed of a draw, found with two or three evaluations, must be that of
 // an independent search over all speeds, for designs of every kind.
 func TestDrawsAgreeWithFullSearches(t *testing.T) {

@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 
+	"golang.org/x/sync/errgroup"
+
 	"finduel/model"
 	"finduel/model/quantity"
 )
@@ -16,23 +18,31 @@ const (
 	curveBlocks = 4    // blocks of draws for the band over the speeds
 )
 
-// detail computes what is known of the study's own design alone.
-func (c *comparison) detail(ctx context.Context, into *Detail) {
+// detail computes what is known of the study's own design alone beyond its result, as many
+// parts of it at a time as there are workers. It returns what ctx says if ctx ends first.
+func (w *work) detail(ctx context.Context, own searched, into *Detail) error {
+	own.upper = false
+	c := w.comparison(own)
 	why := c.failure
-	if why == "" && len(c.work.variables) == 0 {
+	if why == "" && len(w.variables) == 0 {
 		why = "nothing is in doubt"
 	}
 	if why != "" {
 		into.Indices = []Sensitivity{{Of: "difference", Refused: why}, {Of: "breakeven_speed", Refused: why}}
 		into.Ranking.Refused = why
-		return
+		return nil
 	}
-	for _, step := range []func(*Detail){c.indices, c.rank, c.curve, c.parity, c.apart} {
-		if ctx.Err() != nil {
-			return
-		}
-		step(into)
+	pool, inner := errgroup.WithContext(ctx)
+	pool.SetLimit(w.options.Workers)
+	for _, part := range []func(*comparison, *Detail){(*comparison).indices, (*comparison).rank, (*comparison).parity, (*comparison).curve, (*comparison).apart} {
+		pool.Go(func() error {
+			if inner.Err() == nil {
+				part(w.comparison(own), into) // a search of its own
+			}
+			return inner.Err()
+		})
 	}
+	return pool.Wait()
 }
 
 // indices computes the sensitivity indices of the difference and of the break-even
@@ -41,9 +51,9 @@ func (c *comparison) indices(into *Detail) {
 	seed := c.work.options.Seed
 	a := hypercube(c.work.shapes, indexRows, source(seed, streamIndices, 0))
 	b := hypercube(c.work.shapes, indexRows, source(seed, streamIndices, 1))
-	var d, dr drawn
-	designs := pick(a, b, 2, func(z, results []float64) {
-		o := c.row(z, &d, &dr)
+	rows := newRows(c)
+	designs := pick(a, b, 2, func(z []float64, changed int, results []float64) {
+		o := rows.outcome(z, changed)
 		results[0], results[1] = o.difference(), o.breakeven
 	})
 	r := &into.Result

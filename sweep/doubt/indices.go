@@ -33,10 +33,13 @@ type design struct {
 	mixed [][]float64 // by variable
 }
 
+// wholeRow is what changed of a row of its own: everything.
+const wholeRow = -1
+
 // pick evaluates designs, one for each of so many results: f for n rows of two Latin
-// hypercubes that are independent of one another. f takes the values of the variables
-// and writes the results.
-func pick(cubeA, cubeB [][]float64, results int, f func(row, into []float64)) []design {
+// hypercubes that are independent of one another. f takes the values of the variables,
+// which of them alone differs from the last whole row, or wholeRow, and writes the results.
+func pick(cubeA, cubeB [][]float64, results int, f func(row []float64, changed int, into []float64)) []design {
 	k, n := len(cubeA), len(cubeA[0])
 	designs := make([]design, results)
 	for r := range designs {
@@ -51,7 +54,7 @@ func pick(cubeA, cubeB [][]float64, results int, f func(row, into []float64)) []
 		for j := range row {
 			row[j] = cube[j][i]
 		}
-		f(row, into)
+		f(row, wholeRow, into)
 	}
 	for i := range n {
 		ask(cubeB, i)
@@ -64,7 +67,7 @@ func pick(cubeA, cubeB [][]float64, results int, f func(row, into []float64)) []
 		}
 		for j := range row {
 			row[j] = cubeB[j][i]
-			f(row, into)
+			f(row, j, into)
 			for r, v := range into {
 				designs[r].mixed[j][i] = v
 			}

@@ -274,5 +274,5 @@ func quantilesOf(values []float64) []float64 {
 
 // one picks a design of a single result.
 func one(a, b [][]float64, f func([]float64) float64) design {
-	return pick(a, b, 1, func(row, into []float64) { into[0] = f(row) })[0]
+	return pick(a, b, 1, func(row []float64, _ int, into []float64) { into[0] = f(row) })[0]
 }

@@ -93,8 +93,14 @@ type drawn struct {
 	scale, shift float64          // of the fan speed: what is set to what is turned
 	before       model.Correction // of the rig, before the parts of the doubt
 	ready        sweep.AtSpeed
-	room         *model.Ready // where the thermal model is made ready, again and again
-	asked        int          // evaluations
+	*room
+	asked int // evaluations
+}
+
+// room is what one draw after another is worked out in, without taking new memory.
+type room struct {
+	physics model.Ready // the thermal model's
+	state   model.State // at the speed that was asked for last
 }
 
 // correct makes the rig of a draw ready with a correction; the thermal model's but for the
@@ -105,23 +111,22 @@ func (d *drawn) correct(now model.Correction) (err error) {
 		d.rig.Correction = now
 		d.ready, err = d.prepare()
 	case now != d.rig.Correction:
-		if err = d.room.Correct(now); err == nil {
+		if err = d.physics.Correct(now); err == nil {
 			d.rig.Correction = now
 		}
 	}
 	return err
 }
 
-// prepare makes the rig of a draw ready, as the subject's model does; the thermal model
-// without taking new memory.
+// prepare makes the rig of a draw ready, as the subject's model does.
 func (d *drawn) prepare() (sweep.AtSpeed, error) {
 	if d.subject.model != nil {
 		return sweep.Ready(d.subject.model, d.rig)
 	}
 	return sweep.Ready(func(rig model.Rig) (sweep.AtSpeed, error) {
 		ready, err := model.Prepare(rig)
-		*d.room = ready
-		return d.room, err
+		d.physics = ready
+		return &d.physics, err
 	}, d.rig)
 }
 
@@ -129,7 +134,7 @@ func (d *drawn) prepare() (sweep.AtSpeed, error) {
 // range that its input allows.
 func (s *subject) draw(z []float64, d *drawn) error {
 	if d.room == nil {
-		d.room = new(model.Ready)
+		d.room = new(room)
 	}
 	*d = drawn{subject: s, z: z, rig: s.rig, scale: 1, room: d.room, asked: d.asked}
 	for _, j := range s.mine {
@@ -170,9 +175,9 @@ func (d *drawn) over(speed float64) (float64, error) {
 		}
 	}
 	d.asked++
-	state, err := d.ready.At(speed)
-	if err != nil {
+	var err error
+	if d.state, err = d.ready.At(speed); err != nil {
 		return math.NaN(), err
 	}
-	return d.subject.metric(&state), nil
+	return d.subject.metric(&d.state), nil
 }
