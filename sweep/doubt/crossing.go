@@ -29,8 +29,9 @@ type crossing struct {
 	searches int // how often everything was searched
 }
 
-// place is where a draw was asked.
-type place struct{ at, shift float64 }
+// place is where a draw was asked: the logarithm of the speed, what the nominal challenger
+// has there, and how far the draw lies above it, K.
+type place struct{ at, nominal, shift float64 }
 
 const (
 	nearEnough = 0.01 // of ln speed: a crossing this near to where the draw was asked is taken from the shifted curve
@@ -73,7 +74,7 @@ func (c *crossing) learn(speed, over float64) {
 	if math.IsInf(nominal, 0) {
 		return
 	}
-	p := place{x, over - nominal}
+	p := place{x, nominal, over - nominal}
 	i := 0
 	for i < len(c.known) && c.known[i].at < x {
 		i++
@@ -101,12 +102,13 @@ func (c *crossing) nominal(x float64) float64 {
 	return c.curve[i] + share*(c.curve[i+1]-c.curve[i])
 }
 
-// shift returns how far the draw lies above the nominal curve at a place.
-func (c *crossing) shift(x float64) float64 {
+// shift returns how far the draw lies above the nominal curve at a place, where that has a
+// value.
+func (c *crossing) shift(x, nominal float64) float64 {
 	n := len(c.known)
 	if n == 1 {
 		p := c.known[0]
-		return p.shift * c.nominal(x) / c.nominal(p.at)
+		return p.shift * nominal / p.nominal
 	}
 	i := 1
 	for i < n-1 && c.known[i].at < x {
@@ -185,7 +187,7 @@ func (c *crossing) guess(level float64) (x, f float64) {
 	for i, xi := range c.at {
 		g := math.Inf(1)
 		if v := c.curve[i]; !math.IsInf(v, 1) {
-			g = v - level + c.shift(xi)
+			g = v - level + c.shift(xi, v)
 		}
 		if g < 0 {
 			if i == 0 || math.IsInf(last, 1) {
@@ -200,7 +202,7 @@ func (c *crossing) guess(level float64) (x, f float64) {
 	}
 	// A known place between two speeds of the grid may be lower than both.
 	for _, p := range c.known {
-		g := c.nominal(p.at) - level + p.shift
+		g := p.nominal - level + p.shift
 		if g < least {
 			least, x = g, p.at
 		}
@@ -217,7 +219,7 @@ func (c *crossing) root(i int, a, b, level float64) float64 {
 		if p.at <= low || p.at >= high {
 			continue
 		}
-		if g := c.nominal(p.at) - level + p.shift; g < 0 != (a < 0) {
+		if g := p.nominal - level + p.shift; g < 0 != (a < 0) {
 			high, b = p.at, g
 			break
 		} else {
@@ -260,7 +262,7 @@ func (c *crossing) guessUpper(level float64) (x float64, below bool) {
 	for i := last; i >= 0; i-- {
 		g := math.Inf(1)
 		if v := c.curve[i]; !math.IsInf(v, 1) {
-			g = v - level + c.shift(c.at[i])
+			g = v - level + c.shift(c.at[i], v)
 		}
 		switch {
 		case g >= 0:
