@@ -139,7 +139,7 @@ func (p *Ready) leastFlow(speed float64) float64 {
 	if p.rig.Placing.Before() && p.rig.Fans.Stopped == 0 {
 		heat += p.leastFanHeat(speed) * p.through
 	}
-	return heat / (p.air.SpecificHeat() * headroom)
+	return heat / (p.specificHeat * headroom)
 }
 
 // pressure returns the static pressure of all fans, Pa. Of fans before and behind the
@@ -163,7 +163,7 @@ func (p *Ready) together(sum float64) float64 {
 // that the fans in front have warmed.
 func (p *Ready) streamAt(s *stream, speed, massFlow float64) {
 	*s = stream{massFlow: massFlow, inlet: p.rig.Room.Temperature}
-	capacity := massFlow * p.air.SpecificHeat()
+	capacity := massFlow * p.specificHeat
 	if p.rig.Placing.Before() {
 		s.front = p.bankAt(&p.rig.Fans, speed, massFlow, p.room)
 		s.warming = p.heatToCore(speed, massFlow, &s.front) / capacity

@@ -50,6 +50,9 @@ type Ready struct {
 	heat float64 // load and pump heat, W
 	room float64 // density of room air, kg/m³
 
+	specificHeat float64 // of the air, J/(kg K)
+	viscosity    float64 // of room air, kinematic, m²/s
+
 	share   float64 // of what the fans' curve says that goes through the core
 	moving  float64 // of the fans' discs that moves air
 	through float64 // of the air that the fans move that goes through the core
@@ -63,6 +66,9 @@ type Ready struct {
 	drive      fan.Drive           // of a fan whose motor is known
 	soundSpeed float64             // in room air, m/s
 	narrows    bool                // whether a duct narrows from the fans' discs to the face
+
+	frontSeveral  float64 // level of all turning fans before the core less that of one, dB
+	behindSeveral float64 // likewise behind it
 
 	toListener float64 // level there less that at 1 m in a free field, dB
 	toOperator float64 // likewise
@@ -120,6 +126,7 @@ func Prepare(r Rig) (Ready, error) {
 	if p.behind = r.Fans; r.Placing == fan.PushPull {
 		p.behind.Stopped = 0
 	}
+	p.frontSeveral, p.behindSeveral = sound.SumOfEqual(0, r.Fans.Turning()), sound.SumOfEqual(0, p.behind.Turning())
 	around := &p.rig.Room
 	p.toListener, p.toOperator = around.Surroundings.Level(0, around.ListenerDistance), around.Surroundings.Level(0, around.OperatorDistance)
 	p.overDay = sound.DailyExposure(0, around.Session)
@@ -144,6 +151,8 @@ func (p *Ready) correct(c Correction) {
 	p.air.Correction = air.Correction{Density: c.AirDensity, Viscosity: c.AirViscosity,
 		Conductivity: c.AirConductivity, SpecificHeat: c.AirSpecificHeat}
 	p.room = p.air.Density(p.rig.Room.Temperature)
+	p.specificHeat = p.air.SpecificHeat()
+	p.viscosity = p.air.Viscosity(p.rig.Room.Temperature) / p.room
 	p.grille = p.rig.Installed.GrilleLoss / (2 * p.room * p.core.FaceArea() * p.core.FaceArea())
 }
 
@@ -305,7 +314,7 @@ func (p *Ready) airExchange(e *exchange, s *stream) {
 	e.finEfficiency = p.core.FinEfficiency(e.h)
 	e.fins = e.airFilm/p.core.WithFins(e.finEfficiency) - e.airFilm
 	e.wall = p.core.WallResistance()
-	e.airCapacity = s.massFlow * p.air.SpecificHeat()
+	e.airCapacity = s.massFlow * p.specificHeat
 	e.airReynolds = p.core.Reynolds(s.massFlow, p.air.Viscosity(film))
 }
 
@@ -313,7 +322,7 @@ func (p *Ready) airExchange(e *exchange, s *stream) {
 // film temperature, K.
 func (p *Ready) airFilm(massFlow, film float64) float64 {
 	properties := air.Properties{ // all that the film needs
-		Viscosity: p.air.Viscosity(film), Conductivity: p.air.Conductivity(film), SpecificHeat: p.air.SpecificHeat(),
+		Viscosity: p.air.Viscosity(film), Conductivity: p.air.Conductivity(film), SpecificHeat: p.specificHeat,
 	}
 	return p.core.AirFilm(massFlow, properties) * (1 + p.rig.Correction.AirFilm)
 }

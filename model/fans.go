@@ -14,7 +14,7 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 	fans := &p.rig.Fans
 	st.FreeFlowShare = p.freeFlowShare(s)
 	level, free := math.Inf(-1), math.Inf(-1) // with stall and without
-	side := func(b *bank) {
+	side := func(b *bank, several float64) {
 		d, c := p.draw(speed, b)
 		n := b.turning
 		st.FanPower += n * d.Supply
@@ -26,7 +26,7 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 			st.Throttle, st.MotorVoltage, st.MotorCurrent, st.WireDrop = c.Throttle, c.MotorVoltage, c.MotorCurrent, c.WireDrop
 		}
 		st.AirPower += n * b.pressure * b.share * fans.Fan.FreeFlow(speed) * p.moving
-		one, stall := sound.SumOfEqual(fans.Fan.Sound(speed, b.share, b.density), int(n)), fans.Fan.StallPenalty(b.share)
+		one, stall := fans.Fan.Sound(speed, b.share, b.density)+several, fans.Fan.StallPenalty(b.share)
 		if math.IsInf(level, -1) {
 			level, free, st.StallSound = one, one-stall, stall
 		} else {
@@ -35,10 +35,10 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 		}
 	}
 	if p.rig.Placing.Before() {
-		side(&s.front)
+		side(&s.front, p.frontSeveral)
 	}
 	if p.rig.Placing.Behind() {
-		side(&s.behind)
+		side(&s.behind, p.behindSeveral)
 	}
 	st.StallOnset, st.StallMargin = p.stall.Onset, st.FreeFlowShare-p.stall.Onset
 	if n := len(s.hanging); n > 0 {
@@ -53,13 +53,12 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 	}
 	st.TipSpeed = fans.Fan.TipSpeed(speed)
 	st.TipMach = fan.TipMach(st.TipSpeed, p.soundSpeed)
-	st.RotorReynolds = fan.Reynolds(st.TipSpeed, fans.Fan.Diameter(), p.air.Viscosity(p.rig.Room.Temperature)/p.room)
+	st.RotorReynolds = fan.Reynolds(st.TipSpeed, fans.Fan.Diameter(), p.viscosity)
 	st.BladePassing = sound.BladePassing(fans.Fan.Blades, speed)
 	st.Sound, st.OperatorSound = level+p.toListener, level+p.toOperator
 	st.SoundDoubtLow, st.SoundDoubtHigh = sound.StallDoubt(fans.Fan.SoundDoubt, st.StallSound)
 	st.ExposureLimit, st.OSHALimit = sound.PermittedNIOSH(st.OperatorSound), sound.PermittedOSHA(st.OperatorSound)
-	st.LowerActionTime, st.UpperActionTime = sound.PermittedEU(st.OperatorSound, sound.EULower), sound.PermittedEU(st.OperatorSound, sound.EUUpper)
-	st.LimitValueTime = sound.PermittedEU(st.OperatorSound, sound.EULimit)
+	st.LowerActionTime, st.UpperActionTime, st.LimitValueTime = sound.ActionTimes(st.OperatorSound)
 	st.NIOSHDose, st.OSHADose = sound.Dose(st.OperatorSound, p.rig.Room.Session, st.ExposureLimit), sound.Dose(st.OperatorSound, p.rig.Room.Session, st.OSHALimit)
 	st.DailyExposure = st.OperatorSound + p.overDay
 	low, high := p.pressureDoubt(speed, s)
@@ -73,7 +72,7 @@ func (p *Ready) fans(speed float64, s *stream, st *State) (exceeded fan.Limit) {
 func (p *Ready) pressureDoubt(speed float64, s *stream) (low, high float64) {
 	side := func(b *bank) (low, high float64) {
 		f := &p.rig.Fans.Fan
-		return f.PressureDoubt(p.rotor, speed, b.share*f.FreeFlow(speed), b.density)
+		return f.PressureDoubt(p.rotor, b.pressure, speed, b.share*f.FreeFlow(speed), b.density)
 	}
 	if p.rig.Placing.Before() {
 		low, high = side(&s.front)

@@ -23,7 +23,7 @@ func (p *Ready) Measure(speed, airflow float64) Measured {
 		s.behind = p.bankAt(&p.behind, speed, s.massFlow, p.room)
 	}
 	drop := p.core.PressureDrop(s.massFlow, p.room, p.room, p.air.Viscosity(s.inlet)) * (1 + p.rig.Correction.AirFriction)
-	s.outlet += p.heat / (s.massFlow * p.air.SpecificHeat())
+	s.outlet += p.heat / (s.massFlow * p.specificHeat)
 	var e exchange
 	p.airExchange(&e, &s)
 	p.coolantExchange(&e, &s, s.outlet)

@@ -230,7 +230,7 @@ func (p *Ready) elsewhere(s *stream, speed, least float64) float64 {
 			density = p.room
 		}
 		if p.rig.Placing.Behind() {
-			density += p.air.Density(p.rig.Room.Temperature + heat/(low*p.air.SpecificHeat()))
+			density += p.air.Density(p.rig.Room.Temperature + heat/(low*p.specificHeat))
 		}
 		pressure, taken := p.dip*p.rig.Fans.Fan.ShutOff(speed, density), s.resistance*math.Sqrt(upTo/s.massFlow)
 		if !(p.together(pressure) > (1+farApart)*taken) {
@@ -255,5 +255,5 @@ func (p *Ready) hot(speed float64) bool {
 		return false
 	}
 	most := p.behind.FreeFlow(speed) * p.room
-	return p.mostFanHeat(speed) > warmed*most*p.air.SpecificHeat()
+	return p.mostFanHeat(speed) > warmed*most*p.specificHeat
 }

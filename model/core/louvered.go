@@ -67,7 +67,7 @@ func newLouvered(g Geometry, diameter float64, passage duct) louvered {
 		0.0446*tall - 3.553*math.Log(math.Log(1.2+math.Exp(-1.4*finPitch))) -
 		0.477*angle
 
-	l.second = newSecondOpinion(angle, finPitch, finHeight, finThickness, depth, cut, tubes, tall)
+	l.second = newSecondOpinion(&g, angle, finPitch, finHeight, finThickness, depth, cut, tubes, tall)
 
 	foot := l.lowConstant + l.lowExponent*ln130 - 3.01*lnLn65
 	top := l.highConstant + l.highExponent*ln230 - 2.966*lnLn69

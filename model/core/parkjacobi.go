@@ -30,13 +30,13 @@ import "math"
 // Check: L_p 1.7, F_p 1.4, F_l 8.15, L_l 6.4, F_d 16, δ_f 0.1, T_p 10.15 mm and 23°
 // give j = 0.037176 and f = 0.150883 at Re 200.
 func (c *Core) SecondOpinion(re float64) (film, friction float64, ok bool) {
-	g := &c.geometry
-	if g.Surface != Louvered || !(re >= parkJacobiLow && re <= parkJacobiHigh) || parkJacobiOutside(g) != "" {
+	l := &c.louvered
+	if c.geometry.Surface != Louvered || !(re >= parkJacobiLow && re <= parkJacobiHigh) || !l.second.known {
 		return 1, 1, false
 	}
 	lnRe := math.Log(re)
-	j, f := parkJacobi(g, &c.louvered, re, lnRe)
-	return j / c.louvered.colburnFactor(re, lnRe), f / c.louvered.frictionFactor(re), true
+	j, f := l.second.factors(re, lnRe)
+	return j / l.colburnFactor(re, lnRe), f / l.frictionFactor(re), true
 }
 
 // colburnFactor returns the Colburn factor of film, for air, at a Reynolds number
@@ -67,46 +67,53 @@ var (
 	parkJacobiD = [...]float64{1: 3.69, -0.256, 0.904, 0.200, 0.733, 0.648, -0.647, 0.799, -0.845, 0.00130, 1.26}
 )
 
-// secondOpinion holds logarithms of the products of powers in j, but for C8, and in
-// f with each of the terms of fRe.
+// secondOpinion holds the flow-independent parts of Park & Jacobi. Products of powers
+// are kept as sums of logarithms.
 type secondOpinion struct {
-	colburn, viscous, inertial float64
+	known bool // dimensions inside its data
+
+	colburn         float64 // ln of j at Re = 1, C1, jlow and jlouv left out
+	colburnExponent float64 // of Re
+	louver          float64 // C1 jlouv
+	turned          float64 // sin(a L_p/F_p)
+	bank            float64 // C13 F_d/(N F_p)
+
+	friction         float64 // D1 sin(a + D4)
+	viscous          float64 // ln of the first term of fRe and of the powers, at Re = 1
+	inertial         float64 // likewise of the second, D10 left out
+	inertialExponent float64 // of Re
 }
 
-// newSecondOpinion takes logarithms: of the louver angle in degrees, of lengths
-// over the louver pitch, of tube pitch over tube height.
-func newSecondOpinion(angle, finPitch, finHeight, finThickness, depth, cut, tubes, tall float64) secondOpinion {
-	c, d := &parkJacobiC, &parkJacobiD
-	inertial := d[2]*math.Ln2 + d[3]*finPitch - d[5]*tall + d[6]*(cut-finHeight) + d[7]*finThickness + d[8]*(finHeight-finPitch)
-	return secondOpinion{
-		colburn: c[2]*(angle+lnDegree) + c[3]*math.Ln2 + c[4]*finHeight + c[5]*(depth-finPitch) +
-			c[6]*(cut-finHeight) + c[7]*(finHeight-tubes) - c[9]*finPitch,
-		viscous:  inertial + d[9]*finPitch,
-		inertial: inertial,
-	}
-}
-
-// parkJacobi returns j and f as in SecondOpinion, at a Reynolds number and its
-// logarithm.
-func parkJacobi(g *Geometry, l *louvered, re, lnRe float64) (j, f float64) {
+// newSecondOpinion takes dimensions and logarithms: of the louver angle in degrees, of
+// lengths over the louver pitch, of tube pitch over tube height.
+func newSecondOpinion(g *Geometry, angle, finPitch, finHeight, finThickness, depth, cut, tubes, tall float64) secondOpinion {
 	c, d := &parkJacobiC, &parkJacobiD
 	slope := 1 / (g.FinDensity * g.LouverPitch) // F_p/L_p
 	bank := g.FinDepth * g.FinDensity / banks
-	sin := slope / l.spacing
-	cos := math.Sqrt(1 - sin*sin)
-
-	low := 1 - math.Sin(g.LouverAngle/slope)/math.Cosh(c[12]*re-c[13]*bank)
-	louver := 1 - c[14]*sin/cos*bank*math.Cos(2*math.Pi*(slope*cos/sin-1.8))
-	j = c[1] * low * louver * math.Exp((c[10]+c[11]*math.Cosh(slope-1))*lnRe+
-		l.second.colburn+c[8]*math.Log(1-g.FinThickness/g.LouverPitch))
-
-	angle := sin*cosD4 + cos*sinD4 // sin(a + D4)
-	viscous := math.Exp(d[9]*lnRe + l.second.viscous)
-	inertial := d[10] * math.Exp(d[11]*g.FinThickness*g.FinDensity*lnRe+l.second.inertial)
-	return j, d[1] * angle * (viscous + inertial)
+	tan := math.Tan(g.LouverAngle)
+	inertial := d[2]*math.Ln2 + d[3]*finPitch - d[5]*tall + d[6]*(cut-finHeight) + d[7]*finThickness + d[8]*(finHeight-finPitch)
+	return secondOpinion{
+		known: parkJacobiOutside(g) == "",
+		colburn: c[2]*(angle+lnDegree) + c[3]*math.Ln2 + c[4]*finHeight + c[5]*(depth-finPitch) +
+			c[6]*(cut-finHeight) + c[7]*(finHeight-tubes) - c[9]*finPitch + c[8]*math.Log(1-g.FinThickness/g.LouverPitch),
+		colburnExponent:  c[10] + c[11]*math.Cosh(slope-1),
+		louver:           c[1] * (1 - c[14]*tan*bank*math.Cos(2*math.Pi*(slope/tan-1.8))),
+		turned:           math.Sin(g.LouverAngle / slope),
+		bank:             c[13] * bank,
+		friction:         d[1] * math.Sin(g.LouverAngle+d[4]),
+		viscous:          inertial + d[9]*finPitch,
+		inertial:         inertial,
+		inertialExponent: d[11] * g.FinThickness * g.FinDensity,
+	}
 }
 
-var sinD4, cosD4 = math.Sincos(parkJacobiD[4])
+// factors returns j and f as in SecondOpinion, at a Reynolds number and its logarithm.
+func (o *secondOpinion) factors(re, lnRe float64) (j, f float64) {
+	c, d := &parkJacobiC, &parkJacobiD
+	j = o.louver * (1 - o.turned/math.Cosh(c[12]*re-o.bank)) * math.Exp(o.colburnExponent*lnRe+o.colburn)
+	f = o.friction * (math.Exp(d[9]*lnRe+o.viscous) + d[10]*math.Exp(o.inertialExponent*lnRe+o.inertial))
+	return j, f
+}
 
 // parkJacobiBank is the range of the data of Park & Jacobi, as given in [4], in mm
 // and degrees, in the order of bankValues.

@@ -38,8 +38,8 @@ func (f Fan) Resolved() (Fan, *Characteristic, error) {
 const sheetDoubt = 0.10
 
 // PressureDoubt returns how far the fan's static pressure may be out, Pa, low end
-// negative, at a speed in rev/s, the flow of the one fan in m³/s and the air's density in
-// kg/m³: ±10 % of it by a data sheet or a measured curve (common practice, no source).
+// negative, that makes pressure, Pa, at a speed in rev/s, with the flow of the one fan in
+// m³/s and the air's density in kg/m³: ±10 % of it by a data sheet or a measured curve (common practice, no source).
 //
 // What is in doubt of a propeller, whose characteristic is c, nil for other fans, is the
 // total pressure; its static pressure is what that exceeds the head of the disc flow by,
@@ -51,13 +51,12 @@ const sheetDoubt = 0.10
 // static pressure.
 //
 // Check: in free air, where p is 0, of a propeller measured in flight ±15 % of the head.
-func (f *Fan) PressureDoubt(c *Characteristic, speed, flow, density float64) (low, high float64) {
-	p := f.Pressure(speed, flow, density)
+func (f *Fan) PressureDoubt(c *Characteristic, pressure, speed, flow, density float64) (low, high float64) {
 	if c == nil {
-		return -sheetDoubt * math.Abs(p), sheetDoubt * math.Abs(p)
+		return -sheetDoubt * math.Abs(pressure), sheetDoubt * math.Abs(pressure)
 	}
 	d := c.Doubt(math.Max(flow/f.FreeFlow(speed), 0))
 	through := flow / (math.Pi / 4 * c.Diameter * c.Diameter)
-	total := math.Max(p+density/2*through*through, 0)
+	total := math.Max(pressure+density/2*through*through, 0)
 	return d.PressureLow * total, d.PressureHigh * total
 }

@@ -83,6 +83,20 @@ func PermittedEU(level, value float64) float64 {
 	return workingDay * math.Exp((value-level)*(math.Ln10/10))
 }
 
+// ActionTimes returns PermittedEU of a level in dB(A) for EULower, EUUpper and EULimit.
+//
+// Check: 100 dB(A) reach them in 4.80, 15.2 and 24.1 min.
+func ActionTimes(level float64) (lower, upper, limit float64) {
+	upper = PermittedEU(level, EUUpper)
+	return upper * lowerOverUpper, upper, upper * limitOverUpper
+}
+
+// Of the times of the directive's values over that of the upper action value.
+var (
+	lowerOverUpper = math.Pow(10, (EULower-EUUpper)/10)
+	limitOverUpper = math.Pow(10, (EULimit-EUUpper)/10)
+)
+
 // AverageNIOSH returns the 8-hour average level, dB(A), of a dose, 1 for 100 %,
 // above 0:
 //
