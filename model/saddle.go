@@ -43,7 +43,7 @@ type nearRoot func(low, high, guess, fall float64) solve.Result
 // between the smallest that does not reach over zero is followed to its end.
 func (p *Ready) balances(excess func(massFlow float64) float64, near nearRoot, s *stream, speed, least, most, guess float64, highest solve.Result) (solve.Result, []float64) {
 	var hanging []float64
-	scan := scan{speed: speed, hot: p.hot(speed)}
+	scan := scan{speed: speed, hot: p.hot(speed, p.mostFanHeat(speed))}
 	step := (most - least) / scanSteps
 	at := func(i int) sighting {
 		massFlow := least + float64(i)*step
@@ -206,18 +206,24 @@ func (p *Ready) pressures(speed float64, low, high *bank) (least, most float64) 
 // long as they stay far above what the core takes, in air as thin as it gets: that is
 // asked of one half of what is left after the other.
 func (p *Ready) elsewhere(s *stream, speed, least float64) float64 {
+	if len(p.turns) == 0 && p.rig.Placing != fan.PushPull {
+		return 0
+	}
+	fanHeat := 0.0
+	if p.rig.Placing.Before() {
+		fanHeat = p.mostFanHeat(speed)
+	}
 	switch {
-	case p.hot(speed):
+	case p.hot(speed, fanHeat):
 		return math.Inf(1)
 	case len(p.turns) == 0:
 		return 0
 	case p.rig.Fans.Stopped > 0:
 		return math.Inf(1)
 	}
-	share, heat := math.Inf(1), p.heat
+	share, heat := math.Inf(1), p.heat+fanHeat*p.through
 	if p.rig.Placing.Before() {
 		share = s.front.share
-		heat += p.mostFanHeat(speed) * p.through
 	}
 	if p.rig.Placing.Behind() {
 		share = min(share, s.behind.share)
@@ -247,13 +253,14 @@ func (p *Ready) elsewhere(s *stream, speed, least float64) float64 {
 // several balances for it made 45 K.
 const warmed = 5
 
-// hot reports whether the fans before the core may heat the air so much that those behind
-// it move more of it where less goes through the core, or that the flow at which all are
-// in balance is not the only one though their curve falls.
-func (p *Ready) hot(speed float64) bool {
+// hot reports whether the fans before the core, which give off no more than a heat, W, may
+// warm the air so much that those behind it move more of it where less goes through the
+// core, or that the flow at which all are in balance is not the only one though their
+// curve falls.
+func (p *Ready) hot(speed, heat float64) bool {
 	if p.rig.Placing != fan.PushPull {
 		return false
 	}
 	most := p.behind.FreeFlow(speed) * p.room
-	return p.mostFanHeat(speed) > warmed*most*p.specificHeat
+	return heat > warmed*most*p.specificHeat
 }

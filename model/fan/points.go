@@ -62,6 +62,8 @@ type Curve struct {
 	turns     [MostPoints / 2]Turn // where pressure rises with flow, from free air towards shut-off
 	turnCount int
 
+	leastPower, mostPower float64 // shares at which the power is least and most
+
 	dataFrom float64 // share below which there are no data, but a guess; 0: data everywhere
 }
 
@@ -117,6 +119,7 @@ func (c *Curve) fill() {
 	slopes(c.share[:c.points], c.pressure[:c.points], c.slope[:c.points])
 	slopes(c.share[:c.points], c.power[:c.points], c.incline[:c.points])
 	c.findTurns()
+	c.findPowers()
 }
 
 func checkPoints(points []CurvePoint) error {
@@ -203,9 +206,9 @@ func (c *Curve) Power(share float64) float64 {
 	return c.cubic(share, &c.power, &c.incline)
 }
 
-// powerEndsAt returns the shares of free-air flow at which the power is least and most: two
-// of the points, since the cubic has no hump between them.
-func (c *Curve) powerEndsAt() (least, most float64) {
+// findPowers finds where the power is least and most: at two of the points, since the
+// cubic has no hump between them.
+func (c *Curve) findPowers() {
 	low, high := c.points-1, c.points-1
 	for i, p := range c.power[:c.points] {
 		if p < c.power[low] {
@@ -215,7 +218,7 @@ func (c *Curve) powerEndsAt() (least, most float64) {
 			high = i
 		}
 	}
-	return c.share[low], c.share[high]
+	c.leastPower, c.mostPower = c.share[low], c.share[high]
 }
 
 // Dip returns the least pressure over shut-off pressure between no flow and the peak that

@@ -60,7 +60,7 @@ func (f *Fan) MostAirPower() float64 {
 func (f *Fan) LeastDraw(speed, density float64) Draw {
 	share := 1.0
 	if f.Curve != nil {
-		share, _ = f.Curve.powerEndsAt()
+		share = f.Curve.leastPower
 	}
 	return f.Draw(speed, share, density)
 }
@@ -70,7 +70,7 @@ func (f *Fan) LeastDraw(speed, density float64) Draw {
 func (f *Fan) MostDraw(speed, density float64) Draw {
 	share := 1.0
 	if f.Curve != nil {
-		_, share = f.Curve.powerEndsAt()
+		share = f.Curve.mostPower
 	}
 	return f.Draw(speed, share, density)
 }

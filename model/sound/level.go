@@ -13,7 +13,7 @@ import "math"
 func Sum(levels ...float64) float64 {
 	power := 0.0
 	for _, l := range levels {
-		power += math.Pow(10, l/10)
+		power += math.Exp(l * (math.Ln10 / 10))
 	}
 	return 10 * math.Log10(power)
 }
