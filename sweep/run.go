@@ -136,10 +136,12 @@ func Run(ctx context.Context, p *Plan, o Options, spans []Span, keep func(Span, 
 // once for all points under the same conditions. What it answers for a point depends
 // on those before it in its stretch, by less than 1e-9, relative; see model.Walk.
 type evaluator struct {
-	plan  *Plan
-	model Model
+	plan   *Plan
+	model  Model
+	speeds []float64 // of each design; empty if the speed is not swept on its own
 
 	rigOf      int       // the design whose rig is at hand; -1: none
+	first      int       // the first point of that design
 	rig        model.Rig // its rig, at the speed that was looked at last
 	design     int       // the design that is ready; -1: none
 	ready      AtSpeed
@@ -152,16 +154,21 @@ type evaluator struct {
 }
 
 func newEvaluator(p *Plan, m Model) *evaluator {
-	return &evaluator{plan: p, model: m, rigOf: -1, design: -1, conditions: -1}
+	e := &evaluator{plan: p, model: m, rigOf: -1, design: -1, conditions: -1}
+	if axis, ok := p.SpeedAxis(); ok {
+		e.speeds = p.Study.Axes[axis].Values
+	}
+	return e
 }
 
-// at puts the rig of point k at hand.
+// at puts the rig of point k at hand. k is no less than it was before.
 func (e *evaluator) at(k int) {
-	if design, _ := e.plan.Design(k); design != e.rigOf {
-		e.rigOf, e.rig = design, e.plan.Challenger(k)
-	} else if axis, ok := e.plan.SpeedAxis(); ok {
-		e.rig.Speed = e.plan.Study.Axes[axis].Values[e.plan.Step(k, axis)]
+	if place := k - e.first; e.rigOf >= 0 && place < len(e.speeds) {
+		e.rig.Speed = e.speeds[place]
+		return
 	}
+	design, place := e.plan.Design(k)
+	e.rigOf, e.first, e.rig = design, k-place, e.plan.Challenger(k)
 }
 
 // excluded is Plan.Excluded of point k.
