@@ -110,8 +110,8 @@ func Run(ctx context.Context, p *Plan, o Options, spans []Span, keep func(Span, 
 						return ctx.Err()
 					}
 					if !e.excluded(k) {
-						rows = append(rows, Row{Point: k})
-						if row := &rows[len(rows)-1]; !e.fill(row) {
+						rows = rows[:len(rows)+1]
+						if !e.fill(&rows[len(rows)-1], k) {
 							failed++
 						}
 					}
@@ -180,24 +180,27 @@ func (e *evaluator) excluded(k int) bool {
 	return e.plan.Study.Excludes(&e.rig)
 }
 
-// fill evaluates the point of a row, and returns whether it has a value.
-func (e *evaluator) fill(row *Row) bool {
-	e.at(row.Point)
+// fill evaluates point k into a row, whatever that held before, and returns whether the
+// point has a value.
+func (e *evaluator) fill(row *Row, k int) bool {
+	e.at(k)
 	if e.rigOf != e.design {
-		e.prepare(row.Point)
+		e.prepare(k)
 	}
-	if row.Failure = e.failure; row.Failure == "" {
-		row.Failure = e.referenceFailure
+	failure := e.failure
+	if failure == "" {
+		failure = e.referenceFailure
 	}
-	if row.Failure != "" {
-		return false
+	if failure == "" {
+		err := e.ask(&row.State)
+		if err == nil {
+			row.Point, row.Reference, row.Failure = k, e.reference, ""
+			return true
+		}
+		failure = Reason(err)
 	}
-	row.Reference = e.reference
-	if err := e.ask(&row.State); err != nil {
-		*row = Row{Point: row.Point, Failure: Reason(err)}
-		return false
-	}
-	return true
+	*row = Row{Point: k, Failure: failure}
+	return false
 }
 
 // ask fills in the state of the rig at hand.
@@ -217,8 +220,8 @@ func Stretch(p *Plan, m Model, span Span) []Row {
 	e := newEvaluator(p, m)
 	for k := span.From; k < span.To; k++ {
 		if !e.excluded(k) {
-			rows = append(rows, Row{Point: k})
-			e.fill(&rows[len(rows)-1])
+			rows = append(rows, Row{})
+			e.fill(&rows[len(rows)-1], k)
 		}
 	}
 	return rows
