@@ -76,9 +76,9 @@ func TestDosesCountFromTheirThreshold(t *testing.T) {
 			near(t, "value", sound.DailyExposure(level, sound.PermittedEU(level, value)), value)
 		}
 		lower, upper, limit := sound.ActionTimes(level)
-		near(t, "lower action time", lower, sound.PermittedEU(level, sound.EULower))
-		near(t, "upper action time", upper, sound.PermittedEU(level, sound.EUUpper))
-		near(t, "limit time", limit, sound.PermittedEU(level, sound.EULimit))
+		near(t, "lower action time", lower/sound.PermittedEU(level, sound.EULower), 1)
+		near(t, "upper action time", upper/sound.PermittedEU(level, sound.EUUpper), 1)
+		near(t, "limit time", limit/sound.PermittedEU(level, sound.EULimit), 1)
 	}
 	if sound.Dose(80, 3600, sound.PermittedNIOSH(80)) == 0 {
 		t.Error("80 dB(A) does not count")
