@@ -341,6 +341,10 @@ var bad = map[string][]string{
 		`name-unknown.yaml:10:21: sweep.challenger: "tiny" is not the name of a setup`,
 		`there are: small, large`,
 	},
+	"key-without-space.yaml": {
+		`key-without-space.yaml:4:40: cores[0]."fin_depth:34 mm": is not a key of cores[0]`,
+		`put a space behind the colon: fin_depth: 34 mm`,
+	},
 	"nested.json": {
 		`nested.json:1:42: is nested more than 32 levels deep`,
 		`a study needs no more than six levels`,
@@ -361,7 +365,7 @@ var bad = map[string][]string{
 		`number-comma.yaml:2:14: heat.load: "200,5 W" has a decimal comma`,
 		`write a decimal point: 200.5 W`,
 		`number-comma.yaml:7:33: fans[0].rated_speed: "8,000 rpm" has a comma`,
-		`write a decimal point, and nothing between thousands: 8.000 rpm or 8000 rpm`,
+		`write a decimal point, and nothing between thousands: 8 rpm or 8000 rpm`,
 	},
 	"number-gaps.yaml": {
 		`number-gaps.yaml:7:33: fans[0].rated_speed: "8 000 rpm" has a gap in the number`,
@@ -531,19 +535,39 @@ var bad = map[string][]string{
 	},
 	"syntax-bracket.yaml": {
 		`syntax-bracket.yaml:3: is not YAML: did not find expected ',' or '}'`,
-		`look for a missing bracket, quote or colon, or a wrong indent, here or where this part starts`,
+		`look for a missing bracket, quote or colon, or a wrong indent, here or just above`,
 	},
 	"syntax-colon.yaml": {
 		`syntax-colon.yaml:2: is not YAML: mapping values are not allowed in this context`,
-		`look for a missing bracket, quote or colon, or a wrong indent, here or where this part starts`,
+		`a text that has a colon and a space in it stands in quotes`,
+	},
+	"syntax-comment.yaml": {
+		`syntax-comment.yaml:2: is not YAML: did not find expected ',' or '}'`,
+		`close the bracket before the #: all that follows it is a comment`,
+	},
+	"syntax-fence.yaml": {
+		"syntax-fence.yaml:1: is not YAML: found character that cannot start any token",
+		"leave the lines of ``` out: they are not of the study",
 	},
 	"syntax-first-line.yaml": {
 		`syntax-first-line.yaml:1: is not YAML: did not find expected ',' or ']'`,
-		`look for a missing bracket, quote or colon, or a wrong indent, here or where this part starts`,
+		`look for a missing bracket, quote or colon, or a wrong indent, here or just above`,
+	},
+	"syntax-indent.yaml": {
+		`syntax-indent.yaml:4: is not YAML: did not find expected key`,
+		`look for a missing bracket, quote or colon, or a wrong indent, here or just above`,
 	},
 	"syntax-late.yaml": {
-		`syntax-late.yaml:2: is not YAML: did not find expected ',' or ']'`,
-		`look for a missing bracket, quote or colon, or a wrong indent, here or where this part starts`,
+		`syntax-late.yaml:1: is not YAML: did not find expected ',' or ']'`,
+		`look for a missing bracket, quote or colon, or a wrong indent, here or just above`,
+	},
+	"syntax-quote.yaml": {
+		`syntax-quote.yaml:4: is not YAML: found unexpected end of stream`,
+		`look for a missing bracket, quote or colon, or a wrong indent, here or just above`,
+	},
+	"syntax-space.yaml": {
+		`syntax-space.yaml:4: is not YAML: could not find expected ':'`,
+		`put a space behind the colon: load: 200 W`,
 	},
 	"syntax-tab.yaml": {
 		`syntax-tab.yaml:3: is not YAML: found character that cannot start any token`,

@@ -63,6 +63,9 @@ func (f *findings) measure(l *leaf, kind quantity.Kind) (measure, bool) {
 		return no("is "+l.kind.String()+", not "+kind.String(), unitHint(kind))
 	}
 	text := strings.TrimSpace(l.text)
+	if rest, ok := strings.CutPrefix(text, "\u2212"); ok {
+		text = "-" + rest // the sign of texts that are set with care
+	}
 	if _, _, tolerant := cutTolerance(text); tolerant {
 		return no("has a tolerance, which is not taken here", "give it where the study gives the number, or under doubt: tolerances")
 	}
@@ -71,10 +74,13 @@ func (f *findings) measure(l *leaf, kind quantity.Kind) (measure, bool) {
 		return no("is not a finite number", unitHint(kind))
 	}
 	if digits == "" {
-		return no("is not "+kind.String(), unitHint(kind))
+		return no("is not "+kind.String(), unitHint(kind)+begin(text, kind))
 	}
 	if rule, hint := badNumber(digits, rest); rule != "" {
 		return no(rule, hint)
+	}
+	if whole, thousandths, ok := strings.Cut(digits, "."); ok && kind == quantity.Speed && len(whole) <= 3 && len(thousandths) == 3 && strings.HasSuffix(thousandths, "0") {
+		return no("has a point, which is a decimal point", "write nothing between thousands: "+whole+thousandths+rest+"; or, if it is meant, "+plain(digits)+rest)
 	}
 	symbol := strings.Join(strings.Fields(rest), " ")
 	unit, ok := unitOf(kind, symbol)
@@ -150,6 +156,41 @@ func signLength(s string) int {
 
 func digitLength(s string) int { return len(s) - len(strings.TrimLeft(s, "0123456789")) }
 
+// begin says how a text is written that has something before its number, such as "about
+// 34 mm"; nothing of any other.
+func begin(text string, kind quantity.Kind) string {
+	i := strings.IndexAny(text, "0123456789")
+	if i < 0 {
+		return ""
+	}
+	digits, rest := splitNumber(text[i:])
+	symbol := strings.Join(strings.Fields(rest), " ")
+	if _, ok := unitOf(kind, symbol); !ok || symbol == "" {
+		return ""
+	}
+	return ", as in " + digits + " " + symbol + "; how far it may be out stands behind it, with ±"
+}
+
+// fraction returns the decimal number that a text stands for which starts with a fraction,
+// "3/8 in" or "1 3/8 in", with what follows; and false if it does not.
+func fraction(digits, rest string) (string, bool) {
+	whole, over := "0", rest
+	if part, tail := splitNumber(strings.TrimSpace(rest)); part != "" && part != strings.TrimSpace(rest) {
+		whole, digits, over = digits, part, tail
+	}
+	under, tail := splitNumber(strings.TrimPrefix(over, "/"))
+	if !strings.HasPrefix(over, "/") {
+		return "", false
+	}
+	a, err := strconv.ParseFloat(whole, 64)
+	b, err2 := strconv.ParseFloat(digits, 64)
+	c, err3 := strconv.ParseFloat(under, 64)
+	if errors.Join(err, err2, err3) != nil || !(c > 0) {
+		return "", false
+	}
+	return strconv.FormatFloat(a+b/c, 'g', 6, 64) + tail, true
+}
+
 // badNumber says what is wrong with how a number is written, and what is right.
 func badNumber(digits, rest string) (rule, hint string) {
 	whole := strings.TrimLeft(digits, "+-")
@@ -158,6 +199,16 @@ func badNumber(digits, rest string) (rule, hint string) {
 	}
 	if rest == "" {
 		return "", ""
+	}
+	if decimal, ok := fraction(digits, rest); ok {
+		return "is a fraction", "write a decimal number: " + decimal
+	}
+	for _, sign := range []string{"-", "–", "to "} {
+		if to, found := strings.CutPrefix(strings.TrimSpace(rest), sign); found {
+			if high, tail := splitNumber(strings.TrimSpace(to)); high != "" {
+				return "is a range", "write one value: several to compare are an axis of sweep, and how far one may be out stands behind it, with ±, as in " + digits + tail + " ± 5 %"
+			}
+		}
 	}
 	mark, size := utf8.DecodeRuneInString(rest)
 	after, tail := splitNumber(rest[size:])
@@ -169,7 +220,7 @@ func badNumber(digits, rest string) (rule, hint string) {
 	}
 	switch {
 	case mark == ',' && len(after) == 3 && !strings.Contains(digits, "."):
-		return "has a comma", "write a decimal point, and nothing between thousands: " + digits + "." + after + tail + " or " + digits + after + tail
+		return "has a comma", "write a decimal point, and nothing between thousands: " + plain(digits+"."+after) + tail + " or " + digits + after + tail
 	case mark == ',':
 		return "has a decimal comma", "write a decimal point: " + digits + "." + after + tail
 	case mark == '_' || mark == '\'' || unicode.IsSpace(mark):
@@ -177,6 +228,9 @@ func badNumber(digits, rest string) (rule, hint string) {
 	}
 	return "", ""
 }
+
+// plain returns a number with a decimal point without the zeros at its end.
+func plain(digits string) string { return strings.TrimRight(strings.TrimRight(digits, "0"), ".") }
 
 // wrongUnit says why a symbol is no unit of a kind, and what is.
 func wrongUnit(kind quantity.Kind, digits, symbol string) (rule, hint string) {

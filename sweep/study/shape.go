@@ -143,9 +143,14 @@ func (s *shaper) unknown(n *node, e entry, section reflect.Type, path string) {
 	}
 	near, guessed := meant(name, keys)
 	hint := choiceHint(name, lead, keys)
-	switch whole, comma := decimalComma(n, e); {
+	whole, comma := decimalComma(n, e)
+	key, value, colon := strings.Cut(e.name, ":")
+	switch {
 	case comma:
 		hint = "write a decimal point: " + whole
+	case colon && slices.Contains(keys, key):
+		s.f.meant[keyPath(path, key)] = true
+		hint = "put a space behind the colon: " + key + ": " + value
 	case !s.listed[section]:
 		s.listed[section] = true
 	case guessed:

@@ -1,6 +1,7 @@
 package study
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -12,12 +13,13 @@ import (
 // spelled: mW and MW differ.
 var spellings = map[quantity.Kind]map[string]string{
 	quantity.Speed:                {"RPM": "rpm", "r/min": "rpm", "1/min": "rpm", "min-1": "rpm", "rps": "rev/s"},
-	quantity.FinDensity:           {"FPI": "fpi"},
+	quantity.FinDensity:           {"FPI": "fpi", "fins per inch": "fpi", "fins/inch": "fpi", "fins per cm": "fins/cm"},
 	quantity.VolumeFlow:           {"CFM": "cfm", "GPM": "gpm", "CMH": "m3/h", "m3/hr": "m3/h", "LPM": "L/min", "lpm": "L/min", "l/min": "L/min", "l/h": "L/h", "l/s": "L/s"},
-	quantity.Pressure:             {"mmAq": "mmH2O", "mmWG": "mmH2O", "mmH₂O": "mmH2O", "inAq": "inH2O", "inWG": "inH2O", "inH₂O": "inH2O", "mAq": "mH2O"},
+	quantity.Pressure:             {"mmAq": "mmH2O", "mmWG": "mmH2O", "mm H2O": "mmH2O", "mmH₂O": "mmH2O", "inAq": "inH2O", "inWG": "inH2O", "in H2O": "inH2O", "inH₂O": "inH2O", "mAq": "mH2O"},
 	quantity.SpeedConstant:        {"kv": "rpm/V", "Kv": "rpm/V", "KV": "rpm/V", "RPM/V": "rpm/V"},
 	quantity.ElectricalResistance: {"mΩ": "mohm", "Ω": "ohm", "mOhm": "mohm", "Ohm": "ohm", "milliohm": "mohm", "milliohms": "mohm", "ohms": "ohm"},
-	quantity.Length:               {"inch": "in", "inches": "in"},
+	quantity.Length:               {"inch": "in", "inches": "in", "\"": "in", "″": "in"},
+	quantity.Temperature:          {"degC": "°C", "deg C": "°C", "ºC": "°C", "˚C": "°C", "℃": "°C", "Celsius": "°C", "celsius": "°C", "degF": "°F", "deg F": "°F", "ºF": "°F", "˚F": "°F", "℉": "°F"},
 	quantity.Resistance:           {"°C/W": "K/W", "C/W": "K/W"},
 	quantity.Power:                {"watt": "W", "watts": "W", "Watt": "W", "Watts": "W"},
 	quantity.Current:              {"amp": "A", "amps": "A", "Amp": "A", "Amps": "A", "ampere": "A", "amperes": "A"},
@@ -47,8 +49,8 @@ func kindsOf(symbol string) []quantity.Kind {
 }
 
 // nearestUnit returns the unit of a kind that a symbol was probably meant to be, and
-// false if that is not plain: another prefix, or a short symbol with another letter, is
-// another size and no misspelling.
+// false if that is not plain: another prefix, or another letter, is another size and no
+// misspelling: gph is not gpm.
 func nearestUnit(kind quantity.Kind, symbol string) (string, bool) {
 	for _, s := range symbols(kind) {
 		mega := s[0] == 'm' && symbol[0] == 'M' // or metre, and something unheard of
@@ -58,9 +60,16 @@ func nearestUnit(kind quantity.Kind, symbol string) (string, bool) {
 	}
 	first, _ := utf8.DecodeRuneInString(symbol)
 	for _, s := range symbols(kind) {
-		if same, _ := utf8.DecodeRuneInString(s); first == same && len(s) >= 3 && len(symbol) >= 3 && distance(symbol, s) == 1 {
+		if same, _ := utf8.DecodeRuneInString(s); first == same && len(s) >= 3 && len(symbol) >= 3 && distance(symbol, s) == 1 && !changed(symbol, s) {
 			return s, true
 		}
 	}
 	return "", false
+}
+
+// changed reports whether two symbols of the same length differ in more than the order of
+// their letters.
+func changed(a, b string) bool {
+	letters := func(s string) []byte { return slices.Sorted(slices.Values([]byte(s))) }
+	return len(a) == len(b) && !slices.Equal(letters(a), letters(b))
 }

@@ -49,6 +49,14 @@ func TestSpellingsOfTheTrade(t *testing.T) {
 		{"heat_load", "300 watts", 300},
 		{"free_air_flow", "3 m3/min", 0.05},
 		{"pump_head", "0.4 bar", 40000},
+		{"pump_head", "40 mm H2O", 392.266},
+		{"fin_density", "20 fins per inch", 20 / 0.0254},
+		{"fin_depth", "1.25\"", 0.03175},
+		{"air_temperature", "23 Celsius", 296.15},
+		{"air_temperature", "23ºC", 296.15},
+		{"air_temperature", "23 ℃", 296.15},
+		{"air_temperature", "−10 °C", 263.15},
+		{"air_temperature", "50 deg F", 283.15},
 	} {
 		f := newFindings("")
 		in, _ := model.InputOf(c.key)
@@ -80,6 +88,20 @@ func TestGuessesAtUnits(t *testing.T) {
 		{"winding_resistance", "0.062", "one of: mohm, ohm", "as in"},
 		{"winding_resistance", "62", "as in 62 mohm", ""},
 		{"rated_power", "20 CFM", "one of: W", "did you mean"},
+		{"coolant_flow", "60 gph", "cfm, gpm", "did you mean"},
+		{"coolant_flow", "4 L/m", "L/min", "did you mean"},
+		{"fin_density", "20 fip", "did you mean 20 fpi?", ""},
+		{"fin_depth", "about 34 mm", "as in 34 mm; how far it may be out stands behind it, with ±", ""},
+		{"fin_depth", "~34 mm", "as in 34 mm; how far it may be out", ""},
+		{"fin_depth", "about 34", "one of: mm", "as in"},
+		{"fin_density", "18-22 fpi", "several to compare are an axis of sweep, and how far one may be out stands behind it, with ±, as in 18 fpi ± 5 %", ""},
+		{"fin_density", "18 – 22 fpi", "several to compare are an axis", ""},
+		{"fin_density", "18 to 22 fpi", "several to compare are an axis", ""},
+		{"fin_depth", "1 3/8 in", "write a decimal number: 1.375 in", ""},
+		{"fin_depth", "3/8 in", "write a decimal number: 0.375 in", ""},
+		{"fin_depth", "3/0 in", "one of: mm", "decimal"},
+		{"fan_speed", "9.000 rpm", "write nothing between thousands: 9000 rpm; or, if it is meant, 9 rpm", ""},
+		{"fan_speed", "12.550 rpm", "12550 rpm; or, if it is meant, 12.55 rpm", ""},
 	} {
 		f := newFindings("")
 		in, _ := model.InputOf(c.key)

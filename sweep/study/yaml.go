@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"io"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -34,43 +35,67 @@ func readYAML(data []byte, f *findings) *node {
 	return r.read(first.Content[0], "", 1)
 }
 
-// addYAMLError reports what the parser says. Its messages start with "yaml: " and
-// mostly carry a line.
+// addYAMLError reports what the parser says, at the line from which on the file cannot be
+// read: the parser names the line at which the section began, or the one before it.
 func addYAMLError(data []byte, f *findings, err error) {
-	line := 1
 	text := strings.TrimPrefix(err.Error(), "yaml: ")
+	said := 1
 	if rest, ok := strings.CutPrefix(text, "line "); ok {
 		if number, rule, ok := strings.Cut(rest, ": "); ok {
 			if n, err := strconv.Atoi(number); err == nil {
-				line, text = n, rule
-				if countedFromZero(rule) {
-					line++
-				}
+				said, text = n, rule
 			}
 		}
 	}
-	last := 1 + bytes.Count(bytes.TrimSpace(data), []byte("\n"))
-	line = min(line, last)
-	hint := "look for a missing bracket, quote or colon, or a wrong indent, here or where this part starts"
-	if lines := bytes.Split(data, []byte("\n")); line >= 1 && line <= len(lines) && bytes.HasPrefix(bytes.TrimLeft(lines[line-1], " "), []byte("\t")) {
-		hint = "indent with spaces: the line starts with a tab, which YAML does not take"
-	}
-	f.add(place{line: line}, "", "", "is not YAML: "+text, hint)
+	line := unreadable(data, said)
+	lines := bytes.Split(data, []byte("\n"))
+	f.add(place{line: line}, "", "", "is not YAML: "+text, yamlHint(text, strings.TrimSuffix(string(lines[min(line, len(lines))-1]), "\r")))
 }
 
-// countedFromZero reports whether the parser's line is one too low: it adds one to
-// the lines of its scanner only, not to those of its grammar, and the messages
-// of the grammar are these.
-func countedFromZero(rule string) bool {
-	for _, s := range []string{
-		"did not find expected '", "did not find expected key", "did not find expected <",
-		"did not find expected node content", "found undefined tag handle", "found duplicate %",
-	} {
-		if strings.HasPrefix(rule, s) {
-			return true
+// unreadable returns the first line, from 1, from which on no part of the data that
+// begins with its first line is YAML: where a bracket or a quote opens that nothing
+// closes, or where an indent does not fit. It returns what the parser said of a text
+// without lines, and of one of which many parts would have to be read.
+func unreadable(data []byte, said int) int {
+	const most = 64 << 10
+	last := 1 + bytes.Count(bytes.TrimSpace(data), []byte("\n"))
+	if last == 1 || len(data) > most {
+		return min(max(said, 1), last)
+	}
+	lines := bytes.SplitAfter(data, []byte("\n"))
+	for n := last - 1; n > 0; n-- {
+		documents := yaml.NewDecoder(bytes.NewReader(bytes.Join(lines[:n], nil)))
+		var err error
+		for err == nil {
+			err = documents.Decode(&yaml.Node{})
+		}
+		if errors.Is(err, io.EOF) {
+			return n + 1
 		}
 	}
-	return false
+	return 1
+}
+
+// keyWithoutSpace is a key whose value follows at once.
+var keyWithoutSpace = regexp.MustCompile(`^[ -]*([a-z_]+):([^\s:/][^\r]{0,40})$`)
+
+// yamlHint says what to look for in a line that is not YAML.
+func yamlHint(rule, line string) string {
+	whole := strings.TrimLeft(line, " ")
+	key := keyWithoutSpace.FindStringSubmatch(line)
+	switch {
+	case strings.HasPrefix(whole, "\t"):
+		return "indent with spaces: the line starts with a tab, which YAML does not take"
+	case strings.HasPrefix(whole, "```"):
+		return "leave the lines of ``` out: they are not of the study"
+	case key != nil:
+		return "put a space behind the colon: " + key[1] + ": " + key[2]
+	case strings.HasPrefix(rule, "mapping values"):
+		return "a text that has a colon and a space in it stands in quotes"
+	case strings.ContainsAny(line, "{[") && strings.Contains(line, " #"):
+		return "close the bracket before the #: all that follows it is a comment"
+	}
+	return "look for a missing bracket, quote or colon, or a wrong indent, here or just above"
 }
 
 type yamlReader struct {
