@@ -138,7 +138,7 @@ func (s *shaper) unknown(n *node, e entry, section reflect.Type, path string) {
 	lead, home := "keys of "+of, ""
 	if near, ok := nearest(name, keys); ok {
 		s.f.meant[keyPath(path, near)] = true
-	} else if home, ok = homeOf(name); ok {
+	} else if name, home, ok = homeOf(name); ok {
 		lead = name + " is a key of " + home + ". Keys of " + of
 	}
 	near, guessed := meant(name, keys)

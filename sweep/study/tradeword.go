@@ -70,14 +70,17 @@ var homes = []struct {
 	{"sweep", reflect.TypeFor[sweepPart]()}, {"axes, in sweep", reflect.TypeFor[axisPart]()}, {"doubt", reflect.TypeFor[doubtPart]()},
 }
 
-// homeOf returns the section that has a key, and false if none has.
-func homeOf(key string) (string, bool) {
-	for _, home := range homes {
-		for _, field := range fieldsOf(home.section) {
-			if field.key == key {
-				return home.name, true
+// homeOf returns the key that a word is, or may mean, and the section that has it, and
+// false if none has.
+func homeOf(word string) (key, home string, ok bool) {
+	for _, key := range append([]string{word}, tradeWords[strings.ToLower(word)]...) {
+		for _, home := range homes {
+			for _, field := range fieldsOf(home.section) {
+				if field.key == key {
+					return key, home.name, true
+				}
 			}
 		}
 	}
-	return "", false
+	return word, "", false
 }

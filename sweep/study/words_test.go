@@ -115,6 +115,7 @@ sweep: {challenger: small, reference: large}
 		{"heat: {load: 300 W}", "heat: {load: 300,5 W}", `heat."5 W": is not a key of heat // write a decimal point: load: 300.5 W`},
 		{"heat: {load: 300 W}", "heat: {load: 300 W, 5 W}", `heat."5 W": is not a key of heat // keys of heat: load,`},
 		{"small, core: brick, fan", "small, radiator: brick, fan", `// did you mean core?`},
+		{"fluid: water", "fluid: water, ambient: 22 °C", `// air is a key of room. Keys of coolant: fluid,`},
 		{"fluid: water", "fluid: water, rated_sound: 60 dBA", `// rated_sound is a key of fans. Keys of coolant: fluid,`},
 		{"core: brick, fan: loud,", "core: brick, fan: loud, leakage: 3 %,", `// leakage is a key of installed, in setups. Keys of setups[0]: name,`},
 		{"[110 mm, 105 mm]", "[110 x 105 mm]", `// write it like this: face: [110 mm, 105 mm], along`},
