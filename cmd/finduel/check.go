@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"path/filepath"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -79,11 +78,9 @@ doubt and by how much, and which files would be written. It writes nothing itsel
 				}
 				fmt.Fprintf(w, "setup       %s: core %s, %d × fan %s, %s%s\n", setup.Name, setup.Core, setup.Rig.Fans.Count, setup.Fan, setup.Rig.Placing, role)
 			}
-			var axes []string
-			for _, a := range s.Axes {
-				axes = append(axes, fmt.Sprintf("%s (%d)", a.Input.Key, len(a.Values)))
+			if err := sheet.Swept(w, s); err != nil {
+				return err
 			}
-			fmt.Fprintf(w, "axes        %s\n", strings.Join(axes, ", "))
 			points, designs := plan.Points(), plan.Designs()
 			fmt.Fprintf(w, "points      %s, in %s and %s\n", render.Whole(points), render.Counted(designs, "design"), render.Counted(plan.Chunks(), "chunk"))
 			fmt.Fprintf(w, "time        about %s on two cores\n", about(estimate(plan)))
