@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"os"
+	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -56,10 +58,36 @@ func noSuchCommand(root *cobra.Command, args []string) error {
 		return nil
 	}
 	hint := "finduel --help lists the commands"
-	if near := root.SuggestionsFor(args[0]); len(near) > 0 {
+	near := root.SuggestionsFor(args[0])
+	switch {
+	case len(near) > 0:
 		hint = "did you mean finduel " + strings.Join(near, " or finduel ") + "? " + hint
+	case args[0] == "version":
+		hint = "did you mean finduel --version? " + hint
+	case isFile(args[0]):
+		hint = "a command stands before the study: finduel check " + typed(args[0]) + " names its faults, finduel run " + typed(args[0]) + " computes it"
 	}
 	return usage(fmt.Sprintf("unknown command %q", args[0]), hint)
+}
+
+// isFile reports whether there is a file of that name.
+func isFile(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && !info.IsDir()
+}
+
+// typed returns a path as it is typed behind a command: in quotes if it has a space.
+func typed(path string) string {
+	if strings.Contains(path, " ") {
+		return `"` + path + `"`
+	}
+	return path
+}
+
+// isYAML reports whether a path is that of a YAML file, by its name.
+func isYAML(path string) bool {
+	ext := strings.ToLower(filepath.Ext(path))
+	return ext == ".yaml" || ext == ".yml"
 }
 
 // flagHint says which flags a command has, and which was probably meant, if an error says
@@ -126,7 +154,10 @@ func load(path string) (*study.Study, error) {
 	}
 	s, err := study.Load(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, &failure{exitUnfinished, err.Error(), "check the name and the folder; finduel new " + path + " would write a study to start from"}
+		if !isYAML(path) {
+			path = "bench.yaml"
+		}
+		return nil, &failure{exitUnfinished, err.Error(), "check the name and the folder; finduel new " + typed(path) + " would write a study to start from"}
 	}
 	return s, err
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"os"
 
 	"github.com/spf13/cobra"
 
@@ -40,8 +39,8 @@ folder in which points are missing or damaged.`,
 }
 
 func draw(ctx context.Context, stdout, stderr io.Writer, dir string, f finishing) error {
-	if info, err := os.Stat(dir); err == nil && !info.IsDir() {
-		return usage(dir+" is a file, not the folder of a run", "draw takes the folder that finduel run made, e.g. finduel draw out/booth; a study that was not computed yet: finduel run "+dir)
+	if isFile(dir) {
+		return usage(dir+" is a file, not the folder of a run", "draw takes the folder that finduel run made, e.g. finduel draw out/booth; a study that was not computed yet: finduel run "+typed(dir))
 	}
 	s, err := studyIn(dir)
 	if err != nil {

@@ -8,6 +8,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"time"
 
 	"finduel/render"
@@ -105,7 +107,11 @@ func finish(ctx context.Context, stdout, stderr io.Writer, dir string, s *study.
 	if !hasCSV(rep, f) {
 		compute, reasons = "points/", "the column reason of the tables in points/ names the reason of each"
 	}
-	fmt.Fprintf(stdout, "\n%d files in %s: report.xlsx and charts/ to look at, %s to compute with\n", len(files), dir, compute)
+	look := "report.xlsx and charts/"
+	if !slices.ContainsFunc(files, func(name string) bool { return strings.HasPrefix(name, "charts/") }) {
+		look = "report.xlsx"
+	}
+	fmt.Fprintf(stdout, "\n%d files in %s: %s to look at, %s to compute with\n", len(files), dir, look, compute)
 	if n := rep.Results.Failed(); n > 0 {
 		have := "have"
 		if n == 1 {

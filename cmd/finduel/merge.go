@@ -110,5 +110,8 @@ func studyIn(dir string) (*study.Study, error) {
 		}
 		return s, err
 	}
+	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
+		return nil, &failure{exitRefused, "there is no folder " + dir, "give the folder that run wrote"}
+	}
 	return nil, &failure{exitRefused, dir + " holds no run: there is no copy of a study in it", "give the folder that run wrote"}
 }

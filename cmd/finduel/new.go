@@ -32,7 +32,7 @@ left alone.`,
 			return nil
 		},
 		RunE: func(c *cobra.Command, args []string) error {
-			if ext := filepath.Ext(args[0]); ext != ".yaml" && ext != ".yml" {
+			if !isYAML(args[0]) {
 				return usage(args[0]+": the starter is YAML", "name it with the extension .yaml, e.g. finduel new bench.yaml")
 			}
 			f, err := os.OpenFile(args[0], os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
@@ -49,7 +49,7 @@ left alone.`,
 			if err := errors.Join(err, f.Close()); err != nil {
 				return fmt.Errorf("cannot write the study: %w", err)
 			}
-			fmt.Fprintf(c.OutOrStdout(), "wrote %s; put in your own numbers, then: finduel check %s and finduel run %s\n", args[0], args[0], args[0])
+			fmt.Fprintf(c.OutOrStdout(), "wrote %s; put in your own numbers, then: finduel check %s and finduel run %s\n", args[0], typed(args[0]), typed(args[0]))
 			return nil
 		},
 	}
