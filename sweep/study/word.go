@@ -93,21 +93,17 @@ func reserved(stem string) bool {
 // choice returns what the word of a leaf stands for: one of some values, each
 // written as its String. Without a leaf it is the first.
 func choice[T interface{ String() string }](f *findings, l *leaf, values ...T) T {
-	if l == nil {
-		return values[0]
-	}
-	s, ok := f.word(l)
-	if !ok {
+	if l == nil || l.bad {
 		return values[0]
 	}
 	var names []string
 	for _, v := range values {
-		if v.String() == s {
+		if l.kind == words && v.String() == l.text {
 			return v
 		}
 		names = append(names, v.String())
 	}
-	f.fault(l, "is not a choice", choiceHint(s, "write one of", names))
+	f.fault(l, "is not a choice", choiceHint(l.text, "write one of", names))
 	return values[0]
 }
 
