@@ -153,6 +153,55 @@ func TestOperatingPointIsTheHighestBalanceOfHotFans(t *testing.T) {
 	}
 }
 
+// On a core so hot that the fans behind it breathe much more air than those before it, they
+// may be past free air and brake while those before it are on a hump of their curve. A
+// search ends at the highest balance even if it begins at another.
+func TestOperatingPointIsTheHighestBalanceOnAHotCore(t *testing.T) {
+	random := rand.New(rand.NewPCG(17, 18))
+	between := func(low, high float64) float64 { return low + (high-low)*random.Float64() }
+	several := 0
+	for range 4000 {
+		points := []fan.CurvePoint{{Flow: 0, Pressure: 500}}
+		for i := 1; i < 10; i++ {
+			points = append(points, fan.CurvePoint{Flow: 0.001 * (float64(i) + between(-0.4, 0.4)), Pressure: between(20, 500)})
+		}
+		points = append(points, fan.CurvePoint{Flow: 0.01, Pressure: 0})
+		curve, rating, err := fan.NewCurve(points)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f := fan.Typical()
+		f.Curve, f.FreeAirFlow, f.ShutOffPressure = curve, rating.FreeAirFlow, rating.ShutOffPressure
+		f.RatedSpeed, f.RatedPower, f.RatedSound, f.TopSpeed = 150, 5, 60, 300
+		g := core.TypicalGeometry(core.Copper, core.Triangular)
+		g.FaceLength, g.FaceWidth, g.FinDepth, g.FinDensity = 0.2, 0.1, between(0.02, 0.1), 25/0.0254
+		p, err := Prepare(Rig{
+			Room: Room{Temperature: 255, Humidity: 0.4, ListenerDistance: 1}, Heat: Heat{Load: between(300, 700)},
+			Coolant: Coolant{Liquid: coolant.Liquid{Fluid: coolant.EthyleneGlycol, GlycolShare: 0.5}, Flow: 5e-5},
+			Core:    g, Fans: fan.Bank{Fan: f, Count: 1}, Placing: fan.PushPull, Speed: 150,
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		least, most := p.leastFlow(150), p.behind.FreeFlow(150)*p.room*p.share
+		stable, step := stableFlows(&p, 150, least, most)
+		if len(stable) < 2 {
+			continue
+		}
+		several++
+		for _, m := range stable {
+			var s stream
+			err := p.airStream(&s, 150, &hint{flow: m / most, steep: 2})
+			if top := stable[len(stable)-1]; err != nil || math.Abs(s.massFlow-top) > 1.01*step {
+				t.Errorf("from %g kg/s: %g kg/s (%v), the scan's highest of %v", m, s.massFlow, err, stable)
+			}
+		}
+	}
+	if several < 3 {
+		t.Errorf("%d rigs with several balances", several)
+	}
+}
+
 // Up to the flow at which the resistance is known it is no more than farApart above what the
 // root of the flow makes of it: every surface, dense and open cores, cold rooms and hot
 // ones, in all placings. No source: it is what the search for balances takes for granted.

@@ -228,23 +228,42 @@ func (p *Ready) elsewhere(s *stream, speed, least float64) float64 {
 	if p.rig.Placing.Behind() {
 		share = min(share, s.behind.share)
 	}
+	density := func(massFlow float64) float64 { // or more, behind the core
+		return p.air.Density(p.rig.Room.Temperature + heat/(massFlow*p.specificHeat))
+	}
 	// Behind the core less flow is hotter, and its volume falls by less.
 	upTo := s.massFlow * p.turns[0].Peak / share
 	for upTo > least {
-		low, density := max(upTo/2, least), 0.0
+		low, pressure := max(upTo/2, least), 0.0
 		if p.rig.Placing.Before() {
-			density = p.room
+			pressure = p.leastPressure(&p.rig.Fans, speed, upTo, p.room, p.room)
 		}
 		if p.rig.Placing.Behind() {
-			density += p.air.Density(p.rig.Room.Temperature + heat/(low*p.specificHeat))
+			pressure += p.leastPressure(&p.behind, speed, upTo, density(low), density(upTo))
 		}
-		pressure, taken := p.dip*p.rig.Fans.Fan.ShutOff(speed, density), s.resistance*math.Sqrt(upTo/s.massFlow)
+		taken := s.resistance * math.Sqrt(upTo/s.massFlow)
 		if !(p.together(pressure) > (1+farApart)*taken) {
 			return upTo
 		}
 		upTo = low
 	}
 	return 0
+}
+
+// leastPressure returns a static pressure, Pa, that fans of which none stands still do not
+// fall below from no flow to a mass flow, kg/s, in air that is no thinner than thinnest,
+// and at that flow no thinner than thin, kg/m³. Past the last peak of their curve it is
+// what the curve says at the end, which may lie beyond free air: there they brake.
+func (p *Ready) leastPressure(fans *fan.Bank, speed, massFlow, thinnest, thin float64) float64 {
+	share := massFlow / (p.share * thin * float64(fans.Turning()) * fans.Fan.FreeFlow(speed))
+	over := p.dip
+	if share > p.turns[0].Peak {
+		over = min(over, fans.Fan.Curve.Pressure(share))
+	}
+	if over < 0 {
+		return over * fans.Fan.ShutOff(speed, p.room)
+	}
+	return over * fans.Fan.ShutOff(speed, thinnest)
 }
 
 // warmed is how much warmer fans before the core may make the air, K, before it counts as
