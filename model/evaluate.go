@@ -60,6 +60,8 @@ type Ready struct {
 	turns []fan.Turn // where the fans' curve rises with flow
 	dip   float64    // least pressure before the last of them ends, over shut-off pressure
 
+	uneven bool // whether the fans' power changes with flow
+
 	stall      fan.Stall
 	behind     fan.Bank            // the bank behind the core: in push-pull fans that stand still do so before it
 	rotor      *fan.Characteristic // of a propeller, else nil
@@ -115,7 +117,7 @@ func Prepare(r Rig) (Ready, error) {
 		}
 	}
 	if curve := r.Fans.Fan.Curve; curve != nil {
-		p.turns, p.dip = curve.Turns(), curve.Dip()
+		p.turns, p.dip, p.uneven = curve.Turns(), curve.Dip(), curve.Uneven()
 	}
 	if p.driven() {
 		p.drive = driveOf(&p.rig)

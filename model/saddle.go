@@ -206,7 +206,7 @@ func (p *Ready) pressures(speed float64, low, high *bank) (least, most float64) 
 // long as they stay far above what the core takes, in air as thin as it gets: that is
 // asked of one half of what is left after the other.
 func (p *Ready) elsewhere(s *stream, speed, least float64) float64 {
-	if len(p.turns) == 0 && p.rig.Placing != fan.PushPull {
+	if len(p.turns) == 0 && p.rig.Placing != fan.PushPull && !p.uneven {
 		return 0
 	}
 	fanHeat := 0.0
@@ -273,11 +273,12 @@ func (p *Ready) leastPressure(fans *fan.Bank, speed, massFlow, thinnest, thin fl
 const warmed = 5
 
 // hot reports whether the fans before the core, which give off no more than a heat, W, may
-// warm the air so much that those behind it move more of it where less goes through the
-// core, or that the flow at which all are in balance is not the only one though their
-// curve falls.
+// warm the air so much that less flow, of hotter air, takes more pressure from those before
+// it, or more volume from those behind it, and that the flow at which all are in balance is
+// not the only one though their curve falls. Before a core that takes fans whose power
+// changes with flow.
 func (p *Ready) hot(speed, heat float64) bool {
-	if p.rig.Placing != fan.PushPull {
+	if !p.rig.Placing.Before() || p.rig.Placing == fan.Push && !p.uneven {
 		return false
 	}
 	most := p.behind.FreeFlow(speed) * p.room

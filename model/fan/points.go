@@ -221,6 +221,9 @@ func (c *Curve) findPowers() {
 	c.leastPower, c.mostPower = c.share[low], c.share[high]
 }
 
+// Uneven reports whether the power was measured and changes with flow.
+func (c *Curve) Uneven() bool { return c.leastPower != c.mostPower }
+
 // Dip returns the least pressure over shut-off pressure between no flow and the peak that
 // lies nearest to free air; 1 for a curve that falls all the way.
 func (c *Curve) Dip() float64 {
