@@ -13,8 +13,9 @@ type PointBand struct {
 }
 
 // PointBands lists them; none if nothing was assessed. The reference has one at every point
-// of a design that was drawn, the challenger and the difference at all speeds of the
-// study's own design and at the speed at which the others were compared.
+// of a design that was drawn, the challenger and the difference at the speeds of the
+// study's own design, up to doubt.CurveSpeeds of them, and at the speed at which the
+// others were compared.
 func (rep *Report) PointBands() []PointBand {
 	if rep.Doubt == nil {
 		return nil

@@ -7,6 +7,7 @@ import (
 	"finduel/model"
 	"finduel/model/quantity"
 	"finduel/render"
+	"finduel/sweep/doubt"
 )
 
 // points writes the sheet of all points, of the first of them if they are more
@@ -35,7 +36,7 @@ func (b *book) points(rep *render.Report, most int) error {
 		t.columns = append(t.columns, bandColumns(band.Quantity.Label, band.Quantity)...)
 	}
 	if bands != nil {
-		t.title += " 95 %: the interval, where it was drawn: of the reference in every design that was, of the challenger and the difference at all speeds of the study's own design, and elsewhere at the speed at which the two are compared. All other numbers are single evaluations of the numbers as given."
+		t.title += fmt.Sprintf(" 95 %%: the interval, where it was drawn: of the reference in every design that was, of the challenger and the difference at the speeds of the study's own design (%d at most), and elsewhere at the speed at which the two are compared. All other numbers are single evaluations of the numbers as given.", doubt.CurveSpeeds)
 	}
 	t.columns = append(t.columns, textColumn("warnings", 34), textColumn("reason", 60))
 

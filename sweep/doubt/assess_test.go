@@ -672,6 +672,38 @@ func TestCancelled(t *testing.T) {
 	}
 }
 
+// Of many speeds the band has some, from the first to the last, and those that the answer
+// names: a hundred thousand would take gigabytes and minutes.
+func TestBandOfManySpeeds(t *testing.T) {
+	const most = doubt.CurveSpeeds
+	p, answers := bench(t, nil, reports.Axis("fan_speed", reports.Even(2000, 20000, 3*most)...))
+	all := p.Study.Axes[0].Values
+	own := assess(t, p, answers, doubt.Options{Seed: 1}).Own
+	if n := len(own.Curve); n < most || n > most+6 {
+		t.Fatalf("the band has %d speeds of %d, want %d and those named", n, len(all), most)
+	}
+	widest, found := 0., 0
+	for i, x := range own.Curve {
+		if i > 0 {
+			widest = max(widest, x.Speed-own.Curve[i-1].Speed)
+		}
+		if at, ok := own.At(x.Speed); !ok || at != &own.Curve[i] {
+			t.Errorf("speed %v is not found", x.Speed)
+		}
+	}
+	for _, speed := range all {
+		if _, ok := own.At(speed); ok {
+			found++
+		}
+	}
+	if step := all[1] - all[0]; own.Curve[0].Speed != all[0] || own.Curve[len(own.Curve)-1].Speed != all[len(all)-1] || widest > 4.001*step {
+		t.Errorf("the band goes from %v to %v in steps of up to %v, of a study from %v to %v in steps of %v", own.Curve[0].Speed, own.Curve[len(own.Curve)-1].Speed, widest, all[0], all[len(all)-1], step)
+	}
+	if found < most || found > most+6 {
+		t.Errorf("%d swept speeds are found, want %d", found, most)
+	}
+}
+
 // Memory is bounded whatever the number of draws: while twenty times as many are made, no
 // more is alive than the levels that the samples of a few results then have, 64 KB each,
 // where a number kept of every draw and result would be eight megabytes. The results are so

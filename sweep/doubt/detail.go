@@ -240,13 +240,31 @@ func (d *drawn) measure(speed, airflow float64) model.Measured {
 	return ready.Measure(turned, airflow)
 }
 
+// CurveSpeeds is how many of the swept speeds the band over them has at most: each takes a
+// thousand draws, and the memory of their numbers.
+const CurveSpeeds = 500
+
+// spread returns some of the values, from the least to the greatest as evenly as their
+// order allows, at most so many.
+func spread(values []float64, most int) []float64 {
+	values = slices.Sorted(slices.Values(values))
+	if len(values) <= most {
+		return values
+	}
+	some := make([]float64, most)
+	for i := range some {
+		some[i] = values[i*(len(values)-1)/(most-1)]
+	}
+	return some
+}
+
 // curve computes the bands of the challenger and of the difference over the swept speeds,
 // and at those that the answer names.
 func (c *comparison) curve(into *Detail) {
 	p := c.work.plan
 	speeds := append(slices.Clone(c.answer.named), c.speed)
 	if axis, swept := p.SpeedAxis(); swept {
-		speeds = append(speeds, p.Study.Axes[axis].Values...)
+		speeds = append(speeds, spread(p.Study.Axes[axis].Values, CurveSpeeds)...)
 	}
 	slices.Sort(speeds)
 	speeds = slices.Compact(speeds)

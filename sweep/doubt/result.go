@@ -1,7 +1,9 @@
 package doubt
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"finduel/model"
 )
@@ -69,7 +71,7 @@ type Detail struct {
 	Result  Result
 	Indices []Sensitivity // of the difference, then of the break-even speed
 	Ranking Ranking
-	Curve   []CurvePoint  // at the swept speeds and at those that the answer names, rising
+	Curve   []CurvePoint  // at the swept speeds, CurveSpeeds of them at most, and at those that the answer names, rising
 	Parity  []ParityPoint // by the reference's speed, rising
 
 	// Coverage checks the intervals of the difference and of the break-even speed, in this
@@ -127,12 +129,11 @@ type Step struct {
 
 // At returns the point of the curve at a speed, rev/s, and false if it has none there.
 func (d *Detail) At(speed float64) (*CurvePoint, bool) {
-	for i := range d.Curve {
-		if d.Curve[i].Speed == speed {
-			return &d.Curve[i], true
-		}
+	i, found := slices.BinarySearchFunc(d.Curve, speed, func(x CurvePoint, speed float64) int { return cmp.Compare(x.Speed, speed) })
+	if !found {
+		return nil, false
 	}
-	return nil, false
+	return &d.Curve[i], true
 }
 
 // CurvePoint is a challenger at one speed.

@@ -116,6 +116,7 @@ func Assess(rep *render.Report) *doubt.Assessment {
 	at := func(speed float64, s *model.State, reference float64) {
 		d := metric(s) - reference
 		own.Curve = append(own.Curve, doubt.CurvePoint{Speed: speed, Draws: 1000, Difference: band(d, 1.5+0.1*math.Abs(d), 0.1, kelvin), Challenger: band(metric(s), 1+0.1*math.Abs(metric(s)), 0.1, kelvin)})
+		slices.SortFunc(own.Curve, func(a, b doubt.CurvePoint) int { return cmp.Compare(a.Speed, b.Speed) })
 	}
 	for k := plan.Point(base, 0); k < plan.Point(base+1, 0); k++ {
 		if row, ok := rep.Results.Row(k); ok && row.Failure == "" {
@@ -128,7 +129,6 @@ func Assess(rep *render.Report) *doubt.Assessment {
 			at(p.Speed, p.State, metric(&named.Reference))
 		}
 	}
-	slices.SortFunc(own.Curve, func(a, b doubt.CurvePoint) int { return cmp.Compare(a.Speed, b.Speed) })
 	for _, d := range rep.Details {
 		if d.Design == base {
 			own.Parity = parity(&d, rep.Challenger().Rig.Fans.Fan.TopSpeed)
