@@ -165,3 +165,14 @@ sweep: {challenger: small, reference: large}
 		}
 	}
 }
+
+// What opens and is not closed is looked for from the end, so many bytes far: of a long file
+// the parser's own line is told.
+func TestWhereAFileIsNoYAML(t *testing.T) {
+	for _, c := range []struct{ lines, want int }{{100, 1}, {20000, 20000}} {
+		data := []byte("a: [\n" + strings.Repeat("b,\n", c.lines-1))
+		if got := unreadable(data, c.lines); got != c.want {
+			t.Errorf("%d lines: unreadable from line %d, want %d", c.lines, got, c.want)
+		}
+	}
+}

@@ -55,15 +55,21 @@ func addYAMLError(data []byte, f *findings, err error) {
 // unreadable returns the first line, from 1, from which on no part of the data that
 // begins with its first line is YAML: where a bracket or a quote opens that nothing
 // closes, or where an indent does not fit. It returns what the parser said of a text
-// without lines, and of one of which many parts would have to be read.
+// without lines, and of one of which too much would have to be read.
 func unreadable(data []byte, said int) int {
-	const most = 64 << 10
+	left := 4 << 20 // bytes to be read
 	last := 1 + bytes.Count(bytes.TrimSpace(data), []byte("\n"))
-	if last == 1 || len(data) > most {
-		return min(max(said, 1), last)
+	said = min(max(said, 1), last)
+	if last == 1 {
+		return said
 	}
 	lines := bytes.SplitAfter(data, []byte("\n"))
+	size := len(data)
 	for n := last - 1; n > 0; n-- {
+		if left -= size; left < 0 {
+			return said
+		}
+		size -= len(lines[n])
 		documents := yaml.NewDecoder(bytes.NewReader(bytes.Join(lines[:n], nil)))
 		var err error
 		for err == nil {
