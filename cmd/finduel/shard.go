@@ -5,16 +5,18 @@ import (
 	"strconv"
 	"strings"
 
+	"finduel/render"
 	"finduel/sweep/archive"
 )
 
 // array says how a scheduler tells a task of a job array which one it is.
 type array struct {
-	name               string
-	index              string // variable with the number of the task
-	base               int    // number of the first task, if there is no variable for it
-	least, step, count string // variables with the number of the first task, the step and how many there are; may be empty
-	alone              bool   // whether a set index means a job array even if nothing says how many tasks it has
+	name        string
+	index       string // variable with the number of the task
+	base        int    // number of the first task, if there is no variable for it
+	least, most string // variables with the numbers of the first task and the last; may be empty
+	step, count string // variables with the step between them and how many there are; may be empty
+	alone       bool   // whether a set index means a job array even if nothing says how many tasks it has
 }
 
 // shardsVariable says how many shards there are where the scheduler does not.
@@ -22,7 +24,7 @@ const shardsVariable = "FINDUEL_SHARDS"
 
 // arrays lists the job arrays that are known.
 var arrays = []array{
-	{name: "Slurm", index: "SLURM_ARRAY_TASK_ID", least: "SLURM_ARRAY_TASK_MIN", step: "SLURM_ARRAY_TASK_STEP", count: "SLURM_ARRAY_TASK_COUNT", alone: true},
+	{name: "Slurm", index: "SLURM_ARRAY_TASK_ID", least: "SLURM_ARRAY_TASK_MIN", most: "SLURM_ARRAY_TASK_MAX", step: "SLURM_ARRAY_TASK_STEP", count: "SLURM_ARRAY_TASK_COUNT", alone: true},
 	{name: "Kubernetes", index: "JOB_COMPLETION_INDEX", alone: true},
 	{name: "AWS Batch", index: "AWS_BATCH_JOB_ARRAY_INDEX", alone: true},
 	{name: "Nomad", index: "NOMAD_ALLOC_INDEX"},
@@ -91,10 +93,22 @@ func (a array) shard(environment func(string) string, shards int, flag archive.S
 	if err != nil {
 		return archive.Shard{}, false, err
 	}
+	step = max(step, 1)
 	of, err := numberOf(environment, a.count, shards)
-	switch {
-	case err != nil:
+	if err != nil {
 		return archive.Shard{}, false, err
+	}
+	most, err := numberOf(environment, a.most, least+(of-1)*step)
+	if err != nil {
+		return archive.Shard{}, false, err
+	}
+	partly := (most-least)/step+1 != of || of == 1 && least > 1 // as when those that failed are submitted again
+	switch {
+	case a.most != "" && partly && !flag.Whole():
+		return archive.Shard{}, false, nil // the flag alone says which shard this is
+	case a.most != "" && partly:
+		return archive.Shard{}, false, usage(fmt.Sprintf("%s=%d of %s, in a job array of %s from %d to %d: these are some tasks of a larger one, and which shards they are does not follow", a.index, index, a.name, render.Counted(of, "task"), least, most),
+			"submit the whole array again, shards that are complete are only verified; or say with --shard K/N which this is")
 	case of == 0 && !flag.Whole():
 		of = flag.Of // the flag says how many; the index must still agree
 	case of == 0 && !a.alone:
@@ -108,7 +122,7 @@ func (a array) shard(environment func(string) string, shards int, flag archive.S
 	if !a.alone && shards == 0 {
 		return archive.Shard{}, false, nil // set for every command, whatever it is
 	}
-	shard, err := archive.ParseShard(fmt.Sprintf("%d/%d", (index-least)/max(step, 1)+1, of))
+	shard, err := archive.ParseShard(fmt.Sprintf("%d/%d", (index-least)/step+1, of))
 	if err != nil {
 		return archive.Shard{}, false, usage(fmt.Sprintf("%s=%d of %s: %v", a.index, index, a.name, err), fmt.Sprintf("the first task is %d; check how many there are", least))
 	}

@@ -29,6 +29,11 @@ func TestShardOfAJobArray(t *testing.T) {
 		{"4/5", "SLURM_ARRAY_TASK_ID=4 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=1", archive.Shard{}, "--shard says 4/5"},
 		{"", "SLURM_ARRAY_TASK_ID=9 SLURM_ARRAY_TASK_COUNT=4 SLURM_ARRAY_TASK_MIN=1", archive.Shard{}, "the last 4/4"},
 		{"", "SLURM_ARRAY_TASK_ID=one SLURM_ARRAY_TASK_COUNT=4", archive.Shard{}, `SLURM_ARRAY_TASK_ID is "one"`},
+		{"", "SLURM_ARRAY_TASK_ID=5 SLURM_ARRAY_TASK_COUNT=3 SLURM_ARRAY_TASK_MIN=1 SLURM_ARRAY_TASK_MAX=9 SLURM_ARRAY_TASK_STEP=4", archive.Shard{Number: 2, Of: 3}, ""},
+		{"", "SLURM_ARRAY_TASK_ID=1 SLURM_ARRAY_TASK_COUNT=1 SLURM_ARRAY_TASK_MIN=1 SLURM_ARRAY_TASK_MAX=1 SLURM_ARRAY_TASK_STEP=1", archive.Shard{Number: 1, Of: 1}, ""},
+		{"", "SLURM_ARRAY_TASK_ID=3 SLURM_ARRAY_TASK_COUNT=2 SLURM_ARRAY_TASK_MIN=3 SLURM_ARRAY_TASK_MAX=7 SLURM_ARRAY_TASK_STEP=1", archive.Shard{}, "in a job array of 2 tasks from 3 to 7: these are some tasks of a larger one"},
+		{"", "SLURM_ARRAY_TASK_ID=7 SLURM_ARRAY_TASK_COUNT=1 SLURM_ARRAY_TASK_MIN=7 SLURM_ARRAY_TASK_MAX=7 SLURM_ARRAY_TASK_STEP=1", archive.Shard{}, "in a job array of 1 task from 7 to 7: these are some tasks of a larger one"},
+		{"3/16", "SLURM_ARRAY_TASK_ID=3 SLURM_ARRAY_TASK_COUNT=2 SLURM_ARRAY_TASK_MIN=3 SLURM_ARRAY_TASK_MAX=7 SLURM_ARRAY_TASK_STEP=1", archive.Shard{Number: 3, Of: 16}, ""},
 		{"", "SLURM_ARRAY_TASK_ID=1 SLURM_ARRAY_TASK_COUNT=4 FINDUEL_SHARDS=5", archive.Shard{}, "FINDUEL_SHARDS is 5, but the job array of Slurm has 4"},
 
 		{"", "JOB_COMPLETION_INDEX=0 FINDUEL_SHARDS=3", archive.Shard{Number: 1, Of: 3}, ""},

@@ -5,7 +5,8 @@
 #   sbatch --dependency=afterok:<number of the first job> --export=ALL,STUDY=bench.yaml,OUT=out/bench configs/jobs/slurm-array.sh
 #
 # A task takes its shard from the variables of the array; without an array this merges.
-# A task that was requeued goes on where it was. OUT lies on a disk that all nodes see.
+# A task that was requeued goes on where it was. If some failed, submit the whole array
+# again: shards that are complete are only verified. OUT lies on a disk that all nodes see.
 #SBATCH --cpus-per-task=2
 #SBATCH --mem=1G
 #SBATCH --requeue
