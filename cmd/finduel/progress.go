@@ -97,8 +97,12 @@ func (p *progress) say(since time.Duration, room int) string {
 	share := fmt.Sprintf("%.0f %%", 100*float64(there)/float64(max(p.total, 1)))
 	counted := fmt.Sprintf("%s of %s %s", grouped(there), grouped(p.total), p.things)
 	speed, left, failed := "", "", ""
-	if rate := float64(done) / since.Seconds(); rate > 0 {
-		speed = grouped(int64(rate)) + " " + p.things + "/s"
+	if rate := float64(done) / since.Seconds(); there >= p.total {
+		left = "nearly done" // what follows the last of them is not counted
+	} else if rate > 0 {
+		if rate >= 1 {
+			speed = grouped(int64(rate)) + " " + p.things + "/s"
+		}
 		left = about(time.Duration(float64(p.total-there)/rate*float64(time.Second))) + " left"
 	}
 	if n := p.failed.Load(); n > 0 {

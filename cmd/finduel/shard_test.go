@@ -103,4 +103,11 @@ func TestProgress(t *testing.T) {
 			t.Errorf("in %d letters: %s", c.room, got)
 		}
 	}
+	if got := p.say(4_000_000*time.Second, 0); got != "50 %, 2 000 000 of 4 000 000 points, 2222 h left, 1 234 failed" {
+		t.Errorf("at less than one a second: %s", got)
+	}
+	p.done.Add(2_000_000)
+	if got := p.say(400*time.Second, 0); got != "100 %, 4 000 000 of 4 000 000 points, nearly done, 1 234 failed" {
+		t.Errorf("when all are counted: %s", got)
+	}
 }
