@@ -159,7 +159,7 @@ func load(path string) (*study.Study, error) {
 		}
 		return nil, &failure{exitUnfinished, err.Error(), "check the name and the folder; finduel new " + typed(path) + " would write a study to start from"}
 	}
-	return s, err
+	return s, ofDisk(err, "name a file that is a study and that you may read")
 }
 
 // studyArgument accepts exactly one argument, the study file.

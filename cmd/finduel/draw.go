@@ -48,12 +48,12 @@ func draw(ctx context.Context, stdout, stderr io.Writer, dir string, f finishing
 	}
 	const hint = "finduel run computes what is missing; --fresh all of it"
 	if f.seed, err = archive.SeedOf(archive.Disk{}, dir); err != nil {
-		return refused(err, hint)
+		return ofDisk(refused(err, hint), whereRead)
 	}
 	plan := sweep.Lay(s)
 	store, err := archive.Open(ctx, archive.Disk{}, dir, plan, archive.IdentityOf(plan, f.seed, version), nil)
 	if err != nil {
-		return refused(err, hint)
+		return ofDisk(refused(err, hint), whereRead)
 	}
 	if err := store.Complete(); err != nil {
 		return refused(err, hint)

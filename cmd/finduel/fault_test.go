@@ -313,14 +313,27 @@ func TestDiskFullOfAnswers(t *testing.T) {
 	}
 }
 
-// A disk that may only be read, and a folder that belongs to someone else.
-func TestFoldersThatCannotBeWritten(t *testing.T) {
+// bound is finduel as a process to whom modes of files mean something, which they do not to
+// root.
+func bound(t *testing.T, args ...string) *exec.Cmd {
+	t.Helper()
+	if os.Getuid() != 0 {
+		return exec.Command("finduel", args...)
+	}
+	if _, err := exec.LookPath("setpriv"); err != nil {
+		t.Skip(err)
+	}
+	return exec.Command("setpriv", append([]string{"--bounding-set=-all", "--inh-caps=-all", "--", "finduel"}, args...)...)
+}
+
+// A disk that may only be read, and a folder and files that belong to someone else.
+func TestWithoutPermission(t *testing.T) {
 	study := longStudy(t)
 	refuses := func(t *testing.T, c *exec.Cmd, cause string) {
 		t.Helper()
 		var stdout, stderr bytes.Buffer
 		c.Stdout, c.Stderr = &stdout, &stderr
-		if c.Run(); c.ProcessState.ExitCode() != exitUnfinished || !strings.Contains(stderr.String(), cause) || stdout.Len() > 0 {
+		if c.Run(); c.ProcessState.ExitCode() != exitUnfinished || !strings.Contains(stderr.String(), cause) || !strings.Contains(stderr.String(), "finduel: hint: ") || stdout.Len() > 0 {
 			t.Errorf("%v: %s%s", c.ProcessState, stderr.String(), stdout.String())
 		}
 	}
@@ -339,14 +352,25 @@ func TestFoldersThatCannotBeWritten(t *testing.T) {
 			t.Fatal(err)
 		}
 		t.Cleanup(func() { os.Chmod(dir, 0o755) })
-		c := exec.Command("finduel", "run", study, "--out", filepath.Join(dir, "out"))
-		if os.Getuid() == 0 { // whom nothing is forbidden
-			c = exec.Command("setpriv", "--bounding-set=-all", "--inh-caps=-all", "--", "finduel", "run", study, "--out", filepath.Join(dir, "out"))
-			if _, err := exec.LookPath("setpriv"); err != nil {
-				t.Skip(err)
-			}
+		refuses(t, bound(t, "run", study, "--out", filepath.Join(dir, "out")), "permission denied")
+	})
+	t.Run("not to be read", func(t *testing.T) {
+		out := filepath.Join(t.TempDir(), "out")
+		c, stderr := program(t, shardRun(study, out)...)
+		if err := c.Wait(); err != nil {
+			t.Fatal(err, stderr)
 		}
-		refuses(t, c, "permission denied")
+		chunk := filepath.Join(out, "points", "000003.parquet")
+		if err := os.Chmod(chunk, 0); err != nil {
+			t.Fatal(err)
+		}
+		for _, args := range [][]string{shardRun(study, out), {"draw", out}, {"merge", out, "--out", filepath.Join(t.TempDir(), "merged")}} {
+			refuses(t, bound(t, args...), chunk+": permission denied")
+		}
+		if err := os.Chmod(study, 0); err != nil {
+			t.Fatal(err)
+		}
+		refuses(t, bound(t, shardRun(study, out)...), study+": permission denied")
 	})
 }
 

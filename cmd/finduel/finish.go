@@ -129,6 +129,9 @@ func goesOn(dir string) string {
 	return "what is computed is kept in " + dir + "; once there is room, and the folder can be written, the same command goes on from there"
 }
 
+// whereRead is what to do where what is in a folder could not be read.
+const whereRead = "nothing was changed; once it can be read, the same command goes on from there"
+
 // ofDisk gives an error of a disk its hint; any other stays as it is.
 func ofDisk(err error, hint string) error {
 	var path *fs.PathError

@@ -65,7 +65,7 @@ func merge(ctx context.Context, stdout, stderr io.Writer, shards []string, out s
 		for _, dir := range ours {
 			os.Remove(dir) // empty, unless something was copied
 		}
-		return refused(err, hint)
+		return ofDisk(refused(err, hint), "what was copied is kept in "+out+"; once there is room, and all folders can be read and "+out+" written, the same command goes on from there")
 	}
 	return finish(ctx, stdout, stderr, out, s, store, f)
 }

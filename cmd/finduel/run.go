@@ -142,7 +142,7 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archiv
 	id := archive.IdentityOf(plan, f.seed, version)
 	store, err := archive.Open(ctx, disk, f.out, plan, id, sweep.Physics)
 	if err != nil {
-		return nil, refused(err, "--fresh computes this study in place of what is there; --out names another folder; another name behind study: has a folder of its own")
+		return nil, ofDisk(refused(err, "--fresh computes this study in place of what is there; --out names another folder; another name behind study: has a folder of its own"), whereRead)
 	}
 	if err := tidy(note, f.out); err != nil {
 		return nil, err
