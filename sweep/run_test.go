@@ -198,6 +198,42 @@ func TestAPanicInTheModelFailsOnePoint(t *testing.T) {
 	}
 }
 
+// A panic of finduel's own model, which is walked along the speeds of a design, fails the
+// points of that design, and no other.
+func TestAPanicOnAWalkFailsItsDesign(t *testing.T) {
+	p := bigPlan(t)
+	m := func(r model.Rig) (sweep.AtSpeed, error) {
+		if r.Core.FinDensity == 700 {
+			return (*model.Ready)(nil), nil // what asks it for a speed looks at what is not there
+		}
+		return sweep.Physics(r)
+	}
+	want, err := rowsOf(context.Background(), p, sweep.Options{Workers: 1}, 256)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, err := rowsOf(context.Background(), p, sweep.Options{Workers: 2, Model: m}, 256)
+	if err != nil || len(rows) != len(want) {
+		t.Fatalf("%d rows of %d (%v)", len(rows), len(want), err)
+	}
+	panicked := 0
+	for k, row := range rows {
+		switch {
+		case p.Challenger(row.Point).Core.FinDensity != 700:
+			if row != want[k] {
+				t.Fatalf("point %d is another one", row.Point)
+			}
+		case !strings.Contains(row.Failure, "the model stopped: runtime error"):
+			t.Fatalf("point %d: failure %q", row.Point, row.Failure)
+		default:
+			panicked++
+		}
+	}
+	if panicked != 3*50 {
+		t.Errorf("%d points carry the panic, want 150", panicked)
+	}
+}
+
 // stopAt runs a plan and ends it when the model is asked for the n-th time.
 func stopAt(t *testing.T, n int64) (rows []sweep.Row, asked int64, err error) {
 	t.Helper()
