@@ -108,7 +108,7 @@ func (p *progress) say(since time.Duration, room int) string {
 	if n := p.failed.Load(); n > 0 {
 		failed = grouped(n) + " failed"
 	}
-	for _, parts := range [][]string{{share, counted, speed, left, failed}, {share, counted, left, failed}, {share, left, failed}} {
+	for _, parts := range [][]string{{share, counted, speed, left, failed}, {share, speed, left, failed}, {share, left, failed}} {
 		text := strings.Join(slices.DeleteFunc(parts, func(part string) bool { return part == "" }), ", ")
 		if room <= 0 || len(text) <= room {
 			return text

@@ -322,7 +322,7 @@ func (b *builder) counts(drafts []draft) bool {
 		points *= float64(d.steps)
 	}
 	if points > maxPoints {
-		b.add(b.places["sweep.axes"], "sweep.axes", "", fmt.Sprintf("makes %.4g points", points), fmt.Sprintf("a study has at most %d: take fewer steps, or let axes run in step with a group", maxPoints))
+		b.add(b.places["sweep.axes"], "sweep.axes", "", fmt.Sprintf("makes %.10g million points", points/1e6), fmt.Sprintf("a study has at most %d million: take fewer steps, or let axes run in step with a group", maxPoints/1_000_000))
 	}
 	return !b.touched["sweep.axes"]
 }

@@ -400,8 +400,8 @@ var bad = map[string][]string{
 		`write fewer digits, or a smaller exponent`,
 	},
 	"points-too-many.yaml": {
-		`points-too-many.yaml:14:5: sweep.axes: makes 1e+10 points`,
-		`a study has at most 1000000000: take fewer steps, or let axes run in step with a group`,
+		`points-too-many.yaml:14:5: sweep.axes: makes 10000 million points`,
+		`a study has at most 1000 million: take fewer steps, or let axes run in step with a group`,
 	},
 	"pump-axis-without-pump.yaml": {
 		`pump-axis-without-pump.yaml:10:61: sweep.axes[0].input: "pump_head" has no effect: the coolant flow is given`,
