@@ -55,8 +55,8 @@ func TestFinsBetweenNoConductivityAndEndless(t *testing.T) {
 				t.Fatal(err)
 			}
 			if k == 1e-6 {
-				if bare := 1 - c.FinArea()/c.AirArea(); !near(c.SurfaceEfficiency(s.AirFilm), bare, 1e-2) {
-					t.Errorf("%v: surface efficiency %v of fins that conduct nothing, bare share %v", r.Core.Surface, c.SurfaceEfficiency(s.AirFilm), bare)
+				if bare := c.WithFins(0); !near(c.WithFins(c.FinEfficiency(s.AirFilm)), bare, 1e-2) {
+					t.Errorf("%v: surface efficiency %v of fins that conduct nothing, bare share %v", r.Core.Surface, c.WithFins(c.FinEfficiency(s.AirFilm)), bare)
 				}
 			}
 			if k == 1e9 && s.Budget.Fin > 1e-4 {

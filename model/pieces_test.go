@@ -51,7 +51,7 @@ func TestStateFollowsFromItsPieces(t *testing.T) {
 		coolantFilm := coolantMean - heat/(2*s.CoolantFilm*c.TubeInsideArea())
 		liquid := r.Coolant.Liquid.At(coolantFilm)
 		hc, re := c.CoolantFilm(s.CoolantFlow*liquid.Density, liquid)
-		ua := 1 / (1/(s.AirFilm*c.SurfaceEfficiency(s.AirFilm)*c.AirArea()) + c.WallResistance() + 1/(s.CoolantFilm*c.TubeInsideArea()))
+		ua := 1 / (1/(s.AirFilm*c.WithFins(c.FinEfficiency(s.AirFilm))*c.AirArea()) + c.WallResistance() + 1/(s.CoolantFilm*c.TubeInsideArea()))
 
 		for _, check := range []struct {
 			what      string

@@ -191,10 +191,10 @@ func TestTubesBehindOneAnother(t *testing.T) {
 		c := surfaceCore(t, Louvered, func(g *Geometry) { g.Routing, g.Passes = CrossCounterflow, passes })
 		g := c.geometry
 		wide, high := g.FinDepth/rows-2*g.TubeWall, g.TubeHeight-2*g.TubeWall
-		near(t, "bore of a pass", c.tube.bore, wide*high*c.Tubes(), 1e-12)
-		near(t, "inside", c.TubeInsideArea(), 2*(wide+high)*rows*g.FaceLength*c.Tubes(), 1e-12)
+		near(t, "bore of a pass", c.tube.bore, wide*high*c.tubes, 1e-12)
+		near(t, "inside", c.TubeInsideArea(), 2*(wide+high)*rows*g.FaceLength*c.tubes, 1e-12)
 		near(t, "bore's diameter", c.tube.passage.diameter, 2*wide*high/(wide+high), 1e-12)
-		near(t, "wall", c.WallResistance(), g.TubeWall/(g.TubeConductivity*2*(g.FinDepth/rows+g.TubeHeight-2*g.TubeWall)*rows*g.FaceLength*c.Tubes()), 1e-12)
+		near(t, "wall", c.WallResistance(), g.TubeWall/(g.TubeConductivity*2*(g.FinDepth/rows+g.TubeHeight-2*g.TubeWall)*rows*g.FaceLength*c.tubes), 1e-12)
 	}
 	// One pass is one pass, wherever it lies.
 	side := surfaceCore(t, Louvered, func(g *Geometry) { g.Passes = 1 })

@@ -34,7 +34,7 @@ func TestMoreAirMeansMorePressureAndMoreConductance(t *testing.T) {
 			if !(h >= film*(1-1e-12)) {
 				t.Errorf("core %d: film falls from %v to %v at Re %v", i, film, h, re)
 			}
-			ua := 1 / (1/(c.SurfaceEfficiency(h)*h*c.AirArea()) + c.WallResistance() + 1/(inside*c.TubeInsideArea()))
+			ua := 1 / (1/(c.WithFins(c.FinEfficiency(h))*h*c.AirArea()) + c.WallResistance() + 1/(inside*c.TubeInsideArea()))
 			if !(ua >= conductance*(1-1e-12)) {
 				t.Errorf("core %d: conductance falls from %v to %v at Re %v", i, conductance, ua, re)
 			}
@@ -112,26 +112,26 @@ func TestCoolantFilmInTransition(t *testing.T) {
 func TestAreas(t *testing.T) {
 	for _, c := range plausible(t, 100) {
 		g := c.geometry
-		near(t, "A/Ac", c.AirArea()/c.FlowArea(), 4*g.FinDepth/c.HydraulicDiameter(), 1e-12)
+		near(t, "A/Ac", c.AirArea()/c.flowArea, 4*g.FinDepth/c.diameter, 1e-12)
 		if g.Surface == Triangular || g.Surface == OffsetStrip {
 			continue // TestAreasOfTriangles, TestAreasOfStrips
 		}
 		pitch, tubePitch := 1/g.FinDensity, g.FinHeight+g.TubeHeight
 		near(t, "sigma", c.Sigma(), (g.FinHeight-g.FinThickness)*(pitch-g.FinThickness)/(tubePitch*pitch), 1e-12)
-		near(t, "Ac", c.FlowArea(), c.Sigma()*g.FaceLength*g.FaceWidth, 1e-12)
+		near(t, "Ac", c.flowArea, c.Sigma()*g.FaceLength*g.FaceWidth, 1e-12)
 		near(t, "face", c.FaceArea(), g.FaceLength*g.FaceWidth, 1e-12)
 		near(t, "A", c.AirArea(), g.FaceLength*g.FaceWidth*g.FinDepth*2*(g.FinHeight-g.FinThickness+pitch-g.FinThickness)/(pitch*tubePitch), 1e-12)
-		near(t, "tubes", c.Tubes()*tubePitch, g.FaceWidth, 1e-12)
+		near(t, "tubes", c.tubes*tubePitch, g.FaceWidth, 1e-12)
 		// A channel has two fins' sides and two tube walls.
-		near(t, "fins' share", c.FinArea()/c.AirArea(), (g.FinHeight-g.FinThickness)/(g.FinHeight+pitch-2*g.FinThickness), 1e-12)
+		near(t, "fins' share", c.finArea/c.AirArea(), (g.FinHeight-g.FinThickness)/(g.FinHeight+pitch-2*g.FinThickness), 1e-12)
 		rows := 1.0
 		if g.Routing == CrossCounterflow {
 			rows = float64(g.Passes)
 		}
 		wide, high := g.FinDepth/rows-2*g.TubeWall, g.TubeHeight-2*g.TubeWall
-		near(t, "inside", c.TubeInsideArea(), 2*(wide+high)*g.FaceLength*c.Tubes()*rows, 1e-12)
+		near(t, "inside", c.TubeInsideArea(), 2*(wide+high)*g.FaceLength*c.tubes*rows, 1e-12)
 		// All walls are one plate of the mean of inside and outside surface.
-		mean := 2 * (g.FinDepth/rows + g.TubeHeight - 2*g.TubeWall) * g.FaceLength * c.Tubes() * rows
+		mean := 2 * (g.FinDepth/rows + g.TubeHeight - 2*g.TubeWall) * g.FaceLength * c.tubes * rows
 		near(t, "wall", c.WallResistance(), g.TubeWall/(g.TubeConductivity*mean), 1e-12)
 	}
 }
@@ -139,11 +139,11 @@ func TestAreas(t *testing.T) {
 // The Reynolds numbers are mass velocity times their length over viscosity.
 func TestReynolds(t *testing.T) {
 	for _, c := range plausible(t, 24) {
-		length := c.HydraulicDiameter()
+		length := c.diameter
 		if c.geometry.Surface == Louvered {
 			length = c.geometry.LouverPitch
 		}
-		near(t, "Re of the air", c.Reynolds(0.02, 1.8e-5), 0.02/c.FlowArea()*length/1.8e-5, 1e-12)
+		near(t, "Re of the air", c.Reynolds(0.02, 1.8e-5), 0.02/c.flowArea*length/1.8e-5, 1e-12)
 
 		p := coolant.Liquid{}.At(300)
 		g := c.geometry
@@ -153,7 +153,7 @@ func TestReynolds(t *testing.T) {
 			wide, share = g.FinDepth/float64(g.Passes)-2*g.TubeWall, 1
 		}
 		_, re := c.CoolantFilm(0.05, p)
-		velocity := 0.05 / (wide * high * c.Tubes() * share)
+		velocity := 0.05 / (wide * high * c.tubes * share)
 		near(t, "Re of the coolant", re, velocity*2*wide*high/(wide+high)/p.Viscosity, 1e-12)
 	}
 }
@@ -193,11 +193,11 @@ func TestFinLimits(t *testing.T) {
 		}
 		near(t, "efficiency without film", c.FinEfficiency(0), 1, 0)
 		near(t, "efficiency of a small film", c.FinEfficiency(1e-9), 1, 1e-9)
-		near(t, "surface of a small film", c.SurfaceEfficiency(1e-9), 1, 1e-9)
+		near(t, "surface of a small film", c.WithFins(c.FinEfficiency(1e-9)), 1, 1e-9)
 		g := c.geometry
 		m := math.Sqrt(2e9 / (g.FinConductivity * g.FinThickness) * (1 + g.FinThickness/g.FinDepth))
 		near(t, "efficiency of a great film", c.FinEfficiency(1e9), 1/(m*(g.FinHeight/2-g.FinThickness)), 1e-12)
-		near(t, "surface of an endless film", c.SurfaceEfficiency(1e30), 1-c.FinArea()/c.AirArea(), 1e-9)
+		near(t, "surface of an endless film", c.WithFins(c.FinEfficiency(1e30)), 1-c.finArea/c.AirArea(), 1e-9)
 		last := 1.0
 		for h := 1.0; h < 1e5; h *= 1.5 {
 			eta := c.FinEfficiency(h)

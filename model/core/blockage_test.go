@@ -31,10 +31,10 @@ func TestShadowIsAShorterCore(t *testing.T) {
 			}
 			lit := c
 			lit.Shadow(share)
-			near(t, "flow area", lit.FlowArea(), short.FlowArea(), 1e-12)
+			near(t, "flow area", lit.flowArea, short.flowArea, 1e-12)
 			near(t, "sigma", lit.Sigma(), short.Sigma(), 1e-12)
 			near(t, "air area", lit.AirArea(), short.AirArea(), 1e-12)
-			near(t, "fin area", lit.FinArea(), short.FinArea(), 1e-12)
+			near(t, "fin area", lit.finArea, short.finArea, 1e-12)
 			near(t, "inside", lit.TubeInsideArea(), short.TubeInsideArea(), 1e-12)
 			near(t, "wall", lit.WallResistance(), short.WallResistance(), 1e-12)
 			near(t, "pressure drop", lit.PressureDrop(0.02, 1.2, 1.1, 1.8e-5), short.PressureDrop(0.02, 1.2, 1.1, 1.8e-5), 1e-12)
@@ -56,7 +56,7 @@ func TestDustClosesPassages(t *testing.T) {
 		near(t, "Re", dusty.Reynolds(0.01, 1.8e-5), c.Reynolds(0.01, 1.8e-5)/(1-share), 1e-12)
 		near(t, "air area", dusty.AirArea(), c.AirArea()*(1-share), 1e-12)
 		near(t, "sigma", dusty.Sigma(), c.Sigma()*(1-share), 1e-12)
-		near(t, "surface efficiency", dusty.SurfaceEfficiency(50), c.SurfaceEfficiency(50), 1e-12)
+		near(t, "surface efficiency", dusty.WithFins(dusty.FinEfficiency(50)), c.WithFins(c.FinEfficiency(50)), 1e-12)
 		// With equal densities the drop is G²/2ρ (K_c + K_e + f A/A_c), of the same passages.
 		s, g := dusty.sigma, 0.01/(c.flowArea*(1-share))
 		want := g * g / (2 * 1.2) * (0.4*(1-s*s) + (1-s)*(1-s) + 0.1*c.airArea/c.flowArea)
@@ -84,7 +84,7 @@ func TestBlockageNeverHelps(t *testing.T) {
 					close(&less, share)
 					drop, h := less.PressureDrop(flow, 1.18, 1.14, roomAir.Viscosity), less.AirFilm(flow, roomAir)
 					inside, _ := less.CoolantFilm(0.05, p)
-					got := 1 / (1/(less.SurfaceEfficiency(h)*h*less.AirArea()) + less.WallResistance() + 1/(inside*less.TubeInsideArea()))
+					got := 1 / (1/(less.WithFins(less.FinEfficiency(h))*h*less.AirArea()) + less.WallResistance() + 1/(inside*less.TubeInsideArea()))
 					if !(drop > before && got < ua) {
 						t.Errorf("core %d, %s of %v at Re %v: drop %v Pa after %v, conductance %v W/K after %v", i, name, share, re, drop, before, got, ua)
 					}

@@ -46,11 +46,11 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 func TestChain(t *testing.T) {
 	c := chainCore(t)
 	near(t, "sigma", c.Sigma(), 0.749760, 1e-6)
-	near(t, "flow area", c.FlowArea(), 1.079654e-2, 1e-6)
-	near(t, "fin area", c.FinArea(), 0.41057, 2e-5)
+	near(t, "flow area", c.flowArea, 1.079654e-2, 1e-6)
+	near(t, "fin area", c.finArea, 0.41057, 2e-5)
 	near(t, "air area", c.AirArea(), 0.48419, 2e-5)
-	near(t, "hydraulic diameter", c.HydraulicDiameter(), 2.408223e-3, 1e-6)
-	near(t, "tubes", c.Tubes(), 12, 1e-12)
+	near(t, "hydraulic diameter", c.diameter, 2.408223e-3, 1e-6)
+	near(t, "tubes", c.tubes, 12, 1e-12)
 	near(t, "inside area", c.TubeInsideArea(), 0.08122, 1e-4)
 
 	water := coolant.Liquid{}.At(313.15)
@@ -82,11 +82,11 @@ func TestChain(t *testing.T) {
 			f = amended(c.louvered.lowBranch(bridgeLow), c.louvered.highBranch(bridgeHigh), re)
 		}
 		near(t, "f", f, w.f, 4e-6)
-		h := j * flow / c.FlowArea() * p.SpecificHeat / math.Pow(p.Prandtl(), 2./3)
+		h := j * flow / c.flowArea * p.SpecificHeat / math.Pow(p.Prandtl(), 2./3)
 		near(t, "film", h, w.film, 2e-6)
 		near(t, "fin efficiency", c.FinEfficiency(h), w.finEfficiency, 1e-6)
-		near(t, "surface efficiency", c.SurfaceEfficiency(h), w.efficiency, 1e-6)
-		ua := 1 / (1/(c.SurfaceEfficiency(h)*h*c.AirArea()) + 1/(waterFilm*c.TubeInsideArea()))
+		near(t, "surface efficiency", c.WithFins(c.FinEfficiency(h)), w.efficiency, 1e-6)
+		ua := 1 / (1/(c.WithFins(c.FinEfficiency(h))*h*c.AirArea()) + 1/(waterFilm*c.TubeInsideArea()))
 		near(t, "UA", ua, w.ua, 2e-6)
 		airCapacity, waterCapacity := flow*p.SpecificHeat, waterFlow*water.SpecificHeat
 		near(t, "NTU", ua/airCapacity, w.ntu, 2e-6)
@@ -114,6 +114,6 @@ func TestModelBesideChain(t *testing.T) {
 	near(t, "friction at 1 m/s", c.Friction(94.542)/0.242309, 0.985, 0.0006)
 	p := airOf(0.71)
 	velocity := 94.542 * p.Viscosity / c.geometry.LouverPitch
-	j := c.AirFilm(velocity*c.FlowArea(), p) / (velocity * p.SpecificHeat) * math.Pow(0.71, 2./3)
+	j := c.AirFilm(velocity*c.flowArea, p) / (velocity * p.SpecificHeat) * math.Pow(0.71, 2./3)
 	near(t, "air film at 1 m/s", j/0.042539, 0.9966, 0.0006)
 }

@@ -7,13 +7,13 @@ import "finduel/model/air"
 type Core struct {
 	geometry Geometry
 
-	tubes    float64 // number of tubes, and of fin rows between them
+	tubes    float64 // number of tubes, and of fin rows between them; not whole, so that answers change smoothly with the face
 	faceArea float64 // m²
 	flowArea float64 // least free-flow area of the air, m²
 	airArea  float64 // all surface that the air touches, m²
 	finArea  float64 // the fins' part of it, m²
 	sigma    float64 // flow area over face area
-	diameter float64 // hydraulic diameter of the air passages, m
+	diameter float64 // hydraulic diameter of the air passages, 4 A_c F_d/A, m; louver edges do not count [4]
 
 	finRoot float64 // half a fin's length, tube to mid-plane, m
 	finFlow float64 // m² = finFlow · h: 2 (1 + δ/F_d) / (k δ), 1/(W/K)
@@ -83,9 +83,6 @@ func New(g Geometry) (Core, error) {
 // FaceArea returns the area of the face, m².
 func (c *Core) FaceArea() float64 { return c.faceArea }
 
-// FlowArea returns the least free-flow area of the air, m².
-func (c *Core) FlowArea() float64 { return c.flowArea }
-
 // Sigma returns the free-flow area over the face area, of rectangular passages
 //
 //	σ = (F_l − δ)(F_p − δ) / ((F_l + D_m) F_p)                          [4]
@@ -101,18 +98,6 @@ func (c *Core) Sigma() float64 { return c.sigma }
 // Offset strips have the edges of the strips too; triangular passages have two
 // sides and a base.
 func (c *Core) AirArea() float64 { return c.airArea }
-
-// FinArea returns the fins' part of the air's surface, m².
-func (c *Core) FinArea() float64 { return c.finArea }
-
-// HydraulicDiameter returns 4 A_c F_d / A of the air passages, m; louver edges do
-// not count.                                                               [4]
-func (c *Core) HydraulicDiameter() float64 { return c.diameter }
-
-// Tubes returns the number of tubes side by side in the face: its width over the
-// tube pitch. It is not rounded to a whole number, so that answers change smoothly
-// with the size of the face.
-func (c *Core) Tubes() float64 { return c.tubes }
 
 // Reynolds returns the Reynolds number of the air, from the mass flow through the
 // whole core, kg/s, and the viscosity, Pa s, at the film temperature for the

@@ -19,16 +19,10 @@ func (c *Core) FinEfficiency(h float64) float64 {
 	return tanhOver(math.Sqrt(c.finFlow*h) * c.finRoot)
 }
 
-// SurfaceEfficiency returns the efficiency of the whole surface on the air side,
-// the tube walls between the fins included, 0 to 1:
+// WithFins returns the efficiency of the whole surface on the air side, the tube walls
+// between the fins included, 0 to 1, from that of the fins, 0 to 1:
 //
 //	η_o = 1 − (A_f/A)(1 − η_f)                                          [4]
-func (c *Core) SurfaceEfficiency(h float64) float64 {
-	return c.WithFins(c.FinEfficiency(h))
-}
-
-// WithFins returns the efficiency of the whole surface on the air side where that of
-// the fins is known, 0 to 1; see SurfaceEfficiency.
 func (c *Core) WithFins(finEfficiency float64) float64 {
 	return 1 - c.finArea/c.airArea*(1-finEfficiency)
 }

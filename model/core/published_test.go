@@ -244,9 +244,9 @@ func TestPublishedTriangles(t *testing.T) {
 	const re = 100
 	apex := func(t *testing.T, r published.Row) float64 { return r.Arg(t, "apex_deg") * math.Pi / 180 }
 	published.Run(t, "triangles", checks{
-		"friction":       func(t *testing.T, r published.Row) float64 { return TriangleFriction(apex(t, r)) },
-		"darcy_friction": func(t *testing.T, r published.Row) float64 { return 4 * TriangleFriction(apex(t, r)) },
-		"nusselt":        func(t *testing.T, r published.Row) float64 { return TriangleNusselt(apex(t, r)) },
+		"friction":       func(t *testing.T, r published.Row) float64 { f, _ := inTriangle(apex(t, r)); return f },
+		"darcy_friction": func(t *testing.T, r published.Row) float64 { f, _ := inTriangle(apex(t, r)); return 4 * f },
+		"nusselt":        func(t *testing.T, r published.Row) float64 { _, n := inTriangle(apex(t, r)); return n },
 		"developing_friction": func(t *testing.T, r published.Row) float64 {
 			pl, d := triangle(t, r, r.Arg(t, "z"), re)
 			return pl.frictionFactor(re*d.diameter/d.root, &d) * re
@@ -290,7 +290,7 @@ func TestPublishedStrips(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			return c.HydraulicDiameter()
+			return c.diameter
 		},
 	})
 }
@@ -383,7 +383,7 @@ func TestPublishedExamples(t *testing.T) {
 					high = h
 				}
 			}
-			return c.SurfaceEfficiency(low)
+			return c.WithFins(c.FinEfficiency(low))
 		},
 		"face_mass_velocity": func(t *testing.T, r published.Row) float64 {
 			c := stream(t, r)

@@ -41,12 +41,12 @@ func TestAreasOfTriangles(t *testing.T) {
 		base := x0 - y0*dx/dy // where the face meets the tube, from the middle
 		top := y0 - x0*dy/dx  // where it meets its neighbour
 		area, side := base*top, math.Hypot(base, top)
-		passages := c.Tubes() * g.FaceLength / pitch
-		near(t, "flow area", c.FlowArea(), passages*area, 1e-12)
-		near(t, "fin area", c.FinArea(), passages*2*side*g.FinDepth, 1e-12)
+		passages := c.tubes * g.FaceLength / pitch
+		near(t, "flow area", c.flowArea, passages*area, 1e-12)
+		near(t, "fin area", c.finArea, passages*2*side*g.FinDepth, 1e-12)
 		near(t, "air area", c.AirArea(), passages*2*(side+base)*g.FinDepth, 1e-12)
-		near(t, "diameter", c.HydraulicDiameter(), 2*area/(side+base), 1e-12)
-		near(t, "diameter of the duct", c.passage.diameter, c.HydraulicDiameter(), 1e-12)
+		near(t, "diameter", c.diameter, 2*area/(side+base), 1e-12)
+		near(t, "diameter of the duct", c.passage.diameter, c.diameter, 1e-12)
 		near(t, "root", c.passage.root, math.Sqrt(area), 1e-12)
 		near(t, "leg", c.finRoot, length/2-thick/2, 1e-12)
 		near(t, "sigma", c.Sigma(), area/((g.FinHeight+g.TubeHeight)*pitch), 1e-12)
@@ -61,8 +61,8 @@ func TestAreasOfTriangles(t *testing.T) {
 func TestDenseFoldsAreNearlyParallel(t *testing.T) {
 	dense := func(g *Geometry) { g.FinDensity, g.FinThickness = 4000, 1e-6 }
 	v, u := surfaceCore(t, Triangular, dense), surfaceCore(t, Plain, dense)
-	near(t, "flow area", v.FlowArea(), u.FlowArea(), 1e-3)
-	near(t, "fin area", v.FinArea(), u.FinArea(), 0.01)
+	near(t, "flow area", v.flowArea, u.flowArea, 1e-3)
+	near(t, "fin area", v.finArea, u.finArea, 0.01)
 	near(t, "fin efficiency", v.FinEfficiency(100), u.FinEfficiency(100), 0.01)
 }
 
@@ -77,8 +77,9 @@ func TestTrianglesFromPlateToDuct(t *testing.T) {
 		apex := 2 * math.Atan(1/c.geometry.FinDensity/(c.geometry.FinHeight-c.geometry.FinThickness))
 		long := c.plain
 		long.depth = 1e6
-		near(t, "Nu at rest", long.film(0.1, airOf(0.7), d)*d.diameter/0.026, TriangleNusselt(apex), 1e-6)
-		near(t, "f Re at rest", long.frictionFactor(0.1, d)*0.1, TriangleFriction(apex), 1e-6)
+		friction, nusselt := inTriangle(apex)
+		near(t, "Nu at rest", long.film(0.1, airOf(0.7), d)*d.diameter/0.026, nusselt, 1e-6)
+		near(t, "f Re at rest", long.frictionFactor(0.1, d)*0.1, friction, 1e-6)
 		short := c.plain
 		short.depth = 1e-4 * d.root
 		near(t, "film of a plate", short.nusselt(2000, 0.7, d.root)*1e-4, 0.664*math.Sqrt(0.2)*math.Cbrt(0.7), 0.02)
@@ -123,8 +124,9 @@ func TestPublishedModelOfSmallCorners(t *testing.T) {
 		}
 		diameter := 4 * area / (base + 2/math.Cos(half))
 		root := math.Sqrt(area)
-		model := 3.24 * TriangleFriction(2*half) * root / diameter / (8 * math.Sqrt(math.Pi) * math.Pow(aspect, -0.3)) * diameter / root
-		if over := model/TriangleNusselt(2*half) - 1; !(over > row.low && over < row.high) {
+		friction, nusselt := inTriangle(2 * half)
+		model := 3.24 * friction * root / diameter / (8 * math.Sqrt(math.Pi) * math.Pow(aspect, -0.3)) * diameter / root
+		if over := model/nusselt - 1; !(over > row.low && over < row.high) {
 			t.Errorf("at %v° it is %v over the table", row.degrees, over)
 		}
 	}
@@ -142,11 +144,11 @@ func TestAreasOfStrips(t *testing.T) {
 		looked++
 		pitch := 1 / g.FinDensity
 		gap, height := pitch-g.FinThickness, g.FinHeight-g.FinThickness
-		passages := c.Tubes() * g.FaceLength / pitch
+		passages := c.tubes * g.FaceLength / pitch
 		strips := g.FinDepth / g.StripLength
 		edges := strips * (2*height*g.FinThickness + gap*g.FinThickness)
-		near(t, "flow area", c.FlowArea(), passages*gap*height, 1e-12)
-		near(t, "fin area", c.FinArea(), passages*(2*height*g.FinDepth+edges), 1e-12)
+		near(t, "flow area", c.flowArea, passages*gap*height, 1e-12)
+		near(t, "fin area", c.finArea, passages*(2*height*g.FinDepth+edges), 1e-12)
 		near(t, "air area", c.AirArea(), passages*(2*(gap+height)*g.FinDepth+edges), 1e-12)
 		m := math.Sqrt(2 * 80 / (g.FinConductivity * g.FinThickness) * (1 + g.FinThickness/g.StripLength))
 		l := g.FinHeight/2 - g.FinThickness
@@ -170,13 +172,13 @@ func TestStripsTendToTheUncutPassage(t *testing.T) {
 		pitch := 1 / g.FinDensity
 		gap, height := pitch-g.FinThickness, g.FinHeight-g.FinThickness
 		uncut := newDuct(gap, height)
-		area := 4 * c.FlowArea() * g.FinDepth / uncut.diameter
+		area := 4 * c.flowArea * g.FinDepth / uncut.diameter
 		conducts := uncut.nusselt * roomAir.Conductivity / uncut.diameter * area
 		for _, re := range []float64{1e-6, 1e-3, 0.1} {
 			flow := flowAt(&c, re)
 			near(t, "conductance at rest", c.AirFilm(flow, roomAir)*c.AirArea(), conducts, 1e-12)
 			// Pressure per velocity head, on either surface.
-			inUncut := flow / c.FlowArea() * uncut.diameter / roomAir.Viscosity
+			inUncut := flow / c.flowArea * uncut.diameter / roomAir.Viscosity
 			near(t, "drag at rest", c.Friction(re)*c.AirArea(), uncut.friction/inUncut*area, 1e-12)
 		}
 		for re := 0.1; re < 1e5; re *= 1.5 {
@@ -184,7 +186,7 @@ func TestStripsTendToTheUncutPassage(t *testing.T) {
 			if got := c.AirFilm(flow, roomAir) * c.AirArea(); got < conducts*(1-1e-12) {
 				t.Errorf("core %d: conductance %v at Re %v, the uncut passage has %v", i, got, re, conducts)
 			}
-			inUncut := flow / c.FlowArea() * uncut.diameter / roomAir.Viscosity
+			inUncut := flow / c.flowArea * uncut.diameter / roomAir.Viscosity
 			if got, least := c.Friction(re)*c.AirArea(), uncut.friction/inUncut*area; got < least*(1-1e-12) {
 				t.Errorf("core %d: drag %v at Re %v, the uncut passage has %v", i, got, re, least)
 			}
@@ -195,7 +197,7 @@ func TestStripsTendToTheUncutPassage(t *testing.T) {
 		within++
 		for _, re := range []float64{300, 1000, 5000} {
 			j := math.Exp(c.strip.lnColburn(math.Log(re)))
-			h := j * flowAt(&c, re) / c.FlowArea() * roomAir.SpecificHeat / math.Pow(roomAir.Prandtl(), 2./3)
+			h := j * flowAt(&c, re) / c.flowArea * roomAir.SpecificHeat / math.Pow(roomAir.Prandtl(), 2./3)
 			near(t, "film in range", c.AirFilm(flowAt(&c, re), roomAir), h, 1e-12)
 			if c.Friction(re) <= c.strip.drag/re {
 				t.Errorf("core %d: friction at Re %v is the uncut passage's", i, re)
@@ -223,7 +225,7 @@ func TestOrderOfSurfaces(t *testing.T) {
 		c := surfaceCore(t, s, nil)
 		flow := 2 * c.FaceArea() * roomAir.Density
 		h := c.AirFilm(flow, roomAir)
-		return h * c.AirArea() * c.SurfaceEfficiency(h), c.PressureDrop(flow, 1.18, 1.18, roomAir.Viscosity)
+		return h * c.AirArea() * c.WithFins(c.FinEfficiency(h)), c.PressureDrop(flow, 1.18, 1.18, roomAir.Viscosity)
 	}
 	var conductance, drop float64
 	for _, s := range []Surface{Triangular, Plain, OffsetStrip, Louvered} {
