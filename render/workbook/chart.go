@@ -56,9 +56,28 @@ func (c *curve) drawing() []byte {
 		span("A", 3, last), speeds, span("B", 3, last), values)
 	d.series(1, "C2", referenceHead, lineOf(reference, "dash"), `<c:marker><c:symbol val="none"/></c:marker>`, mark{},
 		span("A", 3, last), speeds, span("C", 3, last), levels)
+	drawn, unnamed := 2, []int(nil) // series, and those of them that the legend leaves out
+	for end := range 4 {            // of challenger and reference, from and to
+		ends, known := c.interval(end)
+		if !known {
+			continue
+		}
+		of, line := text(c.rep.Challenger().Name), thinLineOf(challenger, "sysDash")
+		if end >= 2 {
+			of, line = text(c.rep.Reference().Name), thinLineOf(reference, "sysDot")
+		}
+		if end%2 == 1 {
+			unnamed = append(unnamed, drawn)
+		}
+		column := string("RSTU"[end])
+		d.series(drawn, "", of+": 95 % interval", line, `<c:marker><c:symbol val="none"/></c:marker>`, mark{},
+			span("A", 3, last), speeds, span(column, 3, last), ends)
+		drawn++
+	}
 	for i, m := range c.marks {
 		row := headRow + 1 + i
-		d.series(2+i, fmt.Sprintf("J%d", row), m.name, `<a:ln><a:noFill/></a:ln>`, markerOf(m.shape, 10, ink), m,
+		unnamed = append(unnamed, drawn+i)
+		d.series(drawn+i, fmt.Sprintf("J%d", row), m.name, `<a:ln><a:noFill/></a:ln>`, markerOf(m.shape, 10, ink), m,
 			span("K", row, row), []any{shown(speed, m.speed)}, span("L", row, row), []any{shown(metric.Quantity, m.value)})
 	}
 
@@ -66,8 +85,8 @@ func (c *curve) drawing() []byte {
 	d.axis(1, 2, "b", speed.Title(), c.axisX, false)
 	d.axis(2, 1, "l", metric.Title(), c.axisY, true)
 	d.raw(`<c:spPr><a:noFill/></c:spPr></c:plotArea><c:legend><c:legendPos val="b"/>`)
-	for i := range c.marks {
-		d.raw(fmt.Sprintf(`<c:legendEntry><c:idx val="%d"/><c:delete val="1"/></c:legendEntry>`, 2+i))
+	for _, i := range unnamed {
+		d.raw(fmt.Sprintf(`<c:legendEntry><c:idx val="%d"/><c:delete val="1"/></c:legendEntry>`, i))
 	}
 	d.raw(`<c:overlay val="0"/>` + properties(900, false) + `</c:legend><c:plotVisOnly val="1"/><c:dispBlanksAs val="gap"/></c:chart>` +
 		`<c:spPr><a:solidFill><a:srgbClr val="FFFFFF"/></a:solidFill><a:ln w="9525"><a:solidFill><a:srgbClr val="` + rule + `"/></a:solidFill></a:ln></c:spPr></c:chartSpace>`)
@@ -96,14 +115,21 @@ func (d *drawing) title(s string, size int, bold, upright bool) {
 	d.raw(`</a:t></a:r></a:p></c:rich></c:tx><c:overlay val="0"/></c:title>`)
 }
 
-// series adds a line or a mark. Its name, speeds and values lie in cells of the
-// sheet of the curve and are repeated here; a label with its name stands where m
-// says, if it does.
+// series adds a line or a mark. Its name, unless at is empty, speeds and values lie in
+// cells of the sheet of the curve and are repeated here; a label with its name stands
+// where m says, if it does.
 func (d *drawing) series(i int, at, name, line, marker string, m mark, xs string, x []any, ys string, y []any) {
-	cell := fmt.Sprintf("$%s$%s", at[:1], at[1:])
-	d.raw(fmt.Sprintf(`<c:ser><c:idx val="%d"/><c:order val="%d"/><c:tx><c:strRef><c:f>%s!%s</c:f><c:strCache><c:ptCount val="1"/><c:pt idx="0"><c:v>`, i, i, sheetCurve, cell))
-	d.words(name)
-	d.raw(`</c:v></c:pt></c:strCache></c:strRef></c:tx><c:spPr>` + line + `</c:spPr>` + marker)
+	d.raw(fmt.Sprintf(`<c:ser><c:idx val="%d"/><c:order val="%d"/><c:tx>`, i, i))
+	if at == "" {
+		d.raw(`<c:v>`)
+		d.words(name)
+		d.raw(`</c:v>`)
+	} else {
+		d.raw(fmt.Sprintf(`<c:strRef><c:f>%s!$%s$%s</c:f><c:strCache><c:ptCount val="1"/><c:pt idx="0"><c:v>`, sheetCurve, at[:1], at[1:]))
+		d.words(name)
+		d.raw(`</c:v></c:pt></c:strCache></c:strRef>`)
+	}
+	d.raw(`</c:tx><c:spPr>` + line + `</c:spPr>` + marker)
 	if m.side != "" {
 		look := `<c:spPr><a:noFill/></c:spPr>` + properties(900, true) + `<c:dLblPos val="` + m.side + `"/><c:showLegendKey val="0"/><c:showVal val="0"/>` +
 			`<c:showCatName val="0"/><c:showSerName val="1"/><c:showPercent val="0"/><c:showBubbleSize val="0"/>`
@@ -149,8 +175,13 @@ func span(column string, first, last int) string {
 	return fmt.Sprintf("%s!$%s$%d:$%s$%d", sheetCurve, column, first, column, last)
 }
 
-func lineOf(colour, dash string) string {
-	return `<a:ln w="25400" cap="rnd"><a:solidFill><a:srgbClr val="` + colour + `"/></a:solidFill><a:prstDash val="` + dash + `"/><a:round/></a:ln>`
+func lineOf(colour, dash string) string { return strokeOf(25400, colour, dash) }
+
+func thinLineOf(colour, dash string) string { return strokeOf(12700, colour, dash) }
+
+// strokeOf returns a line of a width in EMU, 12 700 a point.
+func strokeOf(width int, colour, dash string) string {
+	return fmt.Sprintf(`<a:ln w="%d" cap="rnd">`, width) + `<a:solidFill><a:srgbClr val="` + colour + `"/></a:solidFill><a:prstDash val="` + dash + `"/><a:round/></a:ln>`
 }
 
 func markerOf(shape string, size int, colour string) string {

@@ -24,6 +24,10 @@ type curve struct {
 	marks []mark
 	drawn bool // whether there is anything to draw
 
+	// The 95 % intervals of each row: of challenger, reference and their difference, from and
+	// to; nil without any.
+	intervals [][]cell
+
 	axisX, axisY axis // in the units shown
 	above        int  // points that lie above the top of the chart
 }
@@ -59,6 +63,7 @@ func newCurve(rep *render.Report) *curve {
 	slices.SortStableFunc(c.rows, func(a, b *sweep.Row) int {
 		return cmp.Compare(rep.Speed(a.Point), rep.Speed(b.Point))
 	})
+	c.intervals = c.drawnIntervals()
 	if !render.Answered(base) {
 		return c
 	}
@@ -74,6 +79,40 @@ func newCurve(rep *render.Report) *curve {
 	c.mark("best at "+render.Computed("fan_speed", base.Best.Speed), render.Place{Speed: base.Best.Speed, State: &base.Best.State}, "triangle", "b", 0)
 	c.scale()
 	return c
+}
+
+// drawnIntervals returns the intervals of the rows.
+func (c *curve) drawnIntervals() [][]cell {
+	if c.rep.Doubt == nil || c.rep.Doubt.Own == nil {
+		return nil
+	}
+	own := c.rep.Doubt.Own
+	metric, difference := c.rep.Metric().Quantity, quantity.Must("difference")
+	list := make([][]cell, len(c.rows))
+	for i, r := range c.rows {
+		list[i] = make([]cell, 6)
+		if at, ok := own.At(c.rep.Speed(r.Point)); ok {
+			for j, b := range []doubt.Band{at.Challenger, own.Result.Reference, at.Difference} {
+				q := []quantity.Quantity{metric, metric, difference}[j]
+				list[i][2*j], list[i][2*j+1] = bandCell(q, b, 0), bandCell(q, b, 2)
+			}
+		}
+	}
+	return list
+}
+
+// interval returns one end of the intervals of all rows: 0 and 1 of the challenger, 2 and 3
+// of the reference, from and to.
+func (c *curve) interval(end int) (values []any, known bool) {
+	for _, cells := range c.intervals {
+		v, ok := cells[end].value.(float64)
+		if known = known || ok; ok {
+			values = append(values, v)
+		} else {
+			values = append(values, nil)
+		}
+	}
+	return values, known
 }
 
 // mark adds a mark by its label. The label is shifted away from the curve,
@@ -95,6 +134,17 @@ func (c *curve) scale() {
 	}
 	for _, m := range c.marks {
 		see(m.speed, m.value)
+	}
+	for end := range 4 {
+		values, _ := c.interval(end)
+		for _, v := range values {
+			if v, ok := v.(float64); ok {
+				lowest = min(lowest, v)
+				if end >= 2 {
+					highest = max(highest, v)
+				}
+			}
+		}
 	}
 	marked := highest
 	for _, row := range c.rows {
@@ -193,10 +243,7 @@ func (b *book) curve(c *curve) error {
 			if sure {
 				own := c.rep.Doubt.Own
 				if at, ok := own.At(c.rep.Speed(r.Point)); ok {
-					for j, b := range []doubt.Band{at.Challenger, own.Result.Reference, at.Difference} {
-						q := []quantity.Quantity{metric.Quantity, metric.Quantity, difference}[j]
-						cells[17+2*j], cells[18+2*j] = bandCell(q, b, 0), bandCell(q, b, 2)
-					}
+					copy(cells[17:], c.intervals[i])
 					count := look{format: "0"}
 					cells[23], cells[24] = cell{at.Draws, count}, cell{at.NoValue, count}
 				}

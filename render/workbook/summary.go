@@ -43,6 +43,7 @@ func (b *book) summary(rep *render.Report, c *curve) error {
 	p.answer(rep, &d)
 	p.sureness(rep, &d)
 	if c.drawn {
+		p.breaks = append(p.breaks, len(p.rows)+1) // else a page might end within the chart
 		p.blank(1)
 		at := fmt.Sprintf("A%d", len(p.rows)+1)
 		p.blank(chartRows)

@@ -566,6 +566,45 @@ func TestChartIsDrawnFromCells(t *testing.T) {
 	}
 }
 
+// The chart draws how sure both lines are, from cells, and its legend says what that is once
+// for each; without any interval it has no such lines.
+func TestChartDrawsTheIntervals(t *testing.T) {
+	rep := reports.SureOfMany()
+	data := bytesOf(t, rep, fewRows)
+	chart := partOf(t, data, chartPart)
+	rows := rowsOf(t, open(t, data), sheetCurve)
+	points := len(rep.Study.Axes[0].Values)
+	known := 0
+	for _, column := range []string{"R", "S", "T", "U"} {
+		cells := fmt.Sprintf("<c:f>Curve!$%s$3:$%s$%d</c:f>", column, column, headRow+points)
+		_, values, ok := strings.Cut(chart, cells)
+		if !ok {
+			t.Fatalf("the chart has no %s", cells)
+		}
+		values, _, _ = strings.Cut(values, "</c:numCache>")
+		for i, row := range rows[headRow : headRow+points] {
+			want := at(row, int(column[0]-'A'))
+			if has := strings.Contains(values, fmt.Sprintf(`<c:pt idx="%d"><c:v>%s</c:v>`, i, want)); has != (want != "") {
+				t.Errorf("%s%d is %q, drawn %v", column, headRow+1+i, want, has)
+			}
+			if want != "" {
+				known++
+			}
+		}
+	}
+	if known < 2*points {
+		t.Errorf("only %d ends of intervals in %d rows: the test does not show what it should", known, points)
+	}
+	for name, times := range map[string]int{"small: 95 % interval": 2, "large: 95 % interval": 2, `<c:delete val="1"/></c:legendEntry>`: 2 + strings.Count(chart, "<c:dLbls>")} {
+		if n := strings.Count(chart, name); n != times {
+			t.Errorf("%d times %q, want %d", n, name, times)
+		}
+	}
+	if chart := partOf(t, bytesOf(t, reports.Booth(), fewRows), chartPart); strings.Contains(chart, "95 % interval") {
+		t.Error("a report without any interval has one in its chart")
+	}
+}
+
 func TestNoChartWithoutAnswer(t *testing.T) {
 	for _, c := range []func() *render.Report{reports.Hopeless, func() *render.Report {
 		rep := reports.Few()
