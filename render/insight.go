@@ -1,13 +1,16 @@
 package render
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"finduel/model"
 	"finduel/model/quantity"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
 )
 
 // Tie says the speeds between which the margin leaves a break-even: "6 203 to 6 398
@@ -118,6 +121,44 @@ func (rep *Report) reference() string  { return Clean(rep.Reference().Name) }
 // Parity says the two ends of the parity line of a design; or that there is none, if
 // the challenger equals the reference at no speed of it. It has no capital.
 func (rep *Report) Parity(d *breakeven.Detail) string {
+	return rep.parity(d, func(*breakeven.ParityPoint) string { return "" })
+}
+
+// ParityBetween is Parity with the 95 % intervals at both ends, or that none were drawn.
+func (rep *Report) ParityBetween(d *breakeven.Detail) string {
+	known := false
+	text := rep.parity(d, func(p *breakeven.ParityPoint) string {
+		between := rep.parityBetween(d.Design, p.Speed)
+		known = known || between != ""
+		return between
+	})
+	if rep.Doubt != nil && text != "" && !known {
+		text += " No interval was drawn of this line."
+	}
+	return text
+}
+
+// parityBetween says the 95 % interval of the break-even speed of a design at the drawn speed
+// of the reference that is nearest to one, rev/s; empty if there is none.
+func (rep *Report) parityBetween(design int, speed float64) string {
+	if rep.Doubt == nil || rep.Doubt.Own == nil || rep.Doubt.Own.Result.Design != design || len(rep.Doubt.Own.Parity) == 0 {
+		return ""
+	}
+	near := slices.MinFunc(rep.Doubt.Own.Parity, func(a, b doubt.ParityPoint) int {
+		return cmp.Compare(math.Abs(a.Speed-speed), math.Abs(b.Speed-speed))
+	})
+	interval := Interval(quantity.Must("breakeven_speed"), near.Breakeven)
+	if interval == "" {
+		return ""
+	}
+	at := ""
+	if near.Speed != speed {
+		at = " with " + rep.reference() + " at " + Number(quantity.Must("fan_speed"), near.Speed)
+	}
+	return " (95 %" + at + ", rpm: " + interval + "; in " + Often(&doubt.Result{Draws: near.Draws, Capped: true}, near.Exists) + " of the draws)"
+}
+
+func (rep *Report) parity(d *breakeven.Detail, between func(*breakeven.ParityPoint) string) string {
 	first, last := -1, -1
 	for i, p := range d.Parity {
 		if p.Lower == nil {
@@ -137,7 +178,7 @@ func (rep *Report) Parity(d *breakeven.Detail) string {
 	at := func(p *breakeven.ParityPoint) string {
 		return fmt.Sprintf("%s at %s (%s, %s) needs %s at %s",
 			rep.reference(), Computed("fan_speed", p.Speed), Computed("sound", p.Reference.Sound), Computed("fan_power", p.Reference.FanPower),
-			rep.challenger(), costing(p.Lower))
+			rep.challenger(), costing(p.Lower)) + between(p)
 	}
 	text := at(&d.Parity[first])
 	if last > first {

@@ -8,6 +8,7 @@ import (
 	"finduel/model"
 	"finduel/render"
 	"finduel/sweep/breakeven"
+	"finduel/sweep/doubt"
 	"finduel/testdata/reports"
 )
 
@@ -89,6 +90,32 @@ func TestParityInWords(t *testing.T) {
 	}
 	if got := rep.Parity(&breakeven.Detail{}); got != "" {
 		t.Errorf("no line at all: %q", got)
+	}
+}
+
+// Both ends of a parity line say how sure they are, at a drawn speed of the reference near by
+// if not at their own; a line that was not drawn says so, and a study without doubt nothing.
+func TestParityInWordsSaysHowSureItIs(t *testing.T) {
+	rep := reports.Alone()
+	d := rep.Worked()[0].Detail
+	if got := rep.ParityBetween(d); got != rep.Parity(d) {
+		t.Errorf("without doubt: %q", got)
+	}
+	rep.Doubt = reports.Assess(rep)
+	own := rep.Doubt.Own
+	own.Parity = []doubt.ParityPoint{
+		{Speed: d.Parity[0].Speed, Draws: 1000, Exists: 0.5, Breakeven: doubt.Band{Low: math.Inf(-1), Median: 50, High: 100}},
+		{Speed: 700. / 60, Draws: 1000, Exists: 0.25, Breakeven: doubt.Band{Low: 200, Median: 300, High: math.Inf(1)}},
+	}
+	got := rep.ParityBetween(d)
+	for _, want := range []string{" (95 %, rpm: lowest speed to 6 000; in 50 % of the draws); large at ", " (95 % with large at 700, rpm: 12 000 to never; in 30 % of the draws). Beyond it"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q does not say %q", got, want)
+		}
+	}
+	own.Result.Design++
+	if got, want := rep.ParityBetween(d), rep.Parity(d)+" No interval was drawn of this line."; got != want {
+		t.Errorf("%q, want %q", got, want)
 	}
 }
 

@@ -80,7 +80,7 @@ func (t *terminal) closer() {
 			t.say("  why none    ", text)
 		}
 		t.changes(d.Changes)
-		t.say("  parity      ", t.rep.Parity(d.Detail))
+		t.say("  parity      ", t.rep.ParityBetween(d.Detail))
 		t.say("  same sound  ", t.rep.Match(&d.Sound))
 		t.say("  same power  ", t.rep.Match(&d.Power))
 	}

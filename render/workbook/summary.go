@@ -206,7 +206,7 @@ func (p *page) closer(rep *render.Report) {
 			p.span(row, 2, len(p.widths))
 			p.grow(row, 1, p.widths[0])
 		}
-		p.paragraph("Parity: "+rep.Parity(d.Detail), lookText)
+		p.paragraph("Parity: "+rep.ParityBetween(d.Detail), lookText)
 		p.paragraph("At the same sound: "+rep.Match(&d.Sound), lookText)
 		p.paragraph("At the same fan power: "+rep.Match(&d.Power), lookText)
 	}
