@@ -60,6 +60,9 @@ type Unit struct {
 // SI returns the value v, in the unit u, in the SI unit of its kind.
 func (u Unit) SI(v float64) float64 { return (v + u.Offset) * u.Times / u.Over }
 
+// IsSI reports whether a number in the unit u is that in the SI unit of its kind.
+func (u Unit) IsSI() bool { return u.Times == u.Over && u.Offset == 0 }
+
 // Shown returns the value si, in the SI unit of its kind, in the unit u. A result
 // within rounding of a number of at most 12 digits is that number: 2000 rpm, kept
 // as 33.3… rev/s, comes back as 2000 and not as 2000.0000000000002.

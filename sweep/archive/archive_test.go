@@ -17,6 +17,9 @@ import (
 	"finduel/sweep/study"
 )
 
+// nearlyRound is no number of twelve digits, but within rounding of one.
+const nearlyRound = 9.804842693540024
+
 func results(t *testing.T) *sweep.Results {
 	t.Helper()
 	in, ok := model.InputOf("fin_depth")
@@ -31,7 +34,7 @@ func results(t *testing.T) *sweep.Results {
 	return &sweep.Results{Plan: sweep.Lay(s), Rows: []sweep.Row{
 		{Point: 0, State: model.State{CoolantOverAir: 1.0 / 3, Sound: 40, ExposureLimit: 86401, Warnings: model.AirReynoldsLow | model.StallRegion}, Reference: 0.1},
 		{Point: 1, Failure: `it "boils", they say`},
-		{Point: 2, State: model.State{CoolantOverAir: 12, ExposureLimit: 3600}, Reference: 10},
+		{Point: 2, State: model.State{CoolantOverAir: 12, FanPower: nearlyRound, ExposureLimit: 3600}, Reference: 10},
 	}}
 }
 
@@ -94,6 +97,7 @@ func TestPointsReadBackExactly(t *testing.T) {
 		{2, "status", "failed"}, {2, "reason", `it "boils", they say`}, {2, "coolant_over_air_K", ""}, {2, "difference_K", ""}, {2, "fin_depth_mm", "26"},
 		{1, "exposure_limit_min", ""}, {3, "exposure_limit_min", "60"},
 		{3, "coolant_over_air_K", "12"}, {3, "reference_over_air_K", "10"}, {3, "difference_K", "2"},
+		{3, "fan_power_W", "9.804842693540024"},
 	} {
 		if got := cell(c.row, c.name); got != c.want {
 			t.Errorf("line %d, %s: %q, want %q", c.row, c.name, got, c.want)

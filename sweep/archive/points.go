@@ -25,7 +25,8 @@ type Beside struct {
 // beside, the keys of the warnings and, for a point without a value, the reason.
 //
 // Headers are the key of the quantity and its unit. Numbers are written with the
-// fewest digits that give the same double back. A point without a value has empty
+// fewest digits that give the same double back; what was computed in SI units is, where
+// these are the units of its column, that very number. A point without a value has empty
 // cells, never NaN. A permitted exposure beyond the hours of a day has an empty
 // cell: it is no limit.
 func WritePoints(w io.Writer, r *sweep.Results, beside ...Beside) error {
@@ -134,10 +135,10 @@ func (l *lines) row(line []byte, row *sweep.Row) []byte {
 		if o.Kind == quantity.Duration && v > day {
 			v = math.NaN()
 		}
-		line = number(line, o.Shown.Shown(v))
+		line = number(line, computed(o.Shown, v))
 	}
-	line = number(line, l.reference.Shown.Shown(row.Reference))
-	line = number(line, l.difference.Shown.Shown(l.metric(&row.State)-row.Reference))
+	line = number(line, computed(l.reference.Shown, row.Reference))
+	line = number(line, computed(l.difference.Shown, l.metric(&row.State)-row.Reference))
 	for _, b := range l.beside {
 		line = append(append(line, ','), b.Of(row.Point)...)
 	}
@@ -146,6 +147,15 @@ func (l *lines) row(line []byte, row *sweep.Row) []byte {
 
 // day is how long a day is, s.
 const day = 24 * 3600
+
+// computed returns a result in the unit of its column: as it is where that is the SI unit,
+// for what Shown takes to be a round number people wrote is here one by chance.
+func computed(u quantity.Unit, si float64) float64 {
+	if u.IsSI() {
+		return si
+	}
+	return u.Shown(si)
+}
 
 // number appends a comma and a number; nothing behind the comma if it is not
 // finite.
