@@ -10,6 +10,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"finduel/model/quantity"
+	"finduel/sweep/doubt"
 )
 
 // chartPart is where the one chart of the workbook lies in the file.
@@ -88,7 +89,11 @@ func (c *curve) drawing() []byte {
 	for _, i := range unnamed {
 		d.raw(fmt.Sprintf(`<c:legendEntry><c:idx val="%d"/><c:delete val="1"/></c:legendEntry>`, i))
 	}
-	d.raw(`<c:overlay val="0"/>` + properties(900, false) + `</c:legend><c:plotVisOnly val="1"/><c:dispBlanksAs val="gap"/></c:chart>` +
+	blanks := "gap"
+	if len(c.rows) > doubt.CurveSpeeds {
+		blanks = "span" // there are more speeds than intervals
+	}
+	d.raw(`<c:overlay val="0"/>` + properties(900, false) + `</c:legend><c:plotVisOnly val="1"/><c:dispBlanksAs val="` + blanks + `"/></c:chart>` +
 		`<c:spPr><a:solidFill><a:srgbClr val="FFFFFF"/></a:solidFill><a:ln w="9525"><a:solidFill><a:srgbClr val="` + rule + `"/></a:solidFill></a:ln></c:spPr></c:chartSpace>`)
 	return []byte(d.b.String())
 }
