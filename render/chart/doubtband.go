@@ -66,12 +66,19 @@ func withBands(rep *render.Report, f *family, up span) span {
 	return up
 }
 
-// drawBand fills a band, clipped to the canvas; place puts a point with a value.
+// bandReach is how far the band of a curve that is a single point reaches to either side.
+const bandReach = 5
+
+// drawBand fills a band, clipped to the canvas: a bar, if it has a single point; place puts
+// a point with a value.
 func drawBand(c *draw.Canvas, band []bandPoint, l look, place func(p *point, value float64) vg.Point) {
-	if len(band) < 2 {
+	var outline []vg.Point
+	if len(band) == 1 {
+		low, high := place(&band[0].at, band[0].low), place(&band[0].at, band[0].high)
+		outline = corners(vg.Rectangle{Min: vg.Point{X: low.X - bandReach, Y: low.Y}, Max: vg.Point{X: high.X + bandReach, Y: high.Y}})
+		c.FillPolygon(pale(l.colour), c.ClipPolygonXY(outline))
 		return
 	}
-	var outline []vg.Point
 	for i := range band {
 		outline = append(outline, place(&band[i].at, band[i].high))
 	}
@@ -92,7 +99,7 @@ func pale(c color.NRGBA) color.NRGBA {
 func (l *legend) bandKey(rep *render.Report, f *family, least float64) {
 	for i := range f.curves {
 		c := &f.curves[i]
-		if band := bandOf(rep, c); len(band) > 1 {
+		if band := bandOf(rep, c); len(band) > 0 {
 			second := "base design; what both share cancels"
 			if slices.ContainsFunc(band, func(b bandPoint) bool { return b.low < least }) {
 				second += "; it goes on below"

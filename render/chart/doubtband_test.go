@@ -44,4 +44,13 @@ func TestBandIsDrawn(t *testing.T) {
 			t.Errorf("%s: %d pixels of a band that nobody knows", picture, n)
 		}
 	}
+	// A line that is known at one speed alone has a bar there.
+	for _, picture := range []string{"coolant-over-air.png", "against-sound.png"} {
+		rep := reports.Sure()
+		curve := rep.Doubt.Own.Curve
+		rep.Doubt.Own.Curve = curve[len(curve)/2 : len(curve)/2+1]
+		if n, low, high := pixels(rep, picture); n < 1000 || n > 20_000 || low-high < 60 {
+			t.Errorf("%s: %d pixels of a bar, from %d down to %d", picture, n, high, low)
+		}
+	}
 }
