@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"syscall"
@@ -58,13 +59,16 @@ func TestMemoryDoesNotGrowWithThePoints(t *testing.T) {
 		if err != nil || none != nil {
 			t.Fatalf("%v: %q", err, said)
 		}
+		if _, err := os.Stat(filepath.Join(out, "points.csv")); (err == nil) != slices.Contains(more, "--csv") {
+			t.Errorf("with %d thousand points and %v: points.csv: %v", thousands, more, err)
+		}
 		if err := os.RemoveAll(out); err != nil { // hundreds of megabytes
 			t.Fatal(err)
 		}
 		return kB
 	}
 	one, three := resident(1000, "--shard", "1/1"), resident(3000, "--shard", "1/1")
-	all := resident(1001)
+	all := resident(1001, "--csv")
 	t.Logf("resident at most: %d kB with a million points, %d kB with three; %d kB with all that is made of a million", one, three, all)
 	if three > one+mostGrowth {
 		t.Errorf("memory grows with the points: %d kB with a million, %d kB with three", one, three)

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"finduel/render"
 	"finduel/sweep"
 	"finduel/sweep/archive"
 	"finduel/sweep/study"
@@ -65,6 +66,27 @@ func TestInterruptWhileWriting(t *testing.T) {
 	parts, _ := filepath.Glob(filepath.Join(dir, ".*.part"))
 	if len(parts) > 0 {
 		t.Errorf("left behind: %v", parts)
+	}
+}
+
+// counted are rows of which nothing is known but how many they are.
+type counted struct {
+	sweep.Rows
+	n int
+}
+
+func (c counted) Len() int { return c.n }
+
+// points.csv is written of a million rows, and of more if it is asked for.
+func TestPointsCSVUpToAMillion(t *testing.T) {
+	for _, c := range []struct {
+		rows        int
+		asked, want bool
+	}{{0, false, true}, {1_000_000, false, true}, {1_000_001, false, false}, {1_000_001, true, true}} {
+		rep := &render.Report{Results: &sweep.Results{Kept: counted{n: c.rows}}}
+		if got := hasCSV(rep, finishing{csv: c.asked}); got != c.want {
+			t.Errorf("of %d rows, asked for is %v: %v", c.rows, c.asked, got)
+		}
 	}
 }
 
