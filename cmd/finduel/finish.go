@@ -262,7 +262,7 @@ func (s stoppable) Write(p []byte) (int, error) {
 
 // recordOf returns the record of a run, or of a shard of it, that wrote files.
 func recordOf(s *study.Study, seed uint64, shard archive.Shard, store *archive.Store, files []string) archive.Record {
-	rows, failed := store.Len(), store.Failed()
+	rows, failed := store.RowsOf(shard)
 	return archive.Record{
 		Version: version, Study: s.Name, Hash: s.Hash, Seed: seed, Shard: shard.String(),
 		Points: store.Plan().Points(), Excluded: store.PointsOf(shard) - rows,

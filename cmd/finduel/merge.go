@@ -34,6 +34,11 @@ damaged, cut otherwise, of another run, or there twice and not equal.`,
 			if len(args) == 0 || out == "" {
 				return usage("merge needs the folders of all shards, and --out", "finduel merge out/booth/shard-*-of-8 --out out/booth")
 			}
+			for _, dir := range args {
+				if sameFolder(dir, out) {
+					return usage("--out "+out+" is the folder of a shard, "+dir+", which merge would make something else of", "name another folder with --out")
+				}
+			}
 			return merge(c.Context(), c.OutOrStdout(), c.ErrOrStderr(), args, out, f)
 		},
 	}
@@ -68,6 +73,13 @@ func merge(ctx context.Context, stdout, stderr io.Writer, shards []string, out s
 		return ofDisk(refused(err, hint), "what was copied is kept in "+out+"; once there is room, and all folders can be read and "+out+" written, the same command goes on from there")
 	}
 	return finish(ctx, stdout, stderr, out, s, store, f)
+}
+
+// sameFolder reports whether two paths lead to one folder that is there.
+func sameFolder(a, b string) bool {
+	infoA, errA := os.Stat(a)
+	infoB, errB := os.Stat(b)
+	return errA == nil && errB == nil && os.SameFile(infoA, infoB)
 }
 
 // absent returns the folders that are not there and that dir needs, itself first.

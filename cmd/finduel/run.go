@@ -105,7 +105,8 @@ func runStudy(ctx context.Context, stdout, stderr io.Writer, path string, f runF
 		if err := archive.WriteFile(filepath.Join(f.out, archive.RecordFile), func(w io.Writer) error { return archive.WriteRecord(w, record) }); err != nil {
 			return ofDisk(err, goesOn(f.out))
 		}
-		fmt.Fprintf(stdout, "shard %s of %s: %s in %s, %s of them without a value\n", shard, s.Name, render.Counted(store.Len(), "point"), f.out, render.Whole(store.Failed()))
+		rows, failed := store.RowsOf(shard)
+		fmt.Fprintf(stdout, "shard %s of %s: %s in %s, %s of them without a value\n", shard, s.Name, render.Counted(rows, "point"), f.out, render.Whole(failed))
 		if chunks := store.Plan().Chunks(); store.ChunksOf(shard) == 0 {
 			fmt.Fprintf(stdout, "This share is empty: the points of the study are %s, which shards have one by one from the first on. merge takes it all the same; %s would do.\n",
 				render.Counted(chunks, "chunk"), render.Counted(chunks, "shard"))
@@ -158,8 +159,9 @@ func compute(ctx context.Context, stderr io.Writer, s *study.Study, shard archiv
 	err = sweep.Run(ctx, plan, sweep.Options{Workers: f.workers, Done: bar.done, Failed: bar.failed}, spans, store.Keep)
 	bar.stop()
 	left := pointsOf(store.Missing(shard))
+	_, failed := store.RowsOf(shard)
 	tally := fmt.Sprintf("%s points computed, %s reused, %s of these failed, %s missing",
-		grouped(int64(toDo-left)), grouped(int64(total-toDo)), grouped(int64(store.Failed())), grouped(int64(left)))
+		grouped(int64(toDo-left)), grouped(int64(total-toDo)), grouped(int64(failed)), grouped(int64(left)))
 	for _, text := range found.Damaged {
 		note(text + "; computed again")
 	}

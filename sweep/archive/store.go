@@ -312,19 +312,26 @@ func (s *Store) refuseTaken(chunk int) error {
 }
 
 // Len returns how many rows the chunks hold.
-func (s *Store) Len() int { return s.sum(func(m *Manifest) int { return m.Rows }) }
+func (s *Store) Len() int {
+	rows, _ := s.RowsOf(Shard{})
+	return rows
+}
 
 // Failed returns how many of them have no value.
-func (s *Store) Failed() int { return s.sum(func(m *Manifest) int { return m.Failed }) }
+func (s *Store) Failed() int {
+	_, failed := s.RowsOf(Shard{})
+	return failed
+}
 
-func (s *Store) sum(of func(*Manifest) int) int {
-	n := 0
-	for _, m := range s.chunks {
-		if m != nil {
-			n += of(m)
+// RowsOf returns how many rows the chunks of a shard hold, and how many of them have no
+// value. A folder may have chunks of other shards beside them.
+func (s *Store) RowsOf(shard Shard) (rows, failed int) {
+	for i, m := range s.chunks {
+		if m != nil && shard.Has(i) {
+			rows, failed = rows+m.Rows, failed+m.Failed
 		}
 	}
-	return n
+	return rows, failed
 }
 
 // read returns the rows of a chunk, appended to rows.
