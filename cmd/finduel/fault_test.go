@@ -399,6 +399,25 @@ func TestTwoProcessesInOneFolder(t *testing.T) {
 	if got, err := sums(out); codes[0] != 0 || codes[1] != 0 || err != nil || !slices.Equal(got, want) {
 		t.Errorf("two of one study end with %v and %d files, not those of one (%v): %s", codes, len(got), err, said)
 	}
+	// One that stands still halfway while the other comes and goes: they meet for certain.
+	out = filepath.Join(t.TempDir(), "out")
+	a, stderrA := program(t, "run", study, "--out", out)
+	chunksLater(t, out, 0, 1)
+	a.Process.Signal(syscall.SIGSTOP)
+	if _, err := os.Stat(filepath.Join(out, "run.json")); err == nil {
+		t.Error("the first run was done before the second began")
+	}
+	b, stderrB := program(t, "run", study, "--out", out)
+	errB := b.Wait()
+	between, err := sums(out)
+	if errB != nil || err != nil || !slices.Equal(between, want) {
+		t.Errorf("the second run ends with %v and %d files, not those of one (%v): %s", errB, len(between), err, stderrB)
+	}
+	a.Process.Signal(syscall.SIGCONT)
+	errA := a.Wait()
+	if got, err := sums(out); errA != nil || err != nil || !slices.Equal(got, want) {
+		t.Errorf("the first run ends with %v and %d files, not those of one (%v): %s", errA, len(got), err, stderrA)
+	}
 	// Of another study that has as many points, whatever the moment.
 	source, err := os.ReadFile(study)
 	if err != nil {
