@@ -593,6 +593,14 @@ var bad = map[string][]string{
 		`temperature-difference.yaml:2:13: room.air: "22 K/W" is a thermal resistance, not a temperature`,
 		`write a number and one of: °C, °F, K`,
 	},
+	"tolerance-words.yaml": {
+		`tolerance-words.yaml:3:14: heat.load: "2 % gaussian" ends in gaussian, which is no shape`,
+		`write rectangular, normal or triangular, or nothing for rectangular`,
+		`tolerance-words.yaml:5:51: cores[0].fin_depth: "34 mm +1 mm -0 mm" has a tolerance for each side`,
+		`a tolerance reaches as far to either side: write ± and the greater of the two`,
+		`tolerance-words.yaml:6:73: cores[1].fin_density: "1 fpi uniform" ends in uniform, which is no shape`,
+		`write rectangular, normal or triangular, or nothing for rectangular`,
+	},
 	"tolerance-wrong.yaml": {
 		`tolerance-wrong.yaml:3:15: heat.load: "5 K" is a temperature, not a power`,
 		`write a number and one of: W, mW, kW`,

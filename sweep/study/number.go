@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/big"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -84,6 +85,9 @@ func (f *findings) measure(l *leaf, kind quantity.Kind) (measure, bool) {
 	}
 	symbol := strings.Join(strings.Fields(rest), " ")
 	unit, ok := unitOf(kind, symbol)
+	if !ok && slices.ContainsFunc(strings.Fields(rest), isSide) {
+		return no("has a tolerance for each side", "a tolerance reaches as far to either side: write ± and the greater of the two")
+	}
 	if !ok {
 		return no(wrongUnit(kind, digits, symbol))
 	}
@@ -317,4 +321,9 @@ func leafOf(section any, key string) *leaf {
 		}
 	}
 	return nil
+}
+
+// isSide reports whether a word is one side of a tolerance: "+1", "-0".
+func isSide(word string) bool {
+	return len(word) > 1 && (word[0] == '+' || word[0] == '-') && '0' <= word[1] && word[1] <= '9'
 }

@@ -98,6 +98,23 @@ func (b *builder) splitTolerances() []written {
 	return list
 }
 
+// otherShape returns the last word of a tolerance if what stands before it is complete:
+// "gaussian" of "2 % gaussian".
+func otherShape(text string, kind quantity.Kind) (word string, is bool) {
+	at := strings.LastIndexByte(text, ' ')
+	if at < 0 {
+		return "", false
+	}
+	digits, rest := splitNumber(strings.TrimSpace(text[:at]))
+	symbol := strings.TrimSpace(rest)
+	if kind == quantity.Temperature && symbol != "°C" {
+		kind = quantity.TemperatureDifference
+	}
+	_, known := unitOf(kind, symbol)
+	_, whole := unitOf(kind, strings.TrimSpace(rest+text[at:]))
+	return text[at+1:], digits != "" && symbol != "" && !whole && (known || symbol == "%")
+}
+
 // same reports whether two leaves are there and say the same.
 func same(a, b *leaf) bool { return a != nil && b != nil && a.text == b.text }
 
@@ -124,6 +141,10 @@ func (b *builder) doubt(s *Study, behind []written, names directory) Doubt {
 			}
 		}
 		l := &leaf{at: w.leaf.at, path: w.leaf.path, text: text, kind: words}
+		if word, is := otherShape(text, w.input.Kind); is {
+			b.fault(l, "ends in "+word+", which is no shape", "write rectangular, normal or triangular, or nothing for rectangular")
+			continue
+		}
 		t, ok := b.halfWidth(l, w.input, s)
 		if t.Shape = shape; !ok {
 			continue
