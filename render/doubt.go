@@ -140,8 +140,11 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 		s.Lines = append(s.Lines, SurenessLine{"warmer again above", quantity.Must("breakeven_upper_speed"), r.Upper})
 	}
 	margin := Computed("difference", rep.Doubt.Margin)
-	s.Texts = []string{"The 95 % interval is how sure the break-even speed is; ± or \"within " + Given(difference, rep.Doubt.Margin) + " K\" only how wide the margin makes it. " +
-		"Where the doubt reaches further to one side, the median differs from the speed above."}
+	never := math.IsInf(r.Breakeven.Low, 1) // to within the interval
+	if !never {
+		s.Texts = []string{"The 95 % interval is how sure the break-even speed is; ± or \"within " + Given(difference, rep.Doubt.Margin) + " K\" only how wide the margin makes it. " +
+			"Where the doubt reaches further to one side, the median differs from the speed above."}
+	}
 	chance := func(lead string, share float64) string { // draws show no certainty, only that none was otherwise
 		switch share {
 		case 0:
@@ -191,7 +194,11 @@ func (rep *Report) Sureness(design int) (Sureness, bool) {
 		s.Texts = append(s.Texts, "Only this design was drawn; the study can ask for all (doubt: designs: all).")
 	}
 	if own := rep.Doubt.Own; own != nil && own.Result.Design == design {
-		s.First = measureFirst(&own.Ranking)
+		if own.Ranking.Refused != "" {
+			s.Texts = append(s.Texts, "What to measure first cannot be said: "+Sentence(own.Ranking.Refused))
+		} else {
+			s.First = measureFirst(&own.Ranking)
+		}
 	}
 	return s, true
 }
@@ -202,7 +209,7 @@ func checked(own *doubt.Detail) []string {
 	var list, parts []string
 	draws := 0
 	for _, c := range own.Coverage {
-		if c.Draws == 0 {
+		if c.Draws == 0 || c.Of == "breakeven_speed" && math.IsInf(own.Result.Breakeven.Low, 1) { // all lie beyond the searched speeds
 			continue
 		}
 		draws = max(draws, c.Draws)
@@ -343,9 +350,6 @@ const leastGain = 0.02
 
 // measureFirst says what to measure first.
 func measureFirst(r *doubt.Ranking) []string {
-	if r.Refused != "" {
-		return []string{"What to measure first cannot be said: " + Sentence(r.Refused)}
-	}
 	q := quantity.Must(r.Of)
 	of := q.Label
 	switch {

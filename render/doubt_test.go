@@ -97,7 +97,16 @@ func TestSureness(t *testing.T) {
 			t.Errorf("%+v: %s", c, said)
 		}
 	}
-	*r = was
+	// Where all but a few draws never break even there is no interval to explain or to check.
+	r.Breakeven = doubt.Band{Low: math.Inf(1), Median: math.Inf(1), High: math.Inf(1)}
+	own := rep.Doubt.Own
+	ownWas := own.Result
+	own.Result = *r
+	never, _ := rep.Sureness(rep.Doubt.Base)
+	if said := strings.Join(never.Texts, " "); strings.Contains(said, "±") || strings.Contains(said, "in that of the break-even speed") || !strings.Contains(said, "made as a check") {
+		t.Errorf("never: %s", said)
+	}
+	*r, own.Result = was, ownWas
 	rep.Doubt.All = false
 	if one, _ := rep.Sureness(rep.Doubt.Base); len(one.Texts) != len(s.Texts)+1 || !strings.HasPrefix(one.Texts[len(one.Texts)-1], "Only this design was drawn") {
 		t.Errorf("with one design drawn: %q", one.Texts)
@@ -108,6 +117,10 @@ func TestSureness(t *testing.T) {
 	}
 	if s, _ := rep.Sureness(rep.Doubt.Base); len(s.First) != 1 || !strings.HasPrefix(s.First[0], "No single measurement takes away more than 2 %") {
 		t.Errorf("%q", s.First)
+	}
+	own.Ranking.Refused = "some draws have no such value"
+	if s, _ := rep.Sureness(rep.Doubt.Base); s.First != nil || !strings.Contains(strings.Join(s.Texts, " "), "What to measure first cannot be said: some draws") {
+		t.Errorf("refused: %q, %q", s.First, s.Texts)
 	}
 	for i := range rep.Doubt.Results {
 		r := &rep.Doubt.Results[i]

@@ -170,14 +170,14 @@ func gapNote(curves []curve) string {
 	}
 	var notes []string
 	if unreached > 0 {
-		notes = append(notes, fmt.Sprintf("%d of %d points are not drawn: the drive does not reach their speed.", unreached, all))
+		notes = append(notes, fmt.Sprintf("%s of %s points are not drawn: the drive does not reach their speed.", render.Whole(unreached), render.Whole(all)))
 	}
 	switch gaps {
 	case 0:
 	case 1:
 		notes = append(notes, fmt.Sprintf("1 of %d points has no value.", all))
 	default:
-		notes = append(notes, fmt.Sprintf("%d of %d points have no value.", gaps, all))
+		notes = append(notes, fmt.Sprintf("%s of %s points have no value.", render.Whole(gaps), render.Whole(all)))
 	}
 	return strings.Join(notes, " ")
 }

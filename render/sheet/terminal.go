@@ -224,7 +224,7 @@ func (t *terminal) sureness(design int) {
 			t.say(fmt.Sprintf("  %d  ", i+1), text)
 		}
 	}
-	if s.First != nil {
+	if own := t.rep.Doubt.Own; own != nil && own.Result.Design == design {
 		for _, x := range t.rep.Shares() {
 			switch {
 			case !t.digest.Ran:

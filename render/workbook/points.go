@@ -20,7 +20,7 @@ func (b *book) points(rep *render.Report, most int) error {
 		columns: []column{countColumn("point")},
 	}
 	if t.rows < all {
-		t.title = fmt.Sprintf("The first %d of %d points that were evaluated: the folder points has all. A point without a value has blank cells and its reason at the end.", t.rows, all)
+		t.title = fmt.Sprintf("The first %s of %s points that were evaluated: the folder points has all. A point without a value has blank cells and its reason at the end.", render.Whole(t.rows), render.Whole(all))
 	}
 	for _, a := range rep.Study.Axes {
 		t.columns = append(t.columns, givenColumn(a.Input.Quantity))

@@ -96,7 +96,7 @@ func (d *design) check() error {
 		}
 	}
 	if bad > 0 {
-		return fmt.Errorf("%d of %d draws have no such value: shares of a variance mean nothing then", bad, all)
+		return fmt.Errorf("%.3g %% of the draws have no such value: shares of a variance mean nothing then", 100*float64(bad)/float64(all))
 	}
 	if m := momentsOf(d.a, d.b); !(m.variance > 1e-24*m.mean*m.mean) {
 		return errNoVariance
