@@ -48,7 +48,10 @@ func inventedModel(calls *atomic.Int64, hook func(float64)) sweep.Model {
 	}
 }
 
-func bigPlan(t testing.TB) *sweep.Plan {
+func bigPlan(t testing.TB) *sweep.Plan { return planOf(t, 40) }
+
+// planOf returns a plan of so many fin densities at fifty fan speeds and three depths.
+func planOf(t testing.TB, count int) *sweep.Plan {
 	s := reports.TwoSetups()
 	var speeds []float64
 	for i := range 50 {
@@ -56,8 +59,8 @@ func bigPlan(t testing.TB) *sweep.Plan {
 	}
 	s.Axes = append(s.Axes, axis(t, "fan_speed", "", speeds...))
 	var densities []float64
-	for i := range 40 {
-		densities = append(densities, 600+10*float64(i))
+	for i := range count {
+		densities = append(densities, 600+400*float64(i)/float64(count))
 	}
 	s.Axes = append(s.Axes, axis(t, "fin_density", "", densities...), axis(t, "fin_depth", "", 0.02, 0.03, 0.05))
 	return sweep.Lay(s)
@@ -447,7 +450,7 @@ func TestChunksCoverThePlan(t *testing.T) {
 
 // BenchmarkRun evaluates a sweep along fan speed.
 func BenchmarkRun(b *testing.B) {
-	p := bigPlan(b)
+	p := planOf(b, 400)
 	for _, workers := range []int{1, 2} {
 		b.Run(fmt.Sprintf("workers=%d", workers), func(b *testing.B) {
 			for b.Loop() {
